@@ -1,0 +1,25 @@
+"""The ``stokewatch`` command: one subcommand a file in ``bot.commands``."""
+
+import typer
+
+app = typer.Typer(
+    name="stokewatch",
+    help="Coach a new masonry oven through its break-in fires.",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+)
+
+
+@app.callback()
+def _root() -> None:
+    """Keep subcommands even while there is only one."""
+
+
+def main() -> None:
+    """Entry point of the installed command."""
+    app()
+
+
+if __name__ == "__main__":
+    main()
