@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
+from scheduling.oven.infrared import KELVIN, STEFAN_BOLTZMANN
 from scheduling.oven.makeup import Instrument, MakeUp
 from scheduling.oven.materials import effusivity_w_s05_m2k
 
@@ -23,6 +24,9 @@ SLACK_K = 8.0
 
 SUN_AND_EVENING_OUT_K = 15.0
 """How much an unlit dome may warm between two readings (own choice)."""
+
+STILL_AIR_W_M2K = 10.0
+"""Convection off a hot surface in an open mouth (from memory)."""
 
 LONG_AGO_S = 3 * 3600.0
 """After this long any change is possible."""
@@ -179,17 +183,22 @@ def judge(sample: Sample, known: Known) -> Verdict:
     )
 
 
-def possible_c(
-    before_c: float, seconds: float, burning: bool, effusivity: float
-) -> tuple[float, float]:
+def possible_c(before_c: float, seconds: float, known: Known) -> tuple[float, float]:
     """Lowest and highest temperature possible ``seconds`` after ``before_c``.
 
     A thick wall under a constant flux q warms by 2q√(t/π)/e (Carslaw & Jaeger §2.9), e its
-    effusivity; it cools no faster than it could have warmed.
+    effusivity. It cools by what a black surface can lose to the air, which is far less at
+    150 °C: a reading that is too low is the one that would call for more fire.
     """
-    swing = SLACK_K + 2.0 * FIERCEST_FLUX_W_M2 * math.sqrt(seconds / math.pi) / effusivity
-    rise = swing if burning else min(swing, SUN_AND_EVENING_OUT_K)
-    return before_c - swing, before_c + rise
+    above_air_k = max(0.0, before_c - known.air_c)
+    radiated = STEFAN_BOLTZMANN * ((before_c + KELVIN) ** 4 - (known.air_c + KELVIN) ** 4)
+    lost = min(FIERCEST_FLUX_W_M2, max(0.0, radiated) + STILL_AIR_W_M2K * above_air_k)
+    kelvin_per_flux = 2.0 * math.sqrt(seconds / math.pi) / known.effusivity
+    fall = SLACK_K + lost * kelvin_per_flux
+    rise = SLACK_K + FIERCEST_FLUX_W_M2 * kelvin_per_flux
+    if not known.burning:
+        rise = min(rise, SUN_AND_EVENING_OUT_K)
+    return before_c - fall, before_c + rise
 
 
 def _unreadable(sample: Sample) -> Verdict | None:
@@ -243,7 +252,7 @@ def _wrong_unit(sample: Sample, known: Known) -> Verdict | None:
         return None
     if _inside(sample.top_c, window):
         return None
-    near = known.expected_c or window
+    near = known.expected_c or _near_before(known, window)
     for likely_c in (_if_fahrenheit(sample.top_c), _if_celsius(sample.top_c)):
         if _inside(likely_c, near) and _inside(likely_c, window):
             return Verdict(
@@ -294,12 +303,20 @@ def _window(sample: Sample, known: Known) -> tuple[float, float] | None:
     if before is not None and before.top_c is not None:
         seconds = (sample.at - before.at).total_seconds()
         if seconds <= LONG_AGO_S:
-            return possible_c(before.top_c, seconds, known.burning, known.effusivity)
+            return possible_c(before.top_c, seconds, known)
     if known.expected_c is None:
         return None
     low_c, high_c = known.expected_c
     margin_k = max(60.0, 0.3 * abs(high_c))
     return low_c - margin_k, high_c + margin_k
+
+
+def _near_before(known: Known, window: tuple[float, float]) -> tuple[float, float]:
+    """Where the crown most likely is, by the reading before alone: there, or warmer."""
+    before = known.before
+    if before is None or before.top_c is None:
+        return window
+    return before.top_c - CONFIRMS_K / 2, window[1]
 
 
 def _borne_out(sample: Sample, known: Known) -> bool:
