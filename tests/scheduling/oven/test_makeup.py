@@ -123,4 +123,4 @@ def test_a_thermometer_needs_a_range() -> None:
 def test_a_layer_cannot_be_changed_behind_ones_back() -> None:
     shell = Layer.model_validate(layer())
     with pytest.raises(ValidationError):
-        shell.thickness_mm = 10
+        shell.thickness_mm = 10  # type: ignore[misc]

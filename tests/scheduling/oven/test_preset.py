@@ -1,6 +1,7 @@
 """Constructions are data: each stands, each number has a source, a builder can add one."""
 
 from datetime import date
+from typing import Any
 
 import pytest
 
@@ -50,7 +51,7 @@ def test_every_number_of_a_construction_has_its_source(key: str) -> None:
 
 
 def test_the_mouth_follows_the_dome_unless_it_is_told() -> None:
-    known = {"name": "A", "inner_diameter_mm": 1000, "wet_work_ended": FINISHED}
+    known: dict[str, Any] = {"name": "A", "inner_diameter_mm": 1000, "wet_work_ended": FINISHED}
     oven = shipped().make_up("cast-dense", **known)
     assert oven.mouth_height_mm == pytest.approx(315)
     assert oven.mouth_width_mm == pytest.approx(500)
@@ -90,7 +91,7 @@ def test_a_builder_adds_a_construction_without_code() -> None:
     ],
 )
 def test_a_construction_that_cannot_be_is_refused_in_words(text: str, says: str) -> None:
-    with pytest.raises(DescriptionError, match=".") as caught:
+    with pytest.raises(DescriptionError) as caught:
         shipped().with_more(text)
     assert says in str(caught.value)
 
