@@ -1,0 +1,63 @@
+"""What can happen to an oven. Everything that changes a record comes in as one of these."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from scheduling.alarm import AlarmName
+from scheduling.breakin.weather import Forecast
+from scheduling.choice import Choice
+from scheduling.remark import Doubt, Remark
+
+
+@dataclass(frozen=True, slots=True)
+class Spoke:
+    """A person wrote (or dictated, or sent a photo with a caption).
+
+    ``sent_at`` is when they sent it, which a poor connection may make much earlier than now.
+    ``amends`` is the key of an earlier message that this one is an edited version of.
+    """
+
+    person: str
+    text: str
+    remarks: tuple[Remark, ...]
+    doubt: Doubt | None = None
+    photo: str | None = None
+    sent_at: datetime | None = None
+    key: str | None = None
+    amends: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Chose:
+    """A person pressed a button, gave a command or answered a question of the set-up."""
+
+    person: str
+    choice: Choice
+    key: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Came:
+    """An alarm came due. ``due`` may lie well before now after a restart."""
+
+    name: AlarmName
+    due: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Forecasted:
+    """A new forecast for the oven's place."""
+
+    forecast: Forecast
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """What became of messages to a person: they blocked us, or came back, or it is unknown."""
+
+    person: str
+    reached: bool
+    why: str = ""
+
+
+Happening = Spoke | Chose | Came | Forecasted | Delivery

@@ -1,0 +1,78 @@
+"""What follows from a happening: the whole of it, to be stored in one unit of work."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import StrEnum
+from typing import Literal
+
+from scheduling.alarm import Alarm, AlarmName
+from scheduling.journal import Entry
+from scheduling.meaning import Meaning
+from scheduling.oven.belief import Belief
+
+Recipient = str
+"""A person's id, or one of the two groups below."""
+
+TENDERS: Literal["tenders"] = "tenders"
+"""Everybody who tends this oven's fire: the owner and a second person."""
+
+BUILDER: Literal["builder"] = "builder"
+"""The builder's team that looks after this oven; nobody, for an owner alone."""
+
+
+class Urgency(StrEnum):
+    """How a message behaves on its way.
+
+    DANGER passes quiet hours and pacing order, and is repeated once when its delivery is
+    unknown; FIRE belongs to a burning fire, passes quiet hours, and is repeated likewise
+    (worded so that a repeat does no harm); ANSWER replies to somebody awake; CALM waits for
+    quiet hours to end and is never repeated.
+    """
+
+    DANGER = "danger"
+    FIRE = "fire"
+    ANSWER = "answer"
+    CALM = "calm"
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A meaning on its way to somebody.
+
+    ``replaces`` names a thread of messages of which only the newest unsent one counts (a stale
+    nudge is cancelled by the next). ``slot`` names a message that is edited in place when it is
+    sent again (the status of a firing). After ``expires`` it is not worth sending.
+    """
+
+    to: Recipient
+    meaning: Meaning
+    urgency: Urgency = Urgency.ANSWER
+    replaces: str | None = None
+    slot: str | None = None
+    expires: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """Journal entries to append, messages to send, alarms to set (or move) and to drop.
+
+    ``belief`` is the ensemble carried to this moment: a cache, worth keeping, never the truth.
+    """
+
+    entries: tuple[Entry, ...] = ()
+    messages: tuple[Message, ...] = ()
+    set_alarms: tuple[Alarm, ...] = ()
+    drop_alarms: tuple[AlarmName, ...] = ()
+    belief: Belief | None = field(default=None, compare=False)
+
+    def __add__(self, later: "Outcome") -> "Outcome":
+        """This and then ``later``: of two orders about one alarm the later holds."""
+        touched = {alarm.name for alarm in later.set_alarms} | set(later.drop_alarms)
+        set_again = {alarm.name for alarm in later.set_alarms}
+        return Outcome(
+            self.entries + later.entries,
+            self.messages + later.messages,
+            tuple(a for a in self.set_alarms if a.name not in touched) + later.set_alarms,
+            tuple(n for n in self.drop_alarms if n not in set_again) + later.drop_alarms,
+            later.belief if later.belief is not None else self.belief,
+        )
