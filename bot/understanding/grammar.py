@@ -1,0 +1,144 @@
+"""``understand``: one message in, its meanings or a doubt out.
+
+The readers take their words in this order: long figures that are no measure at all, times,
+days, pieces of wood, wind, other measures; then what was done and seen; then the thermometer,
+from what is left; then wishes, answers and questions. Danger is looked for first, in every
+clause, and nothing else in the message can mask it.
+"""
+
+import math
+from datetime import datetime
+
+from bot.understanding.clock_times import ClockTime, Moment, Span, moments
+from bot.understanding.days import day_spans
+from bot.understanding.free_days import free_days
+from bot.understanding.message import Message, Mood, clauses_of
+from bot.understanding.normalise import normalise
+from bot.understanding.quantities import (
+    claim_identifiers,
+    claim_other_measures,
+    pieces,
+    wind_speeds,
+)
+from bot.understanding.questions import questions
+from bot.understanding.signs import Found, later, signs, yes_and_no
+from bot.understanding.temperatures import COLDEST_C, HOTTEST_C, temperatures
+from bot.understanding.tokens import TokenKind, tokenise
+from bot.understanding.weather_words import weather
+from scheduling.remark import (
+    Doubt,
+    Expectation,
+    Lit,
+    Reading,
+    Remark,
+    Setting,
+    Stoked,
+    Understood,
+)
+
+_GRAVE = ("unwell", "flue_flames")
+
+
+def understand(text: str, setting: Setting) -> Understood:
+    """What ``text`` means to someone who knows ``setting``. Pure; never raises on any text."""
+    plain = normalise(text)
+    tokens = tokenise(plain)
+    if not tokens:
+        return Understood(doubt=Doubt(why="unclear", heard=text.strip()[:80]))
+    message = Message(plain, tokens, clauses_of(tokens))
+    claim_identifiers(message)
+    bare = _bare_answer(message, setting)
+    if bare is not None:
+        return Understood(meanings=(bare,))
+    winds = wind_speeds(message)
+    when = moments(message, expects_time=setting.expect is Expectation.LIT)
+    days = day_spans(
+        message, setting.now.date(), expects_day=setting.expect is Expectation.DAY
+    )
+    found = Found(message, setting, when, pieces(message))
+    claim_other_measures(message)
+    signs(found)
+    weather(found, days, winds)
+    warmth = temperatures(message, setting, _read_at(found))
+    if warmth.reading is not None:
+        found.add(warmth.at, warmth.reading)
+    day_doubt = free_days(found, days)
+    later(found)
+    _expected_time(found)
+    yes_and_no(found)
+    questions(found)
+    doubt = warmth.doubt or day_doubt or _left_over(message, setting, found)
+    return _understood(found, doubt)
+
+
+def _bare_answer(message: Message, setting: Setting) -> Remark | None:
+    """A lone small number right after "how many pieces?"."""
+    if setting.expect is not Expectation.STOKED or len(message.tokens) != 1:
+        return None
+    token = message.tokens[0]
+    if token.kind is TokenKind.NUMBER and 1 <= token.value <= 12 and token.value % 1 == 0:
+        return Stoked(pieces=int(token.value))
+    return None
+
+
+def _read_at(found: Found) -> datetime | None:
+    """When the temperature was read, if the message says so of nothing else."""
+    for moment in found.moments:
+        if moment.start in found.used:
+            continue
+        clause = found.message.clause_of(moment.start)
+        has_number = any(
+            found.message.tokens[i].kind is TokenKind.NUMBER and i not in found.message.claimed
+            for i in range(clause.start, clause.stop)
+        )
+        if has_number and _is_past_moment(moment):
+            found.used.add(moment.start)
+            return moment.before(found.setting.now)
+    return None
+
+
+def _is_past_moment(moment: Moment) -> bool:
+    return isinstance(moment, ClockTime) or (isinstance(moment, Span) and moment.side == "ago")
+
+
+def _expected_time(found: Found) -> None:
+    """A bare time answers "when did you light it?" and "when did you stoke?"."""
+    expect = found.setting.expect
+    if found.remarks or expect not in (Expectation.LIT, Expectation.STOKED):
+        return
+    for moment in found.moments:
+        if moment.start not in found.used and not (
+            isinstance(moment, Span) and moment.side == "ahead"
+        ):
+            found.used.add(moment.start)
+            at = moment.before(found.setting.now)
+            found.add(moment.start, Lit(at=at) if expect is Expectation.LIT else Stoked(at=at))
+            return
+
+
+def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None:
+    """A number of a plain statement that no reader could place."""
+    for index, token in enumerate(message.tokens):
+        if token.kind is not TokenKind.NUMBER or index in message.claimed or index in found.taken:
+            continue
+        clause = message.clause_of(index)
+        if clause.mood is Mood.ASKED or (clause.mood is not Mood.SAID and found.remarks):
+            continue
+        if math.isnan(token.value) or (token.value < 20 and found.remarks):
+            continue
+        celsius = round((token.value - 32) / 1.8, 1) if setting.unit == "F" else token.value
+        likely = COLDEST_C <= celsius <= HOTTEST_C and token.value >= 20
+        choices = (Reading(top_c=celsius),) if likely else ()
+        heard = message.text[:80] if len(message.tokens) <= 8 else message.said(index, index + 1)
+        return Doubt(why="which_number", choices=choices, heard=heard)
+    return None
+
+
+def _understood(found: Found, doubt: Doubt | None) -> Understood:
+    ordered = sorted(
+        found.remarks, key=lambda one: (_GRAVE.index(one[1].kind) if one[1].kind in _GRAVE else 9, one[0])
+    )
+    meanings = tuple(remark for _, remark in ordered)
+    if not meanings and doubt is None:
+        doubt = Doubt(why="unclear", heard=found.message.text[:80])
+    return Understood(meanings=meanings, doubt=doubt)

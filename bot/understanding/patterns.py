@@ -1,0 +1,70 @@
+"""The small language in which the phrase book is written.
+
+``stoked .. [with] # (log|logs|bit*)`` reads: the word "stoked", up to three words, perhaps
+"with", a number, one of those nouns. ``*`` ends a word of which only the beginning matters.
+A phrase matches whole words anywhere in a clause; ``^`` ties it to the start, ``$`` to the end.
+"""
+
+import re
+from dataclasses import dataclass
+
+_PART = re.compile(r"\([^)]*\)|\[[^\]]*\]|\S+")
+NUMBER = r"\d[\d.,:]*"
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """One phrase, compiled."""
+
+    written: str
+    regex: re.Pattern[str]
+
+    def search(self, text: str) -> re.Match[str] | None:
+        """The first match in a clause's text (one space around every token)."""
+        return self.regex.search(text)
+
+    def starts(self, text: str) -> bool:
+        """Whether a clause's text begins with the phrase."""
+        return self.regex.match(text) is not None
+
+
+def pattern(written: str) -> Pattern:
+    """Compile one phrase."""
+    out = " "
+    parts = _PART.findall(written)
+    tied_end = False
+    for position, part in enumerate(parts):
+        if part == "^":
+            out = "^(?: (?:[,:(/-]|and|but|so|then|well|ok|hi|hello|also|oh|yes|no|hey))*? "
+        elif part == "$":
+            tied_end = position == len(parts) - 1
+        elif part == "..":
+            out += r"(?:\S+ ){0,3}?"
+        elif part.startswith("["):
+            out += f"(?:{_choice(part[1:-1])} )?"
+        elif part.startswith("("):
+            out += f"(?:{_choice(part[1:-1])}) "
+        else:
+            out += f"{_word(part)} "
+    if tied_end:
+        out += r"(?:[,.!-] )*$"
+    return Pattern(written, re.compile(out))
+
+
+def phrases(written: str) -> tuple[Pattern, ...]:
+    """Compile a phrase a line."""
+    return tuple(pattern(line.strip()) for line in written.strip().splitlines() if line.strip())
+
+
+def _choice(inside: str) -> str:
+    return "(?:" + "|".join(" ".join(map(_word, one.split())) for one in inside.split("|")) + ")"
+
+
+def _word(word: str) -> str:
+    if word == "#":
+        return NUMBER
+    if word == "..":
+        return r"(?:\S+ ){0,3}?\S+"
+    if word.endswith("*"):
+        return re.escape(word[:-1]) + r"\S*"
+    return re.escape(word)

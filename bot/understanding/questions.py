@@ -1,0 +1,50 @@
+"""Questions, told apart by topic."""
+
+from bot.understanding import phrasebook as book
+from bot.understanding.message import Clause, Mood
+from bot.understanding.signs import Found
+from scheduling.remark import Question, Topic
+
+
+def questions(found: Found) -> None:
+    """Add the questions that the message asks."""
+    for clause in found.message.clauses:
+        if not _asks(found, clause):
+            continue
+        found.add(clause.start, Question(topic=topic_of(_with_neighbours(found, clause))))
+        found.taken.update(range(clause.start, clause.stop))
+
+
+def topic_of(text: str) -> Topic:
+    """The topic of a question, from the first that its words name."""
+    if any(p.search(text) for p in book.QUESTION_FIRST):
+        return Topic.COOKING
+    for name, patterns in book.TOPICS:
+        if any(p.search(text) for p in patterns):
+            return Topic(name)
+    return Topic.OTHER
+
+
+def _asks(found: Found, clause: Clause) -> bool:
+    inside = [r for i, r in found.remarks if clause.start <= i < clause.stop]
+    if any(r.kind in ("later", "stop_nudges", "undo", "available") for r in inside):
+        return False
+    if clause.mood is Mood.ASKED:
+        words = set(range(clause.start, clause.stop))
+        if any(found.message.tokens[i].kind.value == "number" for i in words & found.message.claimed):
+            # "152?" has been taken as a doubtful figure
+            rest = [found.message.word(i) for i in words - found.message.claimed]
+            if all(word in book.FRIENDLY_BEFORE for word in rest):
+                return False
+        return any(found.message.tokens[i].kind.value == "word" for i in words)
+    if clause.mood is Mood.SUPPOSED:
+        return clause.questioned or any(p.search(clause.text) for p in book.WHAT_IF)
+    return False
+
+
+def _with_neighbours(found: Found, clause: Clause) -> str:
+    """The clause, and where it names nothing itself ("is that ok?") the one before it."""
+    if topic_of(clause.text) is not Topic.OTHER:
+        return clause.text
+    index = found.message.clauses.index(clause)
+    return "".join(c.text for c in found.message.clauses[max(index - 1, 0) : index + 2])
