@@ -23,7 +23,7 @@ name = "Orchard oven"
 construction = "cast-dense"
 
 inner_diameter_mm = 800
-wet_work_ended = 2026-05-02        # the last day anything wet was put on it: mortar, render
+wet_work_ended = 2026-05-02        # the last day anything wet went onto it
 
 # The mouth. Left out, it is taken from the usual proportions.
 mouth_height_mm = 250
