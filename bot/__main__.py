@@ -2,6 +2,8 @@
 
 import typer
 
+from bot.commands.read import read
+
 app = typer.Typer(
     name="stokewatch",
     help="Coach a new masonry oven through its break-in fires.",
@@ -14,6 +16,9 @@ app = typer.Typer(
 @app.callback()
 def _root() -> None:
     """Keep subcommands even while there is only one."""
+
+
+app.command("read")(read)
 
 
 def main() -> None:

@@ -44,7 +44,7 @@ def understand(text: str, setting: Setting) -> Understood:
     plain = normalise(text)
     tokens = tokenise(plain)
     if not tokens:
-        return Understood(doubt=Doubt(why="unclear", heard=text.strip()[:80]))
+        return Understood(doubt=Doubt(why="unclear", heard=""))
     message = Message(plain, tokens, clauses_of(tokens))
     claim_identifiers(message)
     bare = _bare_answer(message, setting)
