@@ -1,0 +1,37 @@
+"""Pictures and papers, drawn when they are sent: what is stored is only what to draw."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Protocol
+
+from scheduling.ports import Attachment
+
+
+class Painter(Protocol):
+    """Draws an attachment."""
+
+    def __call__(self, kind: str, data: Mapping[str, object]) -> bytes:
+        """The file's content. Raises ValueError for a kind or data that it does not know."""
+        ...
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnFile:
+    """An attachment with its content."""
+
+    name: str
+    content: bytes
+    alt: str
+
+    @property
+    def is_picture(self) -> bool:
+        """A PNG or JPEG, by its first bytes."""
+        return self.content.startswith((b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"))
+
+
+def draw(painter: Painter, attachment: Attachment) -> DrawnFile:
+    """Draw one attachment. Raises what the painter raises, and ValueError for an empty file."""
+    content = painter(attachment.kind, attachment.data)
+    if not content:
+        raise ValueError(f"the {attachment.kind} came out empty")
+    return DrawnFile(attachment.name, content, attachment.alt)

@@ -1,0 +1,76 @@
+"""What a person did, told without the words of any channel."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Protocol
+
+from scheduling.choice import CommandName
+
+TEXT_LIMIT = 4096
+"""Characters of a text that are read; what is longer was not typed by somebody at a fire."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slash:
+    """A command of ours, with what stood behind it ("/start ABC": rest is "ABC")."""
+
+    name: CommandName
+    rest: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Incoming:
+    """One message, press or change of reach, from one chat.
+
+    ``key`` is the inbox row (unique within the channel); ``message`` names the message within
+    its chat, so that an edited one (``edited``) can amend the first. A caption is ``text``.
+    ``press`` is a button's key (terminal and replay resolve labels to it). ``location`` is
+    latitude and longitude in degrees. ``photo`` is the channel's own reference to the picture.
+    ``reached`` is set when the person blocked us (False) or came back (True). ``unread`` names
+    a kind of content that cannot be read here ("voice", "sticker").
+    """
+
+    channel: str
+    key: str
+    chat: str
+    sent_at: datetime
+    sender_name: str = ""
+    message: str = ""
+    text: str | None = None
+    command: Slash | None = None
+    press: str | None = None
+    location: tuple[float, float] | None = None
+    photo: str | None = None
+    edited: bool = False
+    reached: bool | None = None
+    unread: str | None = None
+
+
+class Receiver(Protocol):
+    """What stands behind the channels: makes happenings of what came in."""
+
+    async def receive(self, incoming: Incoming) -> None:
+        """Act on it. Marks the inbox row done in the same unit of work; a row that was done
+        already has no second effect."""
+        ...
+
+
+def readable(text: str) -> str:
+    """``text`` without what no person types and no database keeps, cut to TEXT_LIMIT.
+
+    Lone surrogates become U+FFFD; control characters but newline and tab are dropped.
+    """
+    whole = text[:TEXT_LIMIT].encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
+    return "".join(c for c in whole if c in "\n\t" or (ord(c) >= 32 and not 127 <= ord(c) < 160))
+
+
+def slash(text: str) -> Slash | None:
+    """The command that ``text`` is, or None: an unknown one is read as words."""
+    if not text.startswith("/"):
+        return None
+    word, _, rest = text[1:].partition(" ")
+    name = word.partition("@")[0].lower()
+    try:
+        return Slash(CommandName(name), rest.strip())
+    except ValueError:
+        return None
