@@ -1,0 +1,92 @@
+"""A plan as a table for a terminal of 80 columns, made from the plan's own JSON."""
+
+import textwrap
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+WIDTH = 80
+
+HEAD = " fire  day        aim   climb  hold  stoke   wood  water left     steam  morning"
+UNITS = "                   °C   °C/h     h    min     kg  litres             %       °C"
+
+LIMITS: Mapping[str, str] = {
+    "steam": "held down by steam in the wall",
+    "step": "one step above the hottest so far",
+    "climb": "as far as it may climb in the time",
+    "session": "as far as somebody can stay with it",
+    "instrument": "as far as the thermometer reads",
+    "builder": "held down by the builder's limits",
+}
+
+ADVICE = (
+    "A plan is advice, reckoned from what was told of this oven and gentler wherever that is "
+    "unsure. The builder's limits and local fire rules come before it. If a crack opens or pieces "
+    "flake off: add no wood, stay away from the mouth, ask the builder."
+)
+
+
+def table(plan: Mapping[str, Any], oven: str) -> str:
+    """The plan as lines of at most 80 columns. ``plan`` is what ``plan --json`` prints."""
+    lines = [oven, "-" * min(len(oven), WIDTH), *_wrapped(_opening(plan)), ""]
+    if plan["firings"]:
+        lines += [HEAD, UNITS]
+        for firing in plan["firings"]:
+            lines += [_row(firing), *_wrapped(_why(firing), indent=7)]
+        lines += [
+            "",
+            *_wrapped(
+                "Water left is in the shell, by the low and high estimate; steam is the 95 % "
+                "estimate in percent of its limit; morning is what to expect the day after."
+            ),
+            "",
+        ]
+    return "\n".join([*lines, *_wrapped(ADVICE)]) + "\n"
+
+
+def _opening(plan: Mapping[str, Any]) -> str:
+    said = []
+    ready_on = plan.get("ready_on")
+    if ready_on:
+        said.append(f"The mortar is ready for its first fire on {_day(ready_on)}.")
+    else:
+        said.append("No day can be given for the first fire.")
+    if why := plan.get("reason"):
+        said.append(str(why))
+    if not plan["firings"]:
+        said.append("No fires are planned.")
+    return " ".join(said)
+
+
+def _row(firing: Mapping[str, Any]) -> str:
+    water = firing["water_left_l"]
+    day = _short_day(firing.get("day"))
+    span = f"{water['mid']:.1f} ({water['low']:.1f}-{water['high']:.1f})"
+    return (
+        f"{firing['number']:>5}  {day:<9}{firing['plateau_c']:>5.0f}"
+        f"{firing['climb_c_per_h']:>7.0f}{firing['hold_h']:>6.1f}{firing['stoke_minutes']:>7.0f}"
+        f"{firing['wood_kg']:>7.1f}  {span:<15}{100 * firing['steam_share']:>4.0f}"
+        f"{firing['morning_c']:>8.0f}"
+    )
+
+
+def _why(firing: Mapping[str, Any]) -> str:
+    limit = str(firing["limited_by"])
+    return LIMITS.get(limit, limit.replace("_", " "))
+
+
+def _day(told: str) -> str:
+    day = date.fromisoformat(told[:10])
+    return f"{day:%a} {day.day} {day:%b %Y}"
+
+
+def _short_day(told: str | None) -> str:
+    if not told:
+        return ""
+    day = date.fromisoformat(told[:10])
+    return f"{day:%a} {day.day} {day:%b}"
+
+
+def _wrapped(words: str, indent: int = 0) -> list[str]:
+    space = " " * indent
+    return textwrap.wrap(words, WIDTH, initial_indent=space, subsequent_indent=space)
