@@ -15,22 +15,32 @@ class Painter(Protocol):
         ...
 
 
+PHOTO = "photo"
+"""Kind of an attachment that hands on a picture somebody sent: data["photo"] is its reference."""
+
+
 @dataclass(frozen=True, slots=True)
 class DrawnFile:
-    """An attachment with its content."""
+    """An attachment with its content, or with the reference of a picture to hand on."""
 
     name: str
     content: bytes
     alt: str
+    reference: str | None = None
 
     @property
     def is_picture(self) -> bool:
-        """A PNG or JPEG, by its first bytes."""
-        return self.content.startswith((b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff"))
+        """A PNG or JPEG, by its first bytes; or a picture handed on."""
+        return self.reference is not None or self.content.startswith(
+            (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
+        )
 
 
 def draw(painter: Painter, attachment: Attachment) -> DrawnFile:
     """Draw one attachment. Raises what the painter raises, and ValueError for an empty file."""
+    if attachment.kind == PHOTO:
+        reference = str(attachment.data.get("photo", ""))
+        return DrawnFile(attachment.name, b"", attachment.alt, reference)
     content = painter(attachment.kind, attachment.data)
     if not content:
         raise ValueError(f"the {attachment.kind} came out empty")

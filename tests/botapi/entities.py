@@ -3,12 +3,15 @@
 Source of the tags and limits: core.telegram.org/bots/api, "HTML style" and "sendMessage".
 """
 
+import html
 from html.parser import HTMLParser
 
 TAGS = frozenset(
     {"b", "strong", "i", "em", "u", "ins", "s", "strike", "del", "span", "tg-spoiler", "a"}
     | {"code", "pre", "blockquote", "tg-emoji"}
 )
+
+_NAMED = {"lt": "<", "gt": ">", "amp": "&", "quot": '"'}
 
 
 class EntityError(ValueError):
@@ -20,10 +23,10 @@ def utf16_units(text: str) -> int:
     return len(text.encode("utf-16-le", "surrogatepass")) // 2
 
 
-def plain_text(html: str) -> str:
+def plain_text(marked: str) -> str:
     """The text after entities parsing. Raises EntityError."""
     reader = _Reader()
-    reader.feed(html)
+    reader.feed(marked)
     reader.close()
     if reader.open_tags:
         raise EntityError(
@@ -34,7 +37,7 @@ def plain_text(html: str) -> str:
 
 class _Reader(HTMLParser):
     def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
+        super().__init__(convert_charrefs=False)
         self.open_tags: list[str] = []
         self.pieces: list[str] = []
 
@@ -50,6 +53,14 @@ class _Reader(HTMLParser):
         if not self.open_tags or self.open_tags[-1] != tag:
             raise EntityError(f'unexpected end tag "{tag}"')
         self.open_tags.pop()
+
+    def handle_entityref(self, name: str) -> None:
+        if name not in _NAMED:
+            raise EntityError(f"unknown named entity {name}")
+        self.pieces.append(_NAMED[name])
+
+    def handle_charref(self, name: str) -> None:
+        self.pieces.append(html.unescape(f"&#{name};"))
 
     def handle_data(self, data: str) -> None:
         if "<" in data:

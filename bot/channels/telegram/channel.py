@@ -1,0 +1,221 @@
+"""Telegram as a channel: fetches by polling or webhook, works through the inbox, carries."""
+
+import asyncio
+from collections.abc import AsyncIterator, Coroutine, Sequence
+from contextlib import asynccontextmanager
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+import structlog
+from pydantic import SecretStr
+from telegram import Bot, BotCommand
+from telegram.constants import ChatAction
+from telegram.error import TelegramError
+from telegram.ext import Updater
+from telegram.request import HTTPXRequest
+
+from bot.channels.inbox_worker import InboxWorker
+from bot.channels.painter import Painter
+from bot.channels.telegram.carrier import TelegramCarrier
+from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
+from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
+from bot.conversation.incoming import Incoming, Receiver
+from scheduling.clock import Clock
+from scheduling.ports import Store
+
+POLL_S = 20.0
+SILENT_AFTER = timedelta(seconds=3 * POLL_S)
+TYPING_AFTER_S = 0.8
+SHUTDOWN_S = 20.0
+
+_log = structlog.get_logger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Webhook:
+    """Where Telegram delivers to: ``url`` as it sees us, and where we listen for it.
+
+    Without ``secret`` anybody who knows the URL could speak for any owner.
+    """
+
+    url: str
+    secret: SecretStr
+    listen: str = "127.0.0.1"
+    port: int = 8443
+    path: str = "updates"
+
+
+@dataclass(frozen=True, slots=True)
+class Timeouts:
+    """Of one call to Telegram, in seconds."""
+
+    connect_s: float = 5.0
+    read_s: float = 10.0
+    write_s: float = 10.0
+    media_s: float = 30.0
+    poll_s: float = POLL_S
+
+
+class TelegramChannel:
+    """``start`` to fetch and answer, ``stop`` to finish what is in hand; ``carrier`` sends."""
+
+    def __init__(
+        self,
+        token: SecretStr,
+        store: Store,
+        clock: Clock,
+        receiver: Receiver,
+        painter: Painter,
+        *,
+        base_url: str = "https://api.telegram.org/bot",
+        webhook: Webhook | None = None,
+        commands: Sequence[tuple[str, str]] = (),
+        timeouts: Timeouts | None = None,
+    ) -> None:
+        self._clock = clock
+        self._webhook = webhook
+        self._commands = commands
+        self._timeouts = timeouts or Timeouts()
+        updates_request = UpdatesRequest(
+            connection_pool_size=2,
+            connect_timeout=self._timeouts.connect_s,
+            read_timeout=self._timeouts.read_s,
+        )
+        updates_request.answered = self._heard_from
+        self._bot = Bot(
+            token.get_secret_value(),
+            base_url=base_url,
+            request=HTTPXRequest(
+                connection_pool_size=32,
+                connect_timeout=self._timeouts.connect_s,
+                read_timeout=self._timeouts.read_s,
+                write_timeout=self._timeouts.write_s,
+                media_write_timeout=self._timeouts.media_s,
+            ),
+            get_updates_request=updates_request,
+        )
+        self.carrier = TelegramCarrier(self._bot, painter)
+        self.worker = InboxWorker(CHANNEL, store, receiver, incoming, self._attending)
+        self._updater = Updater(self._bot, DurableQueue(store, clock, self._stored))
+        self._working: asyncio.Task[None] | None = None
+        self._asides: set[asyncio.Task[None]] = set()
+        self._last_answer: datetime | None = None
+
+    async def open(self) -> None:
+        """Connect for sending alone. Raises InvalidToken when Telegram does not know the bot."""
+        await self._bot.initialize()
+
+    async def start(self) -> None:
+        """Connect, fetch, and work through what waited since the last run."""
+        await self._updater.initialize()
+        await self._name_commands()
+        self._last_answer = self._clock.now()
+        self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
+        await self._fetch()
+
+    async def stop(self) -> None:
+        """Fetch no more, finish the rows in hand, and close. What is stored waits for the next
+        start."""
+        if self._updater.running:
+            await self._updater.stop()
+        self.worker.stop()
+        if self._working is not None:
+            done, _ = await asyncio.wait({self._working}, timeout=SHUTDOWN_S)
+            if not done:
+                _log.error("a message was still being worked on; it is done at the next start")
+                self._working.cancel()
+        await asyncio.gather(*self._asides, return_exceptions=True)
+        await self._updater.shutdown()
+        await self._bot.shutdown()
+
+    def fault(self) -> str | None:
+        """What is wrong with fetching, or None."""
+        if self._working is not None and self._working.done():
+            return "the inbox is not worked on"
+        if not self._updater.running:
+            return "updates are not fetched"
+        if self._webhook is None and self._silence() > SILENT_AFTER:
+            return f"no answer to polling for {int(self._silence().total_seconds())} s"
+        return None
+
+    async def revive(self) -> None:
+        """Start fetching again after the polling task has died. Raises what fetching raises."""
+        if self._updater.running:
+            await self._updater.stop()
+        await self._fetch()
+        self._last_answer = self._clock.now()
+
+    async def _fetch(self) -> None:
+        kinds = list(KINDS)
+        if (hook := self._webhook) is None:
+            await self._updater.start_polling(
+                timeout=timedelta(seconds=self._timeouts.poll_s),
+                bootstrap_retries=-1,
+                allowed_updates=kinds,
+                error_callback=_fetch_failed,
+            )
+            return
+        await self._updater.start_webhook(
+            listen=hook.listen,
+            port=hook.port,
+            url_path=hook.path,
+            webhook_url=f"{hook.url.rstrip('/')}/{hook.path}",
+            secret_token=hook.secret.get_secret_value(),
+            bootstrap_retries=-1,
+            allowed_updates=kinds,
+        )
+
+    async def _name_commands(self) -> None:
+        if not self._commands:
+            return
+        try:
+            await self._bot.set_my_commands([BotCommand(*told) for told in self._commands])
+        except TelegramError as error:
+            _log.warning("the menu of commands was not set", why=str(error))
+
+    def _heard_from(self) -> None:
+        self._last_answer = self._clock.now()
+
+    def _silence(self) -> timedelta:
+        now = self._clock.now()
+        return now - (self._last_answer or now)
+
+    def _stored(self, update: dict[str, Any]) -> None:
+        """A new row: wake the worker, and let a pressed button stop turning."""
+        self.worker.wake()
+        press = update.get("callback_query")
+        query = press.get("id") if isinstance(press, dict) else None
+        if isinstance(query, str):
+            self._aside(self._acknowledge(query))
+
+    async def _acknowledge(self, query: str) -> None:
+        try:
+            await self._bot.answer_callback_query(query)
+        except TelegramError as error:
+            _log.info("press not acknowledged", why=str(error))
+
+    @asynccontextmanager
+    async def _attending(self, message: Incoming) -> AsyncIterator[None]:
+        """Show that an answer is being worked on, if it takes a moment."""
+        typing = asyncio.create_task(self._type(message.chat))
+        try:
+            yield
+        finally:
+            typing.cancel()
+
+    async def _type(self, chat: str) -> None:
+        await asyncio.sleep(TYPING_AFTER_S)
+        try:
+            await self._bot.send_chat_action(chat, ChatAction.TYPING)
+        except TelegramError as error:
+            _log.debug("typing not shown", why=str(error))
+
+    def _aside(self, work: Coroutine[Any, Any, None]) -> None:
+        task = asyncio.create_task(work)
+        self._asides.add(task)
+        task.add_done_callback(self._asides.discard)
+
+
+def _fetch_failed(error: TelegramError) -> None:
+    _log.warning("updates not fetched", why=str(error))

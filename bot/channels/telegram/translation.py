@@ -1,0 +1,172 @@
+"""Telegram's updates, as stored, turned into what the conversation understands.
+
+Only the fields that are used are read, and they are checked: an update of a kind or shape that
+is not known here says nothing, whatever else it holds.
+"""
+
+from datetime import UTC, datetime
+from typing import Annotated, Any, Final
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from bot.conversation.incoming import Incoming, readable, slash
+from scheduling.ports import InboxRow
+
+CHANNEL: Final = "telegram"
+PHOTO_PREFIX: Final = "telegram:"
+"""Stands before the file id of a picture, so that its reference tells where it can be had."""
+
+KINDS: Final = ("message", "edited_message", "callback_query", "my_chat_member")
+"""Kinds of update that are asked for."""
+
+_UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document", "contact")
+_LAST_SECOND = 253402300799  # 9999-12-31T23:59:59Z
+
+Instant = Annotated[int, Field(ge=0, le=_LAST_SECOND)]
+
+
+class _Read(BaseModel):
+    model_config = ConfigDict(extra="ignore", strict=True)
+
+
+class _Chat(_Read):
+    id: int
+    type: str
+
+
+class _User(_Read):
+    first_name: str = ""
+
+
+class _Size(_Read):
+    file_id: str
+
+
+class _Place(_Read):
+    latitude: Annotated[float, Field(ge=-90, le=90, strict=False)]
+    longitude: Annotated[float, Field(ge=-180, le=180, strict=False)]
+
+
+class _Message(_Read):
+    message_id: int
+    date: Instant
+    chat: _Chat
+    sender: _User = Field(default=_User(), alias="from")
+    text: str | None = None
+    caption: str | None = None
+    photo: list[_Size] = []
+    location: _Place | None = None
+    edit_date: Instant | None = None
+
+
+class _Under(_Read):
+    chat: _Chat
+
+
+class _Press(_Read):
+    id: str
+    sender: _User = Field(default=_User(), alias="from")
+    data: str | None = None
+    message: _Under | None = None
+
+
+class _Standing(_Read):
+    status: str
+
+
+class _Membership(_Read):
+    chat: _Chat
+    date: Instant
+    sender: _User = Field(default=_User(), alias="from")
+    new_chat_member: _Standing
+
+
+class _Update(_Read):
+    message: _Message | None = None
+    edited_message: _Message | None = None
+    callback_query: _Press | None = None
+    my_chat_member: _Membership | None = None
+
+
+def chat_of(update: dict[str, Any]) -> str:
+    """The chat that an update belongs to, which sets its place in the order; "" if none."""
+    for kind in KINDS:
+        part = update.get(kind)
+        if not isinstance(part, dict):
+            continue
+        if kind == "callback_query":
+            part = part.get("message")
+        chat = part.get("chat") if isinstance(part, dict) else None
+        number = chat.get("id") if isinstance(chat, dict) else None
+        if isinstance(number, int):
+            return str(number)
+    return ""
+
+
+def incoming(row: InboxRow, update: dict[str, Any]) -> Incoming | None:
+    """What ``update`` says; None when it says nothing to us (a group, another kind of update).
+
+    Raises ValueError for an update of a known kind in a shape that cannot be read.
+    """
+    try:
+        read = _Update.model_validate(update)
+    except ValidationError as error:
+        raise ValueError(f"not readable: {error.errors()[0]['msg']}") from error
+    if message := read.message or read.edited_message:
+        edited = read.edited_message is not None
+        return _from_message(row, message, edited, update) if _is_ours(message.chat) else None
+    if (press := read.callback_query) and press.message and press.data:
+        return Incoming(
+            CHANNEL,
+            row.key,
+            str(press.message.chat.id),
+            row.received_at,
+            readable(press.sender.first_name),
+            press=readable(press.data)[:64],
+        )
+    if (standing := read.my_chat_member) and _is_ours(standing.chat):
+        return Incoming(
+            CHANNEL,
+            row.key,
+            str(standing.chat.id),
+            _instant(standing.date),
+            readable(standing.sender.first_name),
+            reached=standing.new_chat_member.status not in ("kicked", "left"),
+        )
+    return None
+
+
+def _from_message(
+    row: InboxRow, message: _Message, edited: bool, update: dict[str, Any]
+) -> Incoming | None:
+    raw = update["edited_message" if edited else "message"]
+    text = message.text if message.text is not None else message.caption
+    text = readable(text).strip() if text is not None else None
+    photo = PHOTO_PREFIX + message.photo[-1].file_id if message.photo else None
+    place = message.location
+    unread = next((kind for kind in _UNREAD if kind in raw), None)
+    if not (text or photo or place or unread):
+        return None
+    return Incoming(
+        CHANNEL,
+        row.key,
+        str(message.chat.id),
+        _instant(message.edit_date or message.date),
+        readable(message.sender.first_name),
+        message=str(message.message_id),
+        text=text or None,
+        command=slash(text) if text and not edited else None,
+        location=(place.latitude, place.longitude) if place else None,
+        photo=photo,
+        edited=edited,
+        unread=unread,
+    )
+
+
+def _is_ours(chat: _Chat) -> bool:
+    # One chat is one person: in a group nobody could tell whose oven is meant.
+    return chat.type == "private"
+
+
+def _instant(seconds: int) -> datetime:
+    return datetime.fromtimestamp(seconds, UTC)
