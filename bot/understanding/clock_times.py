@@ -84,8 +84,10 @@ class JustNow:
 
 Moment = ClockTime | Span | JustNow
 
-_LEADS_A_TIME = frozenset("at since from @ lit by until till around about before after started".split())
-_AFTER_LIT = frozenset("lit alight started stoked going lighted burning on".split())
+_LEADS_A_TIME = frozenset(
+    "at since from @ lit by until till around about before after started".split()
+)
+_AFTER_LIT = frozenset("lit alight started stoked going lighted burning".split())
 _UNIT_MINUTES = {"minutes": 1.0, "hours": 60.0, "seconds": 1 / 60}
 _AGO = frozenset("ago back since earlier".split())
 _VAGUE_COUNTS = {"couple": 2.0, "few": 5.0, "several": 7.0}
@@ -170,7 +172,9 @@ def _counted_minutes(message: Message, start: int) -> tuple[float, int] | None:
     stop = start + 1
     if words[1] in ("-", "to", "or") and _number(message, start + 2) is not None:
         if words[3] in _UNIT_MINUTES:
-            return (value + message.tokens[start + 2].value) / 2 * _UNIT_MINUTES[words[3]], start + 4
+            return (value + message.tokens[start + 2].value) / 2 * _UNIT_MINUTES[
+                words[3]
+            ], start + 4
         return None
     if words[1] in ("-", "more", "odd", "or") and words[2] in _UNIT_MINUTES:
         stop += 1
@@ -220,7 +224,14 @@ def _spoken_time(message: Message, start: int) -> ClockTime | None:
         return None
     if minute != int(minute):
         return None
-    if words[0] == "half" and message.word(at + 1) in ("minutes", "hours", "°", "degrees", "log", "logs"):
+    if words[0] == "half" and message.word(at + 1) in (
+        "minutes",
+        "hours",
+        "°",
+        "degrees",
+        "log",
+        "logs",
+    ):
         return None
     total = int(hour) * 60 + (int(minute) if way == "past" else -int(minute))
     return _with_half(message, start, at + 1, (total // 60) or 12, total % 60)
@@ -260,8 +271,13 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
         split = _hour_minute(token.text)
         return _with_half(message, start, start + 1, *split) if split else None
     if not (alone or (lit_before and message.word(start - 1) in (*_LEADS_A_TIME, *_AFTER_LIT))):
-        if message.word(start - 1) == "at" and after in ("this", "tonight", "in") and (
-            message.word(start + 2) in ("morning", "afternoon", "evening", "the") or after == "tonight"
+        if (
+            message.word(start - 1) == "at"
+            and after in ("this", "tonight", "in")
+            and (
+                message.word(start + 2) in ("morning", "afternoon", "evening", "the")
+                or after == "tonight"
+            )
         ):
             split = _hour_minute(token.text)
             return _with_half(message, start, start + 1, *split) if split else None
@@ -286,7 +302,13 @@ def _hour_minute(text: str) -> tuple[int, int] | None:
     if found is None:
         return None
     hour, minute = int(found[1]), int(found[2] or 0)
-    if found[2] and hour * 100 + minute >= 100 and "." not in text and "," not in text and len(text) < 3:
+    if (
+        found[2]
+        and hour * 100 + minute >= 100
+        and "." not in text
+        and "," not in text
+        and len(text) < 3
+    ):
         return None
     return (hour, minute) if hour < 24 and minute < 60 else None
 
@@ -304,7 +326,11 @@ def _with_half(message: Message, start: int, stop: int, hour: int, minute: int) 
         elif then == "in the morning" or message.words(stop, stop + 2) == "this morning":
             half = "am"
             stop += 3 if here == "in" else 2
-        elif here == "tonight" or message.words(stop, stop + 2) in ("this afternoon", "this evening", "at night"):
+        elif here == "tonight" or message.words(stop, stop + 2) in (
+            "this afternoon",
+            "this evening",
+            "at night",
+        ):
             half = "pm"
             stop += 1 if here == "tonight" else 2
         elif then in ("in the afternoon", "in the evening"):

@@ -47,6 +47,8 @@ MONTHS: dict[str, int] = {
     for name in names.split()
 }
 _JOINS = frozenset("to - till until through thru and & or".split())
+_LONGEST_DAYS = 21
+"""A longer absence was more likely a pair of days in the wrong order."""
 _LOOSE_JOINS = frozenset(["and", "&", "or", ","])
 
 
@@ -90,6 +92,7 @@ def _span_at(message: Message, start: int, today: date, *, expects_day: bool) ->
         if join in _LOOSE_JOINS and (other.first - one.last).days != 1:
             return one
         certain = one.certain and other.certain and other.last >= one.first
+        certain = certain and (other.last - one.first).days <= _LONGEST_DAYS
         return DaySpan(start, other.stop, one.first, max(other.last, one.first), certain)
     return one
 
@@ -116,7 +119,13 @@ def _is_no_day(message: Message, start: int) -> bool:
     before, after = message.word(start - 1), message.word(start + 1)
     if message.word(start) == "sun":
         return before in ("the", "full", "hot", "in") or after in ("is", "shining", "out", "shine")
-    return before in ("it", "i", "just", "has", "been", "is") or after in ("at", "on", "there", "in", "by")
+    return before in ("it", "i", "just", "has", "been", "is") or after in (
+        "at",
+        "on",
+        "there",
+        "in",
+        "by",
+    )
 
 
 def _relative(message: Message, start: int, today: date) -> DaySpan | None:
@@ -200,18 +209,32 @@ def _numbered(
     of = message.word(stop) == "of"
     month = message.word(stop + of)
     if month in MONTHS and (month not in ("may", "march", "mar") or ordinal or of or number <= 31):
-        if month == "may" and not (ordinal or of) and message.word(stop + 1) in ("be", "have", "not"):
+        if (
+            month == "may"
+            and not (ordinal or of)
+            and message.word(stop + 1) in ("be", "have", "not")
+        ):
             return None
         return _dated(start, stop + of + 1, number, MONTHS[month], today, after)
     led = message.word(start - 1) in ("on", "from", "until", "till", "between", "away", "to", "-")
     ranged = message.word(stop) in _JOINS and (
         message.word(stop + 2) in _ORDINALS or message.word(stop + 3) in _ORDINALS
     )
-    if message.word(stop) in ("day", "fire", "firing", "burn", "time", "one", "crack", "log", "reading"):
-        return None
-    if (ordinal and (index > start or led or ranged or after or expects_day or _about_days(message))) or (
-        (ranged or (after is not None and led)) and number <= 31
+    if message.word(stop) in (
+        "day",
+        "fire",
+        "firing",
+        "burn",
+        "time",
+        "one",
+        "crack",
+        "log",
+        "reading",
     ):
+        return None
+    if (
+        ordinal and (index > start or led or ranged or after or expects_day or _about_days(message))
+    ) or ((ranged or (after is not None and led)) and number <= 31):
         return _dated(start, stop, number, None, today, after)
     return None
 
@@ -235,7 +258,14 @@ def _spelt(
     if number is None or index == start:
         return None
     following = message.word(index + 1)
-    if message.word(index - 2) not in ("on", "from", "until", "till", "to", "by") and following not in (
+    if message.word(index - 2) not in (
+        "on",
+        "from",
+        "until",
+        "till",
+        "to",
+        "by",
+    ) and following not in (
         "of",
         *_JOINS,
     ):
@@ -254,7 +284,11 @@ def _is_figure(message: Message, index: int) -> bool:
     if not 0 <= index < len(message.tokens):
         return False
     token = message.tokens[index]
-    return token.kind is TokenKind.NUMBER and token.value == int(token.value or 0) and 1 <= token.value <= 31
+    return (
+        token.kind is TokenKind.NUMBER
+        and token.value == int(token.value or 0)
+        and 1 <= token.value <= 31
+    )
 
 
 def _dated(

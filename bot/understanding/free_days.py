@@ -39,15 +39,11 @@ def free_days(found: Found, days: list[DaySpan]) -> Doubt | None:
 
 def _belongs_elsewhere(found: Found, clause: Clause) -> bool:
     """Whether the day in this clause dates weather or a fire rather than a diary."""
-    kinds = {
-        remark.kind for index, remark in found.remarks if clause.start <= index < clause.stop
-    }
+    kinds = {remark.kind for index, remark in found.remarks if clause.start <= index < clause.stop}
     return bool(kinds & {"weather", "lit", "stoked", "fire_out", "reading", "crack", "unwell"})
 
 
-def _remark(
-    found: Found, clause: Clause, span: DaySpan, today: date
-) -> Remark | Doubt | None:
+def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark | Doubt | None:
     cannot = _near(found, clause, span, book.CANNOT) or found.message.negated(clause, span.start, 2)
     can = _near(found, clause, span, book.CAN)
     wished = "instead" in clause.text or "let us" in clause.text
@@ -59,7 +55,9 @@ def _remark(
         first = today
     if cannot and before in ("from", "after") and first == last and "on" not in clause.text.split():
         open_ended = Unavailable(first=first, last=first)
-        return Doubt(why="which_day", choices=(open_ended,), heard=found.message.said(span.start, span.stop))
+        return Doubt(
+            why="which_day", choices=(open_ended,), heard=found.message.said(span.start, span.stop)
+        )
     if cannot and not wished:
         return Unavailable(first=first, last=last)
     if can or wished or found.setting.expect is Expectation.DAY:
@@ -80,14 +78,18 @@ def _near(found: Found, clause: Clause, span: DaySpan, patterns: tuple[book.Patt
     index = found.message.clauses.index(clause)
     beside = found.message.clauses[max(index - 1, 0) : index]
     del span
-    return patterns is book.CANNOT and any(
-        p.search(c.text) for c in beside for p in patterns
-    ) and not any(p.search(clause.text) for p in book.CAN)
+    return (
+        patterns is book.CANNOT
+        and any(p.search(c.text) for c in beside for p in patterns)
+        and not any(p.search(clause.text) for p in book.CAN)
+    )
 
 
 def _is_all(found: Found, clause: Clause, span: DaySpan) -> bool:
     rest = set(range(clause.start, clause.stop)) - set(range(span.start, span.stop))
-    return all(found.message.word(i) in ("on", ",", "?", ".", "the", "maybe", "then", "ok") for i in rest)
+    return all(
+        found.message.word(i) in ("on", ",", "?", ".", "the", "maybe", "then", "ok") for i in rest
+    )
 
 
 def _which_day(found: Found, span: DaySpan, remark: Remark) -> Doubt:

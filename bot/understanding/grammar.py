@@ -26,6 +26,8 @@ from bot.understanding.temperatures import COLDEST_C, HOTTEST_C, temperatures
 from bot.understanding.tokens import TokenKind, tokenise
 from bot.understanding.weather_words import weather
 from scheduling.remark import (
+    DoorOff,
+    DoorOn,
     Doubt,
     Expectation,
     Lit,
@@ -52,10 +54,8 @@ def understand(text: str, setting: Setting) -> Understood:
         return Understood(meanings=(bare,))
     winds = wind_speeds(message)
     when = moments(message, expects_time=setting.expect is Expectation.LIT)
-    days = day_spans(
-        message, setting.now.date(), expects_day=setting.expect is Expectation.DAY
-    )
-    found = Found(message, setting, when, pieces(message))
+    days = day_spans(message, setting.now.date(), expects_day=setting.expect is Expectation.DAY)
+    found = Found(message, setting, when, pieces(message), days)
     claim_other_measures(message)
     signs(found)
     weather(found, days, winds)
@@ -72,13 +72,22 @@ def understand(text: str, setting: Setting) -> Understood:
 
 
 def _bare_answer(message: Message, setting: Setting) -> Remark | None:
-    """A lone small number right after "how many pieces?"."""
+    """A lone small number right after "how many pieces?", a lone "on" after "the door?"."""
+    if setting.expect is Expectation.DOOR and len(message.tokens) <= 3:
+        word = message.word(len(message.tokens) - 1)
+        if word in _ON_OR_OFF and "not" not in message.words(0, 3).split():
+            return _ON_OR_OFF[word]
     if setting.expect is not Expectation.STOKED or len(message.tokens) != 1:
         return None
     token = message.tokens[0]
     if token.kind is TokenKind.NUMBER and 1 <= token.value <= 12 and token.value % 1 == 0:
         return Stoked(pieces=int(token.value))
     return None
+
+
+_ON_OR_OFF: dict[str, Remark] = dict.fromkeys(("on", "shut", "closed"), DoorOn()) | dict.fromkeys(
+    ("off", "open"), DoorOff()
+)
 
 
 def _read_at(found: Found) -> datetime | None:
@@ -136,7 +145,8 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
 
 def _understood(found: Found, doubt: Doubt | None) -> Understood:
     ordered = sorted(
-        found.remarks, key=lambda one: (_GRAVE.index(one[1].kind) if one[1].kind in _GRAVE else 9, one[0])
+        found.remarks,
+        key=lambda one: (_GRAVE.index(one[1].kind) if one[1].kind in _GRAVE else 9, one[0]),
     )
     meanings = tuple(remark for _, remark in ordered)
     if not meanings and doubt is None:

@@ -101,7 +101,9 @@ class Message:
 
 _SENTENCE_ENDS = frozenset(".!?;")
 _CLAUSE_ENDS = frozenset(",:()/-")
-_CONJUNCTIONS = frozenset("but though although however and so then because while cos plus also".split())
+_CONJUNCTIONS = frozenset(
+    "but though although however and so then because while cos plus also".split()
+)
 
 
 def clauses_of(tokens: tuple[Token, ...]) -> tuple[Clause, ...]:
@@ -139,17 +141,47 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
     cuts = [start]
     for index in range(start + 1, stop):
         token = tokens[index]
+        asks = any(p.starts(_text(tokens[cuts[-1] : index])[0]) for p in ASKING)
         if token.text in _CONJUNCTIONS:
-            if tokens[index - 1].text not in ("so", "and", "but"):
+            if _joins(tokens, index):
                 cuts.append(index)
         elif tokens[index - 1].text in _CLAUSE_ENDS and not token.glued:
             cuts.append(index)
-        else:
+        elif _is_tag_question(tokens, index, stop):
+            cuts.append(index)
+        elif not asks:
             rest = " " + " ".join(t.text for t in tokens[index : index + 5]) + " "
             before = tokens[index - 1].text
             if any(p.starts(rest) for p in NEW_START) and before not in _SUBORDINATING:
                 cuts.append(index)
     return cuts
+
+
+def _joins(tokens: tuple[Token, ...], index: int) -> bool:
+    """Whether a conjunction opens a clause here; "so slow" and "i think so" do not."""
+    before = tokens[index - 1].text
+    if before in ("so", "and", "but", "or"):
+        return False
+    if tokens[index].text == "so":
+        return index + 1 < len(tokens) and tokens[index + 1].text in _SO_THEN
+    return True
+
+
+_SO_THEN = frozenset("i it we the should what can do shall is top he she they this that".split())
+_TAGS = frozenset("ok okay good fine enough normal alright right too safe high hot low".split())
+
+
+def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
+    """ "152 ok?": the tag asks, the number is stated."""
+    if tokens[index - 1].kind is not TokenKind.NUMBER and tokens[index - 1].text not in (
+        "c",
+        "f",
+        "degrees",
+        "°",
+    ):
+        return False
+    mark = tokens[stop].text if stop < len(tokens) else ""
+    return mark == "?" and tokens[index].text in _TAGS and stop - index <= 2
 
 
 _SUBORDINATING = frozenset(
@@ -174,9 +206,7 @@ def _with_moods(clauses: list[Clause]) -> tuple[Clause, ...]:
         last_of_sentence = index + 1 == len(clauses) or not clauses[index + 1].questioned
         mood = _mood(clause, closes_question=clause.questioned and last_of_sentence)
         out.append(
-            Clause(
-                clause.start, clause.stop, mood, clause.text, clause.offsets, clause.questioned
-            )
+            Clause(clause.start, clause.stop, mood, clause.text, clause.offsets, clause.questioned)
         )
     return tuple(out)
 

@@ -10,9 +10,7 @@ from collections.abc import Sequence
 from text_to_num import text2num
 
 _UNITS = "zero one two three four five six seven eight nine".split()
-_TEENS = (
-    "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-)
+_TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
 _TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
 _MISSPELT = {
     "fourty": "forty",
@@ -66,7 +64,9 @@ def value_of(words: Sequence[str]) -> tuple[float, int] | None:
 def _said(run: list[str]) -> float | None:
     words = [_MISSPELT.get(word, word) for word in run]
     if words[0] == "a":
-        words = ["one", *words[1:]] if len(words) > 1 and words[1] in ("hundred", "thousand") else words
+        words = (
+            ["one", *words[1:]] if len(words) > 1 and words[1] in ("hundred", "thousand") else words
+        )
     if words[0] in ("a", "and"):
         return None
     if "and" in words and not any(word in ("hundred", "thousand") for word in words):

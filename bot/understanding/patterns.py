@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 _PART = re.compile(r"\([^)]*\)|\[[^\]]*\]|\S+")
 NUMBER = r"\d[\d.,:]*"
+_END = r"(?:[,.!-] )*$"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +42,13 @@ def pattern(written: str) -> Pattern:
         elif part == "..":
             out += r"(?:\S+ ){0,3}?"
         elif part.startswith("["):
-            out += f"(?:{_choice(part[1:-1])} )?"
+            out += f"{_choice(part[1:-1])}?"
         elif part.startswith("("):
-            out += f"(?:{_choice(part[1:-1])}) "
+            out += _choice(part[1:-1])
         else:
             out += f"{_word(part)} "
     if tied_end:
-        out += r"(?:[,.!-] )*$"
+        out += _END
     return Pattern(written, re.compile(out))
 
 
@@ -57,7 +58,13 @@ def phrases(written: str) -> tuple[Pattern, ...]:
 
 
 def _choice(inside: str) -> str:
-    return "(?:" + "|".join(" ".join(map(_word, one.split())) for one in inside.split("|")) + ")"
+    return "(?:" + "|".join(_words(one.split()) for one in inside.split("|")) + ")"
+
+
+def _words(words: list[str]) -> str:
+    if words == ["$"]:
+        return _END
+    return " ".join(map(_word, words)) + " "
 
 
 def _word(word: str) -> str:

@@ -8,7 +8,9 @@ import re
 
 from bot.understanding.patterns import Pattern, phrases
 
-NEGATORS = frozenset("no not never without nothing none hardly nor neither zero nope nowt".split())
+NEGATORS = frozenset(
+    "nobody noone no not never without nothing none hardly nor neither zero nope nowt".split()
+)
 
 NEW_START = phrases(
     """
@@ -39,6 +41,8 @@ ASKING = phrases(
     ^ (what|when|how|why|where|which|who|whats)
     ^ (can|could|should|shall|may|must|would|might|am|do|does|did|will|has|have|is|are|was) (i|we|it|you|they|this|that|these|there|the|my|our|he|she|a)
     ^ is [it] (ok|normal|safe|alright|fine|possible|dangerous|bad)
+    ^ is .. (ok|normal|safe|alright|fine|bad|good enough|good) $
+    ^ y (so|is|does|not|the)
     ^ (ok|okay|safe|fine|alright|possible) to
     ^ any (idea|chance|advice|tips|way|point|reason)
     ^ [please] (tell|explain|advise|remind) me
@@ -108,6 +112,7 @@ LIGHTING_WORD_OTHER = phrases(
     (lit|light) up by
     (well|badly|dimly|poorly) lit
     not lit properly
+    (start|starts|started|starting) (to|raining|snowing|drizzling|smoking|steaming|cracking|popping|pouring|sweating|dripping|clearing|dropping|rising|climbing|cooling)
     """
 )
 NOT_LIT = phrases(
@@ -142,6 +147,7 @@ STOKED = phrases(
     (wood|log*|piece*|bit*|stick*|split*|more|another) .. (on|in|added|gone|went) (now|just|at|ago|#|there|the|fire)
     (wood|log*|piece*|bit*|stick*|split*|more|another) (is|are|have|has|just) [just] (on|in|gone)
     (another|more|#) [more|small|big|little|fresh|new|thin|thick|medium|good|dry] (wood|log*|piece*|bit*|stick*|split*|billet*|chunk*) [just|are|is|went|gone] (on|in|added|put|gone)
+    (another|more) # (on|in)
     (another|more|#) (on|in|added) (now|just|ago|at|#)
     ^ [just|i have|have|have just|i just] (done|did|done it) [the] (stoke|stoking|wood)
     (wood|log*|fuel) (added|on|in) $
@@ -238,6 +244,7 @@ SMOKE = phrases(
 FLUE_FLAMES = phrases(
     """
     (flame*|fire) .. (out of|out|up|in|inside|into|from|at|reaching|coming) .. (flue|chimney|chimny|chiminey|stack|pipe|cowl|stovepipe|funnel|vent)
+    (flame*|fire) .. (out|up) [of] [the] [top] [of] [the] (flue|chimney|stack|pipe|cowl)
     (flue|chimney|stack|cowl|stovepipe) [is|has|caught|on] [on|got|caught] (fire|flame*|alight)
     (chimney|flue) fire
     (flue|chimney|stack|cowl|pipe) .. (flame*|glowing|red hot|on fire)
@@ -372,7 +379,7 @@ CORRECTING = phrases(
 YES = phrases(
     """
     ^ (yes|yep|yeah|yea|yup|ya|yah|aye|yess|yesss|sure|ok|affirmative|absolutely|definitely|yeh|ye|yus|yass|righto|yip|yessir|of course|sounds good|will do|go ahead|yes please|oui|si|uh huh|mhm|gotcha|you bet)
-    ^ (correct|indeed|right|exactly|done|certainly|roger|agreed|fine|perfect|great|good|cool|deal|alright|gladly|course|positive|true|got it|no problem|no worries|no prob|why not|go on|do it|all done|all good|i did|i have|it is|it did|i am|we are|i will|we did|we have|on it|understood|did that|done that|all right|makes sense|suits me|works for me|fine by me|works|ready|lovely|excellent|brilliant|super|noted|think so|i think so|yes i think so|looks good|looks fine|that is right|that is fine|that is ok|all fine|all ok) [now|then|with me|thanks|mate|it|that|will|here|too|already|too thanks] $
+    ^ (y|correct|indeed|right|exactly|done|certainly|roger|agreed|fine|perfect|great|good|cool|deal|alright|gladly|course|positive|true|got it|no problem|no worries|no prob|why not|go on|do it|all done|all good|i did|i have|it is|it did|i am|we are|i will|we did|we have|on it|understood|did that|done that|all right|makes sense|suits me|works for me|fine by me|works|ready|lovely|excellent|brilliant|super|noted|think so|i think so|yes i think so|looks good|looks fine|that is right|that is fine|that is ok|all fine|all ok) [now|then|with me|thanks|mate|it|that|will|here|too|already|too thanks] $
     """
 )
 NO = phrases(
@@ -403,7 +410,12 @@ LATER = phrases(
 # --- what is asked about --------------------------------------------------------------------
 
 TOPICS: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
-    ("steam", phrases("(steam*|vapour|vapor|moisture|damp*|sweat*|water coming|wet patch*|condensation)")),
+    (
+        "steam",
+        phrases(
+            "(steam*|vapour|vapor|moisture|damp*|sweat*|water coming|wet patch*|condensation|water|dripping|drips)"
+        ),
+    ),
     ("crack", phrases("(crack*|hairline*|fissure*|gap*)")),
     (
         "restrictions",
@@ -414,8 +426,10 @@ TOPICS: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
             """
         ),
     ),
-    ("skip_day", phrases(
-        """
+    (
+        "skip_day",
+        phrases(
+            """
         (skip|skipping|miss|missed|missing|postpone|delay|put off|move|reschedule|swap|break|pause) .. (day*|fire|firing|tomorrow|today|one|burn|session|monday|tuesday|wednesday|thursday|friday|saturday|sunday)
         (skip|skipping|postpone|reschedule)
         (day|days) off
@@ -423,29 +437,41 @@ TOPICS: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
         (every|consecutive|in a row) day*
         (two|2) .. (in one day|same day|a day|in a day)
         """
-    )),
-    ("cooking", phrases(
-        """
+        ),
+    ),
+    (
+        "cooking",
+        phrases(
+            """
         (cook*|bake*|baking|pizza*|bread*|roast*|food|meal|dinner|supper|lunch|eat|chicken|steak*|lamb|grill*|focaccia|dough|loaf|loaves|party|bbq|barbecue)
         (use|using) (it|the oven)
         """
-    )),
-    ("leaving", phrases(
+        ),
+    ),
+    (
+        "leaving",
+        phrases(
+            """
+        (leave|leaving|walk away|go out|unattended|alone|on its own|watch it|stay with|sit with|pop out|nip out|go to bed|overnight|go to sleep|babysit|go inside|go in|go to work|go away|stand there|stay here|stay there|be there|go shopping|go shop*|keep an eye)
         """
-        (leave|leaving|left|walk away|go out|unattended|alone|on its own|watch it|stay with|sit with|pop out|nip out|go to bed|overnight|go to sleep|babysit|go inside|go in|go to work|go away|stand there|stay here|stay there|be there|go shopping|go shop*|keep an eye)
-        """
-    )),
+        ),
+    ),
     ("door", phrases("(door|lid|mouth|close it|shut it|close it up|close the oven)")),
     ("smoke", phrases("(smok*|neighbour*|neighbor*|fumes|smell*|soot|chimney|flue|draft|draught)")),
-    ("wood", phrases(
-        """
+    (
+        "wood",
+        phrases(
+            """
         (wood*|oak|birch|beech|ash logs|pine|softwood|hardwood|kindling|pallet*|briquette*|charcoal|firewood|coal|species|seasoned|kiln*|logs from|fuel|lumpwood|olive|fruitwood|apple|cherry|treated|timber|firelighter*|petrol|lighter fluid|paraffin)
         (kind|type|sort|size|thick*|length|dry) .. (log*|split*|stick*)
         (log*|stick*) .. (dry|wet|thick|long|type|kind|use)
         """
-    )),
-    ("why_slow", phrases(
-        """
+        ),
+    ),
+    (
+        "why_slow",
+        phrases(
+            """
         (why|how come|is it|is this|reason) .. (slow|slowly|long|many|so low|not rising|not climb*|not going up|days|stuck|small|not get*|taking|wait|waiting|not hot*|tiny|little)
         (so|too|this|very) (slow|slowly|long|low|small)
         (why) .. (wait|not|can not|hot*|bigger|faster|just)
@@ -453,88 +479,150 @@ TOPICS: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
         (speed|hurry|rush|faster|quicker) [it|this|things|up]
         (just|not) .. (big fire|full fire|get it hot)
         """
-    )),
-    ("fire_size", phrases(
-        """
+        ),
+    ),
+    (
+        "fire_size",
+        phrases(
+            """
         (fire|flame*|it|this|that) .. (too|big|bigger|small|smaller|size|enough|right|large|strong|fierce|hot|ok|normal|alright|good|high)
         (how|too|more) (big|small|much|many|large|hot)
-        (add|put|throw|stoke|chuck) .. (more|wood|log*|another|on|now|it|piece*|some|bit*)
+        (add|put|throw|stoke|chuck) .. (more|wood|log*|another|piece*|some|bit*)
         (more|another) (wood|log*|piece*|bit*)
         (too|is it|is this|is that) (hot|high|big|low|fast|quick)
         (spread|move|rake|push) .. (fire|ember*|coal*|it)
         (let|leave) .. (die|burn|go out|burn down)
         (reduce|lower|slow) .. (fire|it|temp*|heat)
         """
-    )),
-    ("reading", phrases(
-        """
+        ),
+    ),
+    (
+        "reading",
+        phrases(
+            """
         (thermometer|infrared|ir gun|temperature gun|laser|measure*|reading*|probe|gun|point it|aim it|thermocouple|where do i (point|aim)|emissivity)
         (what|which|how hot) .. (temp*|degrees|hot|#)
         (temp*|it) .. (be|right|normal|ok|good|reach)
         (where|how) .. (read|measure|point|aim|check)
         """
-    )),
-    ("weather", phrases("(rain*|weather|wind*|storm*|wet|frost*|cold|snow*|forecast|sun|cover it|cover|tarp*|gust*|freez*|showers|humid*)")),
-    ("lighting", phrases("(light*|lit|start the fire|start it|start the first|start fire|start a fire|kindle|lay the fire|lay it|build the fire|build a fire|matches|match)")),
-    ("plan", phrases("(plan|schedule|how many (fires|days|more|firings)|how long .. (take|last|whole|left|until|till|finish*|process|cure|curing|go)|days left|when .. (finished|done|ready|finish|over)|how far|progress|left to go|programme|program|calendar|curing|cure)")),
-    ("next", phrases(
-        """
+        ),
+    ),
+    (
+        "weather",
+        phrases(
+            "(rain*|weather|wind*|storm*|wet|frost*|cold|snow*|forecast|sun|cover it|cover|tarp*|gust*|freez*|showers|humid*)"
+        ),
+    ),
+    (
+        "lighting",
+        phrases(
+            "(light*|lit|start the fire|start it|start the first|start fire|start a fire|kindle|lay the fire|lay it|build the fire|build a fire|matches|match)"
+        ),
+    ),
+    (
+        "plan",
+        phrases(
+            "(fires left|fires are left|firings left|days left|plan|schedule|how many (fires|days|more|firings)|how long .. (take|last|whole|left|until|till|finish*|process|cure|curing|go)|days left|when .. (finished|done|ready|finish|over)|how far|progress|left to go|programme|program|calendar|curing|cure)"
+        ),
+    ),
+    (
+        "next",
+        phrases(
+            """
         (next|what now|now what|what do i|what should i|what shall i|what to do|when do i|when should i|when is|what is happening|how long|am i doing|doing it right|doing ok|going ok|ok so far|what happens|when can i|when will)
         (what) .. (do|now)
         """
-    )),
+        ),
+    ),
 )
-QUESTION_FIRST = phrases(
-    """
-    (can i|can we|could i|ok to|may i) .. (cook*|bake|pizza*|bread|roast|make|have|eat)
-    """
+QUESTION_FIRST: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
+    (
+        "cooking",
+        phrases("(can i|can we|could i|ok to|may i) .. (cook*|bake|pizza*|bread|roast|eat)"),
+    ),
+    (
+        "plan",
+        phrases(
+            "(how many|how much) .. (fires|firings|burns|days|longer) .. (left|more|to go|need*|go|$)"
+        ),
+    ),
+    (
+        "fire_size",
+        phrases(
+            """
+            (should|shall|do|can|could|must|when|how many|how much|need) .. (add|put|throw|stoke|chuck) .. (wood|log*|piece*|bit*|more|another|some)
+            (how much|how many) [more] (wood|log*|pieces|bits|sticks)
+            (add|put|throw|chuck) (more|another)
+            """
+        ),
+    ),
 )
 
 # --- sky ------------------------------------------------------------------------------------
 
 SKY: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
-    ("soaked", phrases(
-        """
+    (
+        "soaked",
+        phrases(
+            """
         (soaked|drenched|saturated|sodden|waterlogged|got wet|get wet|gotten wet|is wet through|wet through|soaking|flooded)
         (rain|water) .. (got|came|come|getting|gets|leaked|blew|blown|went) (in|into|through|inside|under|on)
         (cover|tarp*|sheet) .. (blew|blown|came|off|leaked|leaking|slipped|fell)
         (left|forgot|without) .. (uncovered|cover|covered|out in the rain|tarp)
         (rained|raining) (on|in) (it|the oven|oven|my oven|the dome|dome|into)
         """
-    )),
-    ("gale", phrases(
-        """
+        ),
+    ),
+    (
+        "gale",
+        phrases(
+            """
         (gale|gales|gale force|storm|stormy|hurricane|storm force|howling|blowing a gale|tornado|blowing a hooley|hooley)
         (very|really|extremely|super|crazy|dead|well|so|mega|insanely) (windy|strong wind*|gusty|high wind*)
         (strong|high|fierce|massive|crazy|terrible) (wind|winds|gust*)
         """
-    )),
+        ),
+    ),
     ("snow", phrases("(snow|snowing|snowy|snows|sleet|sleeting|snowed|blizzard)")),
-    ("frost", phrases(
-        """
+    (
+        "frost",
+        phrases(
+            """
         (frost|frosty|freezing|frozen|ice|icy|freeze|froze|below zero|sub zero|subzero|below freezing|minus #)
         """
-    )),
-    ("rain", phrases(
-        """
+        ),
+    ),
+    (
+        "rain",
+        phrases(
+            """
         (rain|raining|rained|rains|rainy|drizzle|drizzling|drizzly|pouring|showers|shower|showery|downpour|tipping it down|bucketing|chucking it down|hammering down|lashing|spitting|wet weather|thunderstorm|thunder|hail|hailing|tipping down|pelting|throwing it down|precipitation|raindrops|mizzle|heavens have opened|heavens opened)
         (wet|wet out|wet outside|wet day|wet one|wet all) (day|today|tomorrow|outside|out|here|all day|now|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tonight|week|weekend|this)
         (be|going to be|looks|looking|forecast|is) wet (today|tomorrow|monday|tuesday|wednesday|thursday|friday|saturday|sunday|tonight|all|now|on|outside|$)
         """
-    )),
-    ("wind", phrases(
-        """
+        ),
+    ),
+    (
+        "wind",
+        phrases(
+            """
         (wind|windy|gusty|gust|gusts|breezy|breeze|blowy|blustery|gusting|draughty outside)
         blowing (hard|a lot|strong*|from)
         """
-    )),
-    ("heat", phrases(
-        """
+        ),
+    ),
+    (
+        "heat",
+        phrases(
+            """
         (heatwave|heat wave|scorching|boiling hot day|roasting hot day|sweltering|hot day|very hot out|hot outside|scorcher)
         """
-    )),
-    ("dry", phrases(
-        """
+        ),
+    ),
+    (
+        "dry",
+        phrases(
+            """
         (dry|sunny) (day|weather|out|outside|today|now|tomorrow|again|here|spell|week|weekend|morning|afternoon|evening)
         (fine|clear|nice) (weather|spell|out|outside)
         (stopped|stop|stops|finished|done|no longer|quit|not) (raining|rain|drizzling|pouring)
@@ -546,7 +634,8 @@ SKY: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
         (is|it is|still|all) [still|all|nice and] dry [now|here|still|again|$]
         ^ dry [now|here|still|again|$]
         """
-    )),
+        ),
+    ),
 )
 SKY_IS_OTHER = phrases(
     """
@@ -592,7 +681,7 @@ UNWELL = phrases(
     (got|have|has|with|had|bad|nasty|serious|small|little) [a|some] [bad|nasty|small|little|serious|big|slight|minor] (burn|burns|blister|blisters|scald) [on|from|to|$]
     burn (on|to) (my|his|her|the) (hand*|finger*|arm*|face|leg*)
     (burnt|burned) (myself|me|himself|herself)
-    (co|carbon|monoxide|smoke|gas|fire) [monoxide] [detector|alarm*|meter|sensor] [is|has|just|keeps|keep] [is|has|keeps|started|just|been|gone|now|went] (alarm*|going|goes|went|gone|beep*|sound*|ring*|bleep*|chirp*|screaming|triggered|shrieking|warning|shouting|detected|blaring|peeping)
+    (co|carbon|monoxide|smoke|gas|fire) [monoxide] (detector|alarm*|meter|sensor) [is|has|just|keeps|keep] [is|has|keeps|started|just|been|gone|now|went] (alarm*|going|goes|went|gone|beep*|sound*|ring*|bleep*|chirp*|screaming|triggered|shrieking|warning|shouting|detected|blaring|peeping)
     (carbon monoxide|monoxide|co) (alarm|detector|poison*|warning|leak)
     (alarm|alarms|detector) [is|has|just|keeps] (going|gone|went|sounding|ringing|beeping|screaming|goes|blaring|bleeping|triggered) [off|$]
     (can not|could not|hard to|trouble|difficult to|struggling to|difficulty|short of|shortness of|out of) (breathe|breath|breathing)
@@ -610,6 +699,7 @@ UNWELL = phrases(
 NOT_UNWELL = phrases(
     """
     (sick|ill) of
+    (nobody|no one|noone|none of us) .. (dizzy|sick|unwell|ill|hurt|headache*|burnt|burned|injured|faint*)
     (no|not|never|without|nobody|none|zero) [a|any|feel|feeling|feeling at all|got|get|getting|the|at all|have|had|even|so far|longer|more] [a|any|remotely|bit|at all|kind of] (dizzy|dizziness|headache*|sick|sickness|nause*|unwell|ill|faint*|burn|burns|carbon monoxide|co|injur*|hurt|symptoms|vomit*|light headed|lightheaded|poorly|queasy|drowsy|blister*|migraine*|confused|carbon|emergency|hospital|ambulance|monoxide|collapse*|alarm*|woozy)
     (have|has|got|bought|buy|fitted|installed|install|need|tested|test|there is|is there|put up|ordered|get|own|battery|batteries|new|check) .. (co|carbon monoxide|monoxide|smoke|carbon|monoxide) [monoxide] (alarm*|detector*|monitor)
     (sick) (oven|fire|mate|dude|bro|setup|day)
@@ -623,13 +713,14 @@ NOT_UNWELL = phrases(
     (confus*) (by|about|with)
     """
 )
-FEARED = frozenset("dizzy dizziness headache nauseous nausea vomiting fainted fainting monoxide ambulance unconscious".split())
 
 # --- temperatures ---------------------------------------------------------------------------
 
 PLACES: dict[str, str] = (
     dict.fromkeys("top crown dome roof ceiling apex keystone peak".split(), "top")
-    | dict.fromkeys("side sides left right wall walls back rear flank flanks l r lh rh".split(), "sides")
+    | dict.fromkeys(
+        "side sides left right wall walls back rear flank flanks l r lh rh".split(), "sides"
+    )
     | dict.fromkeys("hearth floor base bottom sole deck stone tiles".split(), "hearth")
     | dict.fromkeys(
         "arch mouth entrance flue chimney door shell outside outer render exterior air ambient"
@@ -641,7 +732,9 @@ PLACES: dict[str, str] = (
 )
 UNITS: dict[str, str] = {"c": "C", "celsius": "C", "f": "F", "fahrenheit": "F"}
 DEGREES = frozenset(["degrees", "°"])
-ABOUT = frozenset("about around nearly almost approximately say maybe ish probably somewhere ca roughly near approaching near enough circa".split())
+ABOUT = frozenset(
+    "about around nearly almost approximately say maybe ish probably somewhere ca roughly near approaching near enough circa".split()
+)
 FRIENDLY_BEFORE = frozenset(
     """
     is are at to reads read reading readings says shows showing now about around nearly almost just
@@ -649,7 +742,7 @@ FRIENDLY_BEFORE = frozenset(
     up risen dropped down climbed climbing rising falling cooling it was say maybe probably of back
     near gone went sitting steady holding ok yes yep yeah hi hello hey so well today here be says
     measured measuring registering thermometer gun laser max peak been to on into roughly gives
-    gave : = , - . ( and - > sorry meant mean actually then update oven all hmm um uh er erm like
+    gave : = , - . ( / and - > sorry meant mean actually then update oven all hmm um uh er erm like
     thing roughly approaching by past passing exactly bang stuck hovering showed see seeing i we
     have has measure dropping cooled come came good fine great right wow thats that ah oh right
     morning evening afternoon this number display instrument level heat hot pretty quite even check
@@ -671,7 +764,7 @@ FRIENDLY_AFTER = frozenset(
 TALK_NOUNS = frozenset(
     """
     people guests friends kids pizzas euros pounds dollars quid bucks bricks page pages model number
-    serial version chapter year years birthday old street road house flat floor postcode zip phone
+    serial version chapter year years birthday old street road flat postcode zip phone
     call room channel pm am percent bar psi litres liters watts volts miles likes messages times
     """.split()
 )
@@ -679,8 +772,8 @@ OVERLOAD = phrases(
     """
     ^ [it|it is|top|thermometer|gun|reading|says|shows|display|just|now|screen|it just] .. (ol|o l|err|error|overload|over range|overrange|out of range|hi hi|lo|e1|e2|---|--|----|over limit)
     (says|shows|showing|reads|displays|reading|gives|display|screen) [just|only|me] (ol|err|error|hi|high|lo|--|---|----|-|overload|blank|nothing|max)
-    (off the scale|off scale|maxed out|beyond range|past the range|above its range|over its limit|out of range|over range|too hot to read|too hot for the (gun|thermometer))
-    ^ (ol|hi|lo|err|error|-|--|---|----) $
+    (off the scale|off scale|maxed out|beyond range|past the range|above its range|over its limit|out of range|over range|too hot to read|too hot for the gun|too hot for the thermometer)
+    ^ (ol|err|error|-|--|---|----) $
     """
 )
 VAGUE_HEAT = phrases(
@@ -707,6 +800,9 @@ OVER_NOW = phrases(
     (anymore|any more) $
     ^ (free|less)
     """
+)
+SAME_AGAIN = phrases(
+    "(is|are) (it|that|this|they|these|those) (ok|normal|alright|fine|bad|safe|right|too|good|enough|serious|dangerous|a problem|a worry|expected|usual)\n^ (ok|normal|alright|right|good|fine|enough|safe|bad) $"
 )
 DAMP_IS_OTHER = phrases(
     """
@@ -736,7 +832,7 @@ FIRE_OUT_IS_OTHER = phrases(
 STOKED_IS_OTHER = phrases(
     """
     (door|lid|cover|tarp*|gloves|kettle|photo*|pizza*|bread|coat|light|lights|sheet|blanket|insulation|render|plaster|paint) .. (on|in|over)
-    (put|got|getting|give|gave|add|added) .. (feet up|to bed|it down|photo|picture|coat|note|number|reading|minutes|water)
+    (put|got|getting|give|gave|add|added) .. (feet up|to bed|it down|photo|picture|coat|note|water)
     (put|putting) .. out
     (i|we) (will|am going to|can|should|could|might) [now|just|soon] (put|add|chuck|throw|stoke)
     (run|ran|no|out) .. (wood|logs)
@@ -748,6 +844,10 @@ BACK_LATER = phrases(
     """
 )
 WIDTH_MM = re.compile(r" (\d[\d.,]*) (mm|cm|millimet\S*|centimet\S*) ")
-EVENINGS = phrases("(evening|evenings|nights|after work|after school|after tea|after dinner|late afternoon*)\n(after|from) # [pm|o'clock]")
-MORNINGS = phrases("(morning|mornings|before work|before lunch|before noon|before midday)\n(before|until|till) # [am|o'clock]")
+EVENINGS = phrases(
+    "(evening|evenings|nights|after work|after school|after tea|after dinner|late afternoon*)\n(after|from) # [pm|o'clock]"
+)
+MORNINGS = phrases(
+    "(morning|mornings|before work|before lunch|before noon|before midday)\n(before|until|till) # [am|o'clock]"
+)
 WHAT_IF = phrases("what (if|happens|happen|about|do)")

@@ -13,7 +13,7 @@ from bot.understanding.tokens import Token, TokenKind
 
 _WOOD = re.compile(
     r"(log|bit|piece|stick|split|chunk|billet|lump|length|quarter|bark|branch|twig|handful|armful"
-    r"|block|slab|wedge|round)(s|es)?|logs?|kindling|wood|more|bits|pcs|pc|of"
+    r"|block|slab|wedge|round|one)(s|es)?|logs?|kindling|wood|more|bits|pcs|pc|of"
 )
 _ADJECTIVES = frozenset(
     """
@@ -85,7 +85,12 @@ def claim_identifiers(message: Message) -> None:
         if (
             token.value != token.value
             or len(re.sub(r"\D", "", token.text)) >= 5
-            or (token.text.startswith("0") and len(token.text) > 2 and "." not in token.text and not token.spoken)
+            or (
+                token.text.startswith("0")
+                and len(token.text) > 2
+                and "." not in token.text
+                and not token.spoken
+            )
             or _marked(before, token)
             or (after is not None and after.text in ("¤", "%", "/") and after.text == "¤")
         ):
@@ -135,7 +140,7 @@ def pieces(message: Message) -> list[Pieces]:
         if count is None:
             continue
         value, stop = count
-        stop_at = _wood_end(message, stop)
+        stop_at = _wood_end(message, stop) or _after_a_verb(message, index, stop)
         if stop_at is None:
             continue
         del token
@@ -157,10 +162,22 @@ def _count_at(message: Message, index: int) -> tuple[int | None, int] | None:
             stop += 1
         return int(token.value), stop
     if token.text in _COUNT_WORDS:
-        if token.text == "a" and message.word(index + 1) in ("few", "couple", "bit", "load", "lot", "little", "handful", "pair", "armful"):
+        if token.text == "a" and message.word(index + 1) in (
+            "few",
+            "couple",
+            "bit",
+            "load",
+            "lot",
+            "little",
+            "handful",
+            "pair",
+            "armful",
+        ):
             return None
         stop = index + 1 + (message.word(index + 1) == "of")
-        if token.text == "another" and (_is_number(message, stop) or message.word(stop) in ("couple", "few", "pair")):
+        if token.text == "another" and (
+            _is_number(message, stop) or message.word(stop) in ("couple", "few", "pair")
+        ):
             return None
         return _COUNT_WORDS[token.text], stop
     if token.text == "one":
@@ -172,11 +189,38 @@ def _is_number(message: Message, index: int) -> bool:
     return index < len(message.tokens) and message.tokens[index].kind is TokenKind.NUMBER
 
 
+_STOKING = frozenset(
+    """
+    added add put chucked threw popped gave fed loaded bunged slung lobbed tossed another stoked
+    with more adding putting
+    """.split()
+)
+_ENDS_A_COUNT = frozenset(
+    ["", "on", "in", "more", ".", ",", "!", "now", "and", "at", "just", "there"]
+)
+
+
+def _after_a_verb(message: Message, start: int, stop: int) -> int | None:
+    """The index after the "2" of "added 2", "put two on", "another 2 on"."""
+    token = message.tokens[start]
+    if token.kind is not TokenKind.NUMBER or token.value > 12:
+        return None
+    before = [message.word(start - step) for step in (1, 2)]
+    led = before[0] in _STOKING or (before[0] in ("on", "in") and before[1] in _STOKING)
+    return stop if led and message.word(stop) in _ENDS_A_COUNT else None
+
+
 def _wood_end(message: Message, start: int) -> int | None:
     """The index after "small dry logs", if wood is what is counted at ``start``."""
     index = start
     while index < start + 4 and message.word(index) in _ADJECTIVES:
-        if message.word(index) == "more" and message.word(index + 1) in ("minutes", "hours", "days", "degrees", "weeks"):
+        if message.word(index) == "more" and message.word(index + 1) in (
+            "minutes",
+            "hours",
+            "days",
+            "degrees",
+            "weeks",
+        ):
             return None
         index += 1
     word = message.word(index)
@@ -221,8 +265,10 @@ def claim_other_measures(message: Message) -> None:
             measured = False
         if measured or (after == "-" and message.word(index + 2) in _OTHER_UNITS):
             message.claim(index, index + 2)
-        elif before in _COUNTED_THINGS and message.word(index - 2) not in ("on",) and not (
-            before in ("fire", "no") and token.value >= 20
+        elif (
+            before in _COUNTED_THINGS
+            and message.word(index - 2) not in ("on",)
+            and not (before in ("fire", "no") and token.value >= 20)
         ):
             message.claim(index - 1, index + 1)
         elif before == "#" or (after == "of" and message.word(index + 2).isdigit()):
@@ -231,5 +277,10 @@ def claim_other_measures(message: Message) -> None:
             message.claim(index, index + 1)
         elif before in ("force", "beaufort"):
             message.claim(index - 1, index + 1)
-        elif after == "/" and token.value < 32 and _is_number(message, index + 2) and message.tokens[index + 2].value < 32:
+        elif (
+            after == "/"
+            and token.value < 32
+            and _is_number(message, index + 2)
+            and message.tokens[index + 2].value < 32
+        ):
             message.claim(index, index + 3)

@@ -17,12 +17,28 @@ def questions(found: Found) -> None:
 
 def topic_of(text: str) -> Topic:
     """The topic of a question, from the first that its words name."""
-    if any(p.search(text) for p in book.QUESTION_FIRST):
-        return Topic.COOKING
-    for name, patterns in book.TOPICS:
+    for name, patterns in (*book.QUESTION_FIRST, *book.TOPICS):
         if any(p.search(text) for p in patterns):
             return Topic(name)
     return Topic.OTHER
+
+
+_ASKED_OF = {
+    "crack": "crack",
+    "popping": "crack",
+    "smoke": "smoke",
+    "steam": "steam",
+    "damp": "steam",
+    "weather": "weather",
+    "door_on": "door",
+    "door_off": "door",
+    "reading": "fire too big",
+    "flue_flames": "fire too big",
+    "too_big": "fire too big",
+    "stoked": "fire too big",
+    "leaving": "leave",
+}
+"""What "is that ok?" is about after each kind: words of that topic."""
 
 
 def _asks(found: Found, clause: Clause) -> bool:
@@ -31,7 +47,9 @@ def _asks(found: Found, clause: Clause) -> bool:
         return False
     if clause.mood is Mood.ASKED:
         words = set(range(clause.start, clause.stop))
-        if any(found.message.tokens[i].kind.value == "number" for i in words & found.message.claimed):
+        if any(
+            found.message.tokens[i].kind.value == "number" for i in words & found.message.claimed
+        ):
             # "152?" has been taken as a doubtful figure
             rest = [found.message.word(i) for i in words - found.message.claimed]
             if all(word in book.FRIENDLY_BEFORE for word in rest):
@@ -44,7 +62,11 @@ def _asks(found: Found, clause: Clause) -> bool:
 
 def _with_neighbours(found: Found, clause: Clause) -> str:
     """The clause, and where it names nothing itself ("is that ok?") the one before it."""
-    if topic_of(clause.text) is not Topic.OTHER:
+    anaphoric = any(p.search(clause.text) for p in book.SAME_AGAIN)
+    if topic_of(clause.text) is not Topic.OTHER and not (anaphoric and found.remarks):
         return clause.text
+    for begins, remark in reversed(found.remarks):
+        if begins < clause.start and remark.kind in _ASKED_OF:
+            return f" {_ASKED_OF[remark.kind]} "
     index = found.message.clauses.index(clause)
     return "".join(c.text for c in found.message.clauses[max(index - 1, 0) : index + 2])

@@ -9,9 +9,11 @@ from datetime import datetime, timedelta
 
 from bot.understanding import phrasebook as book
 from bot.understanding.clock_times import ClockTime, Moment, Span
+from bot.understanding.days import DaySpan
 from bot.understanding.message import Clause, Message, Mood
 from bot.understanding.patterns import Pattern
 from bot.understanding.quantities import Pieces
+from bot.understanding.tokens import TokenKind
 from scheduling.remark import (
     Crack,
     CrackSize,
@@ -29,7 +31,6 @@ from scheduling.remark import (
 )
 
 
-
 @dataclass(slots=True)
 class Found:
     """Remarks so far, each with the index of the token it begins at."""
@@ -38,6 +39,7 @@ class Found:
     setting: Setting
     moments: list[Moment]
     pieces: list[Pieces]
+    days: list[DaySpan]
     remarks: list[tuple[int, Remark]] = field(default_factory=list)
     taken: set[int] = field(default_factory=set)
     used: set[int] = field(default_factory=set)
@@ -63,11 +65,12 @@ def signs(found: Found) -> None:
         _plain(found, kind, patterns, skip)
     _door(found)
     _fire(found)
+    _plain(found, "too_big", book.TOO_BIG, ())
     _stoked(found)
+    _leaving_and_back(found)
     _crack(found)
     for kind, patterns, skip in _PLAIN_LAST:
         _plain(found, kind, patterns, skip)
-    _leaving_and_back(found)
 
 
 _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = (
@@ -81,7 +84,6 @@ _PLAIN_LAST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = 
     ("steam", book.STEAM, ()),
     ("damp", book.DAMP, book.DAMP_IS_OTHER),
     ("smoke", book.SMOKE, book.SMOKE_IS_OTHER),
-    ("too_big", book.TOO_BIG, ()),
     ("thanks", book.THANKS, book.THANKS_IS_OTHER),
     ("greeting", book.GREETING, ()),
 )
@@ -128,7 +130,9 @@ def _plain(
             continue
         if clause.mood is Mood.ASKED and kind not in _SAID_EVEN_AS_A_QUESTION:
             continue
-        if kind not in ("stop_nudges", "undo", "wood_out") and _is_denied(found, clause, start, stop):
+        if kind not in ("stop_nudges", "undo", "wood_out") and _is_denied(
+            found, clause, start, stop
+        ):
             continue
         _take(found, start, stop)
         found.add(start, Sign.model_validate({"kind": kind}))
@@ -160,7 +164,9 @@ def _unwell(found: Found) -> None:
         for harmless in book.NOT_UNWELL:
             blank = harmless.regex.sub(lambda m: " " + "_ " * (len(m.group().split())), text)
             if blank != text:
-                found.denied = True
+                found.denied = found.denied or any(
+                    message.word(i) in book.NEGATORS for i in range(clause.start, clause.stop)
+                )
                 text = blank
         for one in book.UNWELL:
             match = one.search(text)
@@ -316,7 +322,9 @@ def _leaving_and_back(found: Found) -> None:
     for clause, start, stop in _matches(found, book.BACK, book.NOT_BACK):
         if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or found.message.negated(clause, start):
             continue
-        if any(m.start >= stop and isinstance(m, Span) and m.side == "ahead" for m in found.moments):
+        if any(
+            m.start >= stop and isinstance(m, Span) and m.side == "ahead" for m in found.moments
+        ):
             continue
         _take(found, start, stop)
         found.add(start, Sign(kind="back"))
@@ -324,7 +332,7 @@ def _leaving_and_back(found: Found) -> None:
         for clause, start, stop in _matches(found, patterns, skip):
             if clause.mood is Mood.ASKED or any(p.search(clause.text) for p in book.IF):
                 continue
-            if found.message.negated(clause, start):
+            if found.message.negated(clause, start) or _on_another_day(found, clause):
                 continue
             _take(found, start, stop)
             for moment in found.moments:
@@ -333,13 +341,18 @@ def _leaving_and_back(found: Found) -> None:
             found.add(start, Sign(kind="leaving"))
 
 
+def _on_another_day(found: Found, clause: Clause) -> bool:
+    today = found.setting.now.date()
+    return any(clause.start <= d.start < clause.stop and d.last != today for d in found.days)
+
+
 # --- later, yes, no -------------------------------------------------------------------------
 
 
 def later(found: Found) -> None:
     """ "In 20", "give me half an hour", "remind me at ten"."""
     message = found.message
-    asked_later = _matches(found, book.LATER)
+    asked_later = [] if found.days else _matches(found, book.LATER)
     for moment in found.moments:
         if moment.start in found.used:
             continue
@@ -364,6 +377,12 @@ def later(found: Found) -> None:
     for clause, start, stop in asked_later:
         if clause.mood is Mood.ASKED and "remind" not in clause.text:
             continue
+        number = _bare_minutes(message, start, min(stop + 3, clause.stop))
+        if number is not None:
+            message.claim(number, number + 1)
+            found.taken.update(range(clause.start, clause.stop))
+            found.add(start, Later(minutes=message.tokens[number].value))
+            return
         if _no_time_said(found, clause):
             _take(found, start, stop)
             found.add(start, Later())
@@ -374,6 +393,19 @@ _AROUND_A_SPAN = frozenset(
     ", . ! about ok yes no maybe need give me just please another more like say i want thanks"
     " will be in got so or then not yet and it the check back do".split()
 )
+
+
+def _bare_minutes(message: Message, start: int, stop: int) -> int | None:
+    """The figure of "give me 10"."""
+    for index in range(start, stop):
+        token = message.tokens[index]
+        if (
+            token.kind is TokenKind.NUMBER
+            and index not in message.claimed
+            and 1 <= token.value <= 120
+        ):
+            return index
+    return None
 
 
 def _no_time_said(found: Found, clause: Clause) -> bool:

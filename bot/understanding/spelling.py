@@ -95,7 +95,6 @@ SHORT_FORMS: dict[str, str] = {
     "u": "you",
     "ur": "your",
     "r": "are",
-    "y": "why",
     "k": "ok",
     "kk": "ok",
     "okay": "ok",
@@ -285,6 +284,32 @@ EVERYDAY: frozenset[str] = frozenset(
     cooling booking looking coking baking making taking holidays later latter laser layer water
     busy bus bury bust reading leading heading rending readings thermometers hourly
     minute hours ours house monthly sundry sundays mondays saturdays fridays
+    abort aided alter baked blake bleaching bleating blurring brake breached breaches
+    breaching breaking breathed breather breaths breed brunt burdened buried burping burst
+    bursting burying bushy carjacked carson carton choking choosing clacks claiming clamping
+    clicking clinging clinking clipping cloaking clocking clown clubbing cocking coloring
+    cooing crackers crackhead crackles cranked cranks crick croaking crock dazzling decrees
+    delegate depleted dizzying dribbling drilling drooling drooping drowning faintest faking
+    famished flagging flailing flakes flaming flamingo flanking flapping flares flashing
+    flaunting fleeting flicking flinging flirting flitting floating flocking flunking
+    freaking freeing fretting fronting froze furnished gusto gusts heartache hells lager
+    latex lather leaking leaning leaping leasing lighten lightened lightest liter marches
+    matched matthews mistaken moaning mooning mounting neighbor neighbors pierces pooping
+    posturing pounding pouting powering prepping procuring propping quartered quarterly
+    quartet questioned raided raiding rationing reaches reaching reacted reacting readying
+    reaping rearing receding redacted refining regained regaining regarding reigning
+    relating relaxing relaying remained remaining remaking repaying rereading residing
+    restricting retained retaining revising rewarding riding risking ruined ruining scalding
+    scooping scoot screaming shearing shelling shilling shocking shooting shorting shouting
+    showing sided sites sixes sizes skipping slapping slipping slits slowing smacking
+    smearing smelling smokey smote snaked snapping snarling sneaking snogging snooping
+    snoring snorting soared sowing spanking spanning sparking sparkling sparring spawning
+    speaking spelling spilling spoiling spoke spooking sprawling stacks staked stalking
+    stalling stamping starched starling starred starters startled starved stated steadily
+    stealing steamy steering stemming stepping sterling stickers stinks stocks stomping
+    stoned stooping stored stork storming stormy stowed straying streaking streaming
+    stroking sundae swapping swearing sweating swelling swooping tanks temperate thane
+    visiting weakened worrying
     """.split()
 )
 

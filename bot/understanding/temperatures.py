@@ -48,6 +48,8 @@ class _Figure:
     approximate: bool = False
     place: str = ""
     past: bool = False
+    risen: bool = False
+    """It ends "from 140 to 152"."""
     bound: bool = False
     """ "Over 150" says less than a number."""
     spread: float | None = None
@@ -73,12 +75,13 @@ def temperatures(message: Message, setting: Setting, when: datetime | None) -> T
         return _without_figure(message, setting)
     first = figures[0].start
     heard = message.said(first, figures[-1].stop)
-    figures = _current(_placed(message, figures))
+    placed = _placed(message, figures)
+    for figure in figures:
+        message.claim(figure.start, figure.stop)
+    figures = _current(placed)
     if not figures:
         return Temperatures()
     why = _doubt_about(message, figures, setting)
-    for figure in figures:
-        message.claim(figure.start, figure.stop)
     if why is not None:
         return Temperatures(doubt=replace_heard(why, heard), at=first)
     reading = _reading(figures, setting, when)
@@ -109,7 +112,9 @@ def _figures(message: Message, setting: Setting) -> Iterable[_Figure]:
 def _figure_at(message: Message, index: int) -> _Figure:
     stop = index + 1
     parts = [message.word(index)]
-    while len(parts) < 3 and _is_free_number(message, stop) and _fits_join(parts, message.word(stop)):
+    while (
+        len(parts) < 3 and _is_free_number(message, stop) and _fits_join(parts, message.word(stop))
+    ):
         parts.append(message.word(stop))
         stop += 1
     joined = joined_value(parts)
@@ -122,13 +127,13 @@ def _figure_at(message: Message, index: int) -> _Figure:
     if _is_minus(message, index):
         value = -value
     unit, marked, stop = _unit_at(message, stop)
-    spread = None
+    spread, risen = None, False
     if message.word(stop) in ("-", "to", "or", "and") and _is_free_number(message, stop + 1):
         between = message.word(index - 1) == "between"
         if message.word(stop) != "and" or between:
             other = message.tokens[stop + 1].value
             if message.word(index - 1) == "from" or message.word(index - 2) == "from":
-                value, stop = other, stop + 2
+                value, stop, risen = other, stop + 2, True
             else:
                 spread, stop = other, stop + 2
             other_unit, other_marked, stop = _unit_at(message, stop)
@@ -140,7 +145,8 @@ def _figure_at(message: Message, index: int) -> _Figure:
         unit,
         marked,
         approximate=_is_approximate(message, index, stop),
-        past=_is_past(message, index),
+        past=_is_past(message, index) and not risen,
+        risen=risen,
         bound=_is_bound(message, index),
         spread=spread,
         joined=without,
@@ -148,8 +154,13 @@ def _figure_at(message: Message, index: int) -> _Figure:
 
 
 def _fits_join(parts: list[str], after: str) -> bool:
-    return len(parts[0]) == 1 and after.isdigit() and (
-        (len(parts) == 1 and len(after) in (1, 2)) or (len(parts) == 2 and len(parts[1]) == len(after) == 1)
+    return (
+        len(parts[0]) == 1
+        and after.isdigit()
+        and (
+            (len(parts) == 1 and len(after) in (1, 2))
+            or (len(parts) == 2 and len(parts[1]) == len(after) == 1)
+        )
     )
 
 
@@ -181,14 +192,31 @@ def _unit_at(message: Message, stop: int) -> tuple[Literal["C", "F", ""], bool, 
 
 def _is_approximate(message: Message, start: int, stop: int) -> bool:
     before = {message.word(start - step) for step in (1, 2)}
-    return bool(before & ABOUT) or message.word(stop) == "ish" or (
-        message.words(stop, stop + 2) in ("or so", "give or", "or thereabouts", "or around")
-    ) or message.words(start - 2, start) in ("just over", "just under", "bit over", "bit under", "just above", "just below", "a touch")
+    return (
+        bool(before & ABOUT)
+        or message.word(stop) == "ish"
+        or (message.words(stop, stop + 2) in ("or so", "give or", "or thereabouts", "or around"))
+        or message.words(start - 2, start)
+        in (
+            "just over",
+            "just under",
+            "bit over",
+            "bit under",
+            "just above",
+            "just below",
+            "a touch",
+        )
+    )
 
 
 def _is_past(message: Message, index: int) -> bool:
     clause = message.clause_of(index)
-    return any(message.word(i) in ("was", "were", "from") for i in range(max(clause.start, index - 4), index))
+    for before in range(index - 1, max(clause.start, index - 5) - 1, -1):
+        if message.word(before) == "now":
+            return False
+        if message.word(before) in ("was", "were", "from"):
+            return True
+    return False
 
 
 def _is_bound(message: Message, index: int) -> bool:
@@ -225,14 +253,26 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
     """Whether unit, place or plain neighbours make the number a temperature."""
     if figure.value != figure.value:
         return False
-    if figure.marked or figure.spread is not None:
+    if figure.marked or figure.risen or figure.bound or figure.spread is not None:
         return True
     before = _left_word(message, figure.start)
     after = message.word(figure.stop)
     if before in PLACES or after in PLACES:
         return True
-    left = before in ("", "\n", ".", "!", "?", ";") or before in FRIENDLY_BEFORE or figure.start - 1 in message.claimed or _is_free_number(message, figure.start - 1) or before in ABOUT
-    right = after in ("", "\n", ".", "!", "?", ";", ":", "/") or after in FRIENDLY_AFTER or figure.stop in message.claimed or _is_free_number(message, figure.stop)
+    left = (
+        figure.approximate
+        or before in ("", "\n", ".", "!", "?", ";")
+        or before in FRIENDLY_BEFORE
+        or figure.start - 1 in message.claimed
+        or _is_free_number(message, figure.start - 1)
+        or before in ABOUT
+    )
+    right = (
+        after in ("", "\n", ".", "!", "?", ";", ":", "/")
+        or after in FRIENDLY_AFTER
+        or figure.stop in message.claimed
+        or _is_free_number(message, figure.stop)
+    )
     if message.tokens[figure.start].spoken and figure.value < _SMALLEST_BARE:
         return False
     del setting
@@ -273,14 +313,24 @@ def _is_tag(message: Message, index: int) -> bool:
     word = message.word(index)
     if word not in ("right", "back", "stone", "fire", "l", "r", "house", "water", "front"):
         return False
-    near = [message.tokens[i] for i in (index - 1, index + 1, index + 2) if 0 <= i < len(message.tokens)]
-    if word in ("right", "back") and message.word(index + 1) in ("now", "to", "in", "at", ""):
-        return message.word(index - 2) != "left" and message.word(index - 1) not in ("the", "on")
+    near = [
+        message.tokens[i] for i in (index - 1, index + 1, index + 2) if 0 <= i < len(message.tokens)
+    ]
+    if word == "right" and any(token.text in ("left", "l") for token in message.tokens):
+        return False
+    if word in ("right", "back"):
+        after = message.word(index + 1)
+        return not (
+            after in ("wall", "side", "is", "=", ":") or _is_free_number(message, index + 1)
+        )
     return not any(token.kind is TokenKind.NUMBER for token in near)
 
 
 def _linked(message: Message, place: int, number: int) -> bool:
-    return all(message.word(i) in FRIENDLY_BEFORE or message.word(i) in PLACES for i in range(place + 1, number))
+    return all(
+        message.word(i) in FRIENDLY_BEFORE or message.word(i) in PLACES
+        for i in range(place + 1, number)
+    )
 
 
 def _assign(
@@ -308,7 +358,11 @@ def _unmatched(figures: list[_Figure], places: list[tuple[int, str]]) -> int:
 
 def _current(figures: list[_Figure]) -> list[_Figure]:
     """Drop "was 140" where "now 152" follows, and a second unit for the same reading."""
-    kept = [f for f in figures if not (f.past and any(not g.past and g.place == f.place for g in figures))]
+    kept = [
+        f
+        for f in figures
+        if not (f.past and any(not g.past and g.place == f.place for g in figures))
+    ]
     out: list[_Figure] = []
     for figure in kept:
         if out and out[-1].unit and figure.unit and out[-1].unit != figure.unit:
@@ -369,10 +423,13 @@ def _readings(values: Iterable[float], *, approximate: bool = False) -> tuple[Re
 def _typed_in_other_unit(celsius: float, other: float, unit: str, setting: Setting) -> bool:
     last = setting.last_top_c
     if last is not None:
-        return abs(other - last) <= 40 and abs(celsius - last) >= 90
-    return unit == "C" and celsius > min(_BARE_HOTTEST_C, setting.instrument_max_c or _BARE_HOTTEST_C) and (
-        other <= (setting.instrument_max_c or HOTTEST_C)
-    ) and celsius <= 1200
+        return abs(other - last) <= 40 and abs(celsius - last) >= 45 + 2 * abs(other - last)
+    return (
+        unit == "C"
+        and celsius > min(_BARE_HOTTEST_C, setting.instrument_max_c or _BARE_HOTTEST_C)
+        and (other <= (setting.instrument_max_c or HOTTEST_C))
+        and celsius <= 1200
+    )
 
 
 def _slip(figure: _Figure, celsius: float, unit: str, setting: Setting) -> Doubt | None:
@@ -457,6 +514,8 @@ def _without_figure(message: Message, setting: Setting) -> Temperatures:
         return Temperatures(doubt=Doubt(why="out_of_range", heard=message.text))
     if setting.expect is Expectation.READING and any(p.search(text) for p in VAGUE_HEAT):
         same = () if setting.last_top_c is None else _readings([setting.last_top_c])
-        choices = same if any(w in text for w in (" same ", " unchanged ", " steady ", " no ")) else ()
+        choices = (
+            same if any(w in text for w in (" same ", " unchanged ", " steady ", " no ")) else ()
+        )
         return Temperatures(doubt=Doubt(why="which_number", choices=choices, heard=message.text))
     return Temperatures()

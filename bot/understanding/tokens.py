@@ -119,7 +119,7 @@ def _words_from(tokens: list[Token], position: int) -> list[str]:
 
 
 def _with_zeros(tokens: list[Token]) -> tuple[Token, ...]:
-    """"Three oh five": an "oh" between two figures is a nought."""
+    """ "Three oh five": an "oh" between two figures is a nought."""
     out = list(tokens)
     for position in range(1, len(out) - 1):
         before, token, after = out[position - 1 : position + 2]

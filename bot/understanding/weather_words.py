@@ -12,7 +12,9 @@ from scheduling.remark import Sky, WeatherSaid
 
 _GALE_MS = 17.2
 """Beaufort 8 begins at 17.2 m/s (WMO-No. 306, code table 1100)."""
-_SOON = frozenset("later tonight soon forecast might may shortly expecting expected looks evening afternoon".split())
+_SOON = frozenset(
+    "later tonight soon forecast might may shortly expecting expected looks evening afternoon".split()
+)
 
 
 def weather(found: Found, days: list[DaySpan], winds: list[WindSpeed]) -> None:
@@ -71,7 +73,9 @@ def _whens(
     message: Message, clause: Clause, days: list[DaySpan], today: date
 ) -> list[date | Literal["now"]]:
     near = [d for d in days if clause.start <= d.start < clause.stop] or [
-        d for d in days if message.clause_of(d.start).questioned == clause.questioned and len(days) == 1
+        d
+        for d in days
+        if message.clause_of(d.start).questioned == clause.questioned and len(days) == 1
     ]
     words = {message.word(i) for i in range(clause.start, clause.stop)}
     if not near:
