@@ -1,0 +1,178 @@
+"""The invented oven as a whole: is it one that a builder would recognise?"""
+
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+import numpy as np
+import pytest
+
+from bot.rehearsal.air import PlainSky
+from bot.rehearsal.trueoven import TrueOven
+from bot.rehearsal.truth import draw_truth, strength_left
+from scheduling.oven.makeup import Cover, MakeUp
+from scheduling.oven.preset import shipped
+
+START = datetime(2026, 5, 26, 12, tzinfo=UTC)
+HOUR = timedelta(hours=1)
+
+
+def told(**more: Any) -> MakeUp:
+    known: dict[str, Any] = {"inner_diameter_mm": 800, "wet_work_ended": date(2026, 5, 1)}
+    return shipped().make_up("cast-dense", name="Test oven", **{**known, **more})
+
+
+def oven(seed: int | None = None, sky: PlainSky | None = None, **more: Any) -> TrueOven:
+    make_up = told(**more)
+    rng = np.random.default_rng(0 if seed is None else seed)
+    truth = draw_truth(make_up, rng, 0.0 if seed is None else 1.0)
+    return TrueOven(make_up, truth, sky or PlainSky(mean_c=12.0), START)
+
+
+def tend(one: TrueOven, aim_c: float, hours: float, kg: float, every_min: int = 10) -> None:
+    """Keep the crown near ``aim_c`` by stoking ``kg`` whenever it is below."""
+    one.light(1.0)
+    until = one.now + hours * HOUR
+    while one.now < until:
+        one.run_until(one.now + timedelta(minutes=every_min))
+        wood = sum(charge.volatile for charge in one.fire.charges)
+        if one.crown_c < aim_c and wood < kg:
+            one.stoke(kg)
+
+
+def test_the_morning_after_a_first_firing_it_is_lukewarm() -> None:
+    """About 50 °C 16 h after a firing to 150 °C, 5 °C night, door on: common practice, no
+    published source."""
+    one = oven(sky=PlainSky(mean_c=8.0, swing_k=3.0))
+    tend(one, 145.0, 3.5, 0.5)
+    assert one.account.peak_c["crown"] == pytest.approx(155.0, abs=20.0)
+    one.run_until(one.now + 0.5 * HOUR)
+    one.set_door(True)
+    one.run_until(one.now + 16 * HOUR)
+    assert 40.0 <= one.crown_c <= 65.0
+
+
+def test_a_fully_fired_dry_oven_reaches_what_was_measured_on_one() -> None:
+    """Falciano, Moresi & Masi (Foods 2023, 12, 890): dome about 480 to 500 °C, floor 439 °C
+    in a fired pilot oven; used as a broad band only."""
+    one = oven()
+    one.wall.water[:] = 0.5
+    one.wall.pressure[:] = 500.0
+    one.light(1.5)
+    for _ in range(36):  # 3 kg/h for six hours
+        one.run_until(one.now + timedelta(minutes=10))
+        one.stoke(0.5)
+    assert 430.0 < one.crown_c < 560.0
+    assert one.sides_c < one.crown_c
+
+
+def test_its_books_close() -> None:
+    one = oven(3)
+    had = one.water_l()
+    tend(one, 150.0, 2.0, 0.6)
+    one.run_until(one.now + 2 * HOUR)
+    gone = float(one.wall.vapour_out @ one.chamber.areas[:2])
+    assert one.water_l() + gone == pytest.approx(had, rel=1e-9)
+    account, truth = one.account, one.truth
+    lit = account.wood_kg * (19.0 * (1 - truth.wood_moisture) - 2.443 * truth.wood_moisture)
+    burnt = (account.heat_from_fire_j + one.fire.unburnt_j() + one.fire.escaped_j) / 1e6
+    assert burnt == pytest.approx(lit, rel=1e-6)
+
+
+def test_a_roaring_first_fire_breaks_a_wet_dense_oven() -> None:
+    """Else nothing that the rehearsal shows would mean anything."""
+    one = oven()
+    tight = tuple(replace(course, permeability_m2=2e-17) for course in one.truth.crown[:1])
+    hard = replace(one.truth, crown=tight + one.truth.crown[1:])
+    one = TrueOven(one.make_up, hard, one.skies, START)
+    one.light(2.0)
+    for _ in range(9):
+        one.run_until(one.now + timedelta(minutes=10))
+        one.stoke(1.2)
+    assert one.account.damaged
+    assert one.account.worst_zone == "crown"
+    assert 2.0 < one.account.worst_depth_mm < 60.0
+
+
+def test_a_gentle_first_fire_harms_nothing() -> None:
+    one = oven()
+    tend(one, 150.0, 3.0, 0.5)
+    assert 0.0 < one.account.worst_share < 0.6
+
+
+def test_the_side_lags_behind_and_dries_later() -> None:
+    one = oven()
+    tend(one, 160.0, 3.0, 0.6)
+    assert 8.0 < one.account.peak_c["crown"] - one.account.peak_c["sides"] < 60.0
+    left = one.wall.water_kg_m2(shell_only=True)
+    assert left[1] > left[0]
+
+
+def test_soot_settles_in_a_cool_fire_and_burns_off_in_a_hot_one() -> None:
+    one = oven()
+    tend(one, 150.0, 2.5, 0.5)
+    assert one.sooted
+    assert not one.soot_clear()
+    one.wall.water[:] = 0.5
+    one.wall.pressure[:] = 500.0
+    tend(one, 430.0, 3.0, 1.2)
+    assert one.soot_clear()
+
+
+def test_rain_gets_into_an_open_dome_but_not_under_a_roof() -> None:
+    wet = PlainSky(rain_mm_h=3.0)
+    gained = []
+    for cover in (Cover.OPEN, Cover.ROOF):
+        one = oven(sky=wet, cover=cover)
+        before = one.water_l()
+        one.run_until(START + 6 * HOUR)
+        gained.append(one.water_l() - before)
+    assert gained[0] > 0.5
+    assert gained[1] < 0.1
+    assert gained[0] < 3.0 * 6 * 1.5 * 2
+
+
+def test_wind_cools_the_outside() -> None:
+    outside = []
+    for wind in (0.5, 15.0):
+        one = oven(sky=PlainSky(wind_ms=wind))
+        tend(one, 160.0, 4.0, 0.6)
+        outside.append(float(one.wall.outer_surface[0]))
+    assert outside[1] < outside[0]
+
+
+def test_a_door_starves_the_fire() -> None:
+    one = oven()
+    one.light(1.5)
+    one.run_until(START + timedelta(minutes=20))
+    open_w = one.burning.heat_w
+    one.set_door(True)
+    one.run_until(START + timedelta(minutes=24))
+    assert one.burning.heat_w < 0.5 * open_w
+
+
+def test_no_two_seeds_are_the_same_oven_and_one_seed_always_is() -> None:
+    make_up = told()
+    draws = [draw_truth(make_up, np.random.default_rng(seed)) for seed in (1, 1, 2)]
+    assert draws[0] == draws[1]
+    assert draws[0] != draws[2]
+
+
+def test_the_truth_is_drawn_around_what_was_told() -> None:
+    make_up = told()
+    draws = [draw_truth(make_up, np.random.default_rng(seed)) for seed in range(300)]
+    k = np.array([one.crown[0].conductivity_w_mk for one in draws])
+    kappa = np.array([one.crown[0].permeability_m2 for one in draws])
+    assert float(np.median(k)) == pytest.approx(1.1, rel=0.05)
+    assert 0.07 < float(np.std(np.log(k))) < 0.13
+    assert 0.3 < float(np.std(np.log(kappa))) < 0.6
+
+
+def test_strength_falls_with_heat_as_the_standard_says() -> None:
+    """EN 1992-1-2:2004 Eq. (3.2N): 1 up to 100 °C, then falling evenly to 0 at 600 °C."""
+    assert strength_left([20.0, 100.0, 350.0, 600.0]).tolist() == pytest.approx([1, 1, 0.5, 0])
+
+
+def test_time_does_not_go_back() -> None:
+    with pytest.raises(ValueError, match="does not go back"):
+        oven().run_until(START - HOUR)
