@@ -167,7 +167,7 @@ def _counted_minutes(message: Message, start: int) -> tuple[float, int] | None:
         case [_, ("and" | "&"), "a", "half", "hours", *_] if _number(message, start) is not None:
             return message.tokens[start].value * 60 + 30, start + 5
     value = _number(message, start)
-    if value is None:
+    if value is None or message.word(start)[:2].isdigit() and message.word(start)[0] == "0":
         return None
     stop = start + 1
     if words[1] in ("-", "to", "or") and _number(message, start + 2) is not None:
@@ -265,6 +265,10 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
     ):
         split = _hour_minute(token.text)
         return _with_half(message, start, start + 1, *split) if split else None
+    if re.fullmatch(r"0\d{3}", token.text):
+        split = _hour_minute(token.text)
+        stop = start + 1 + (after == "hours")
+        return _with_half(message, start, stop, *split) if split else None
     if after in ("degrees", "°", "c", "f", "celsius", "fahrenheit", "minutes", "hours", "%"):
         return None
     if re.fullmatch(r"\d{1,2}\.\d{2}", token.text) and (led or lit_before or alone):

@@ -46,12 +46,12 @@ def _belongs_elsewhere(found: Found, clause: Clause) -> bool:
 def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark | Doubt | None:
     cannot = _near(found, clause, span, book.CANNOT) or found.message.negated(clause, span.start, 2)
     can = _near(found, clause, span, book.CAN)
-    wished = "instead" in clause.text or "let us" in clause.text
+    wished = any(p.search(clause.text) for p in book.WISHED)
     if clause.mood is Mood.ASKED and not wished:
         return None
     before = found.message.word(span.start - 1)
     first, last = span.first, span.last
-    if cannot and before in ("until", "till", "til", "before"):
+    if cannot and before in ("until", "till", "til", "before", "thru", "through"):
         first = today
     if cannot and before in ("from", "after") and first == last and "on" not in clause.text.split():
         open_ended = Unavailable(first=first, last=first)

@@ -22,7 +22,7 @@ from bot.understanding.quantities import (
 )
 from bot.understanding.questions import questions
 from bot.understanding.signs import Found, later, signs, yes_and_no
-from bot.understanding.temperatures import COLDEST_C, HOTTEST_C, temperatures
+from bot.understanding.temperatures import COLDEST_C, HOTTEST_C, OTHER_DAYS, temperatures
 from bot.understanding.tokens import TokenKind, tokenise
 from bot.understanding.weather_words import weather
 from scheduling.remark import (
@@ -65,7 +65,8 @@ def understand(text: str, setting: Setting) -> Understood:
     day_doubt = free_days(found, days)
     later(found)
     _expected_time(found)
-    yes_and_no(found)
+    if warmth.doubt is None or setting.expect is Expectation.YES_NO:
+        yes_and_no(found)
     questions(found)
     doubt = warmth.doubt or day_doubt or _left_over(message, setting, found)
     return _understood(found, doubt)
@@ -133,6 +134,10 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
         clause = message.clause_of(index)
         if clause.mood is Mood.ASKED or (clause.mood is not Mood.SAID and found.remarks):
             continue
+        if any(message.word(i) in OTHER_DAYS for i in range(clause.start, clause.stop)):
+            continue
+        if found.has("reading") and _is_negated(message, index):
+            continue
         if math.isnan(token.value) or (token.value < 20 and found.remarks):
             continue
         celsius = round((token.value - 32) / 1.8, 1) if setting.unit == "F" else token.value
@@ -141,6 +146,10 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
         heard = message.text[:80] if len(message.tokens) <= 8 else message.said(index, index + 1)
         return Doubt(why="which_number", choices=choices, heard=heard)
     return None
+
+
+def _is_negated(message: Message, index: int) -> bool:
+    return "not" in (message.word(index - step) for step in (1, 2, 3))
 
 
 def _understood(found: Found, doubt: Doubt | None) -> Understood:

@@ -66,6 +66,9 @@ _SAME_SIGN = {
     "±": " about ",
     "×": "x",
 }
+_LABEL = re.compile(r"(?<![\w'])([tlrsh])(?= ?[:=]? ?\d)")
+_LABELS = {"t": "top", "l": "left", "r": "right", "s": "sides", "h": "hearth"}
+"""Single letters as people label a list of readings: "t152 l140 r138"."""
 _LONGEST = 1000
 """Characters read of one message: a coach's question is never answered by an essay."""
 
@@ -74,6 +77,7 @@ def normalise(text: str) -> str:
     """``text`` in lower case with plain digits, quotes, dashes and spaces; emoji as words."""
     plain = "".join(_plain(char) for char in text[:_LONGEST])
     plain = re.sub(r"(?<!\d)(?=\.(?:5|25|75|33|67)\b)(?<=\s)", "0", plain)
+    plain = _LABEL.sub(lambda label: f"{_LABELS[label[1]]} ", plain)
     lines = (re.sub(r"\s+", " ", line).strip() for line in re.split(r"[\n\r\v\f\x85]+", plain))
     return "\n".join(line for line in lines if line)
 

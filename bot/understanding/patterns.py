@@ -36,7 +36,7 @@ def pattern(written: str) -> Pattern:
     tied_end = False
     for position, part in enumerate(parts):
         if part == "^":
-            out = "^(?: (?:[,:(/-]|and|but|so|then|well|ok|hi|hello|also|oh|yes|no|hey))*? "
+            out = "^(?: (?:[,:(/-]|and|but|so|then|well|please|ok|hi|hello|also|oh|yes|no|hey))*? "
         elif part == "$":
             tied_end = position == len(parts) - 1
         elif part == "..":

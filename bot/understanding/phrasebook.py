@@ -89,7 +89,7 @@ TOLD = phrases(
 
 LIT = phrases(
     """
-    (lit|alight|lighted)
+    (lit|alight|lighted|ignition|ignited|kindled)
     (fire|it|she) is (going|on|burning|started|lit|away|roaring)
     (fire|it) (going|started|away) now
     (fire|oven) (started|going|on|burning)
@@ -137,7 +137,7 @@ STOKE_VERB = (
 STOKED = phrases(
     """
     (stoked|stoking|stocked it|refuelled|refueled|reloaded|restoked)
-    (added|adding|add) .. (wood|log*|piece*|bit*|stick*|split*|fuel|more|another|it|some)
+    (added|adding|add) .. (wood|log*|piece*|bit*|stick*|split*|fuel|more|another|it|some|any)
     (added|add) # [small|big|more|little|large|medium|thin|thick|dry|good]
     ^ [i|we|just|have|i have|we have|i just] added
     (put|putting|chucked|threw|thrown|popped|bunged|slung|lobbed|stuck|loaded|placed|tossed|shoved|whacked|dropped|laid|chuck|give|gave|fed|feed|given|throw|throwing|drop|dropping) .. (on|in|wood|log*|piece*|bit*|stick*|split*|fuel|more|another|billet*|chunk*|lump*|handful|armful)
@@ -158,7 +158,7 @@ FIRE_OUT = phrases(
     """
     (fire|flame*|it|oven|embers|coals|ash*|everything|she|all) [is|has|have|are|just|all|s] [all|just|now|totally|completely|nearly|pretty much] (gone|went|go|goes|is|been|burnt|burned|going) out
     (fire|flame*|it|oven) (is|has|are|just) [just|now|completely|totally] (out|dead|died|finished|over|gone|extinguished)
-    (fire|flame*|it) (out|dead|died|gone)
+    (fire|fires|flame*|it) (out|dead|died|gone)
     (fire|flame*|it) .. (burnt|burned|died) (out|down|away|itself out)
     (burnt|burned|died|dying|burning) (out|down|itself out|away|right down)
     (put|putting) (it|the fire|fire|her|flames) out
@@ -205,7 +205,7 @@ CRACK = phrases(
 )
 CRACK_IS_SOUND = phrases(
     """
-    (crack|cracked|cracking) (on|open|up|of|a beer|a bottle|a window|the door|the window|the lid|the beer*|job|team|good|great|into it)
+    (crack|cracked|cracking) (on|open|up|a beer|a bottle|a window|the door|the window|the lid|the beer*|job|team|good|great|into it)
     (crack|cracking|cracks) (good|fire|job|heat|day|noise*|sound*|wood|log*|sparks)
     (log*|wood|fire|sticks|kindling) [is|are] (crack*)
     """
@@ -289,6 +289,7 @@ LEAVING = phrases(
     (i|we) (am|are) (off|leaving|heading|going out|away)
     (pop|nip) (out|to|down|over|into)
     (called|call) away
+    i (go|pop|leave) (out|away|now)
     (kids|school|son|daughter) (pick up|pickup|run)
     (fire|oven) (on|left) (its|it is) own
     leaving (it|the fire|fire|the oven|her)
@@ -384,7 +385,8 @@ YES = phrases(
 )
 NO = phrases(
     """
-    ^ (no|nope|nah|na|nay|negative|noo|nooo|nein|non|nop|never|nae|naw|no way|not really|not at all|of course not|certainly not|afraid not|i did not|i have not|it is not|it did not|not at the moment|no thanks|no thank you|none|not me|i am not|can not|do not|not now|i do not|did not|have not|it has not|not today|i do not think so|do not think so|i can not|could not|false|none at all|nothing)
+    ^ (no|nope|nah|na|nay|negative|noo|nooo|nein|non|nop|never|nae|naw|no way|not really|not at all|of course not|certainly not|afraid not|i did not|i have not|it is not|it did not|not at the moment|no thanks|no thank you|none|not me|i am not|not now|not today|i do not think so|do not think so|false|none at all|nothing)
+    ^ (i can not|can not|could not|do not|i do not|did not|have not|it has not) $
     """
 )
 NOT_YET = phrases(
@@ -536,6 +538,15 @@ TOPICS: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
     ),
 )
 QUESTION_FIRST: tuple[tuple[str, tuple[Pattern, ...]], ...] = (
+    (
+        "wood",
+        phrases(
+            """
+            (moisture|dry|wet|damp|seasoned|green|kiln) .. (wood|log*|timber|firewood)
+            (wood|log*|timber|firewood) .. (moisture|dry|wet|damp|seasoned)
+            """
+        ),
+    ),
     (
         "cooking",
         phrases("(can i|can we|could i|ok to|may i) .. (cook*|bake|pizza*|bread|roast|eat)"),
@@ -836,6 +847,7 @@ STOKED_IS_OTHER = phrases(
     (put|putting) .. out
     (i|we) (will|am going to|can|should|could|might) [now|just|soon] (put|add|chuck|throw|stoke)
     (run|ran|no|out) .. (wood|logs)
+    (dropped|drop|dropping|popped) [down|off|back] a (bit|little) (to|from|now|since|$)
     """
 )
 BACK_LATER = phrases(
@@ -851,3 +863,4 @@ MORNINGS = phrases(
     "(morning|mornings|before work|before lunch|before noon|before midday)\n(before|until|till) # [am|o'clock]"
 )
 WHAT_IF = phrases("what (if|happens|happen|about|do)")
+WISHED = phrases("(instead|let us|how about|what about)")

@@ -87,6 +87,7 @@ def claim_identifiers(message: Message) -> None:
             or len(re.sub(r"\D", "", token.text)) >= 5
             or (
                 token.text.startswith("0")
+                and not re.fullmatch(r"0\d[0-5]\d", token.text)
                 and len(token.text) > 2
                 and "." not in token.text
                 and not token.spoken

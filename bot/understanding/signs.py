@@ -230,7 +230,7 @@ def _fire(found: Found) -> None:
         if found.message.negated(clause, start):
             found.add(start, NotLit())
             continue
-        if found.has("fire_out") or found.has("not_lit"):
+        if found.has("fire_out") or found.has("not_lit") or _on_another_day(found, clause):
             continue
         _take(found, start, stop)
         found.add(start, Lit(at=_at(found, clause, start)))

@@ -85,6 +85,8 @@ SHORT_FORMS: dict[str, str] = {
     "smoke's": "smoke is",
     "gonna": "going to",
     "gotta": "have to",
+    "gimme": "give me",
+    "lemme": "let me",
     "wanna": "want to",
     "dunno": "do not know",
     "kinda": "kind of",

@@ -5,6 +5,7 @@ of the words around it say so; anything doubtful becomes a ``Doubt`` with its li
 A missed reading costs one question, an invented one may cost the oven.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -240,18 +241,21 @@ def _is_spoken_of(message: Message, figure: _Figure) -> bool:
         ) and not any(message.word(i) in _ASKING_WORDS for i in range(clause.start, clause.stop))
     if clause.mood is not Mood.SAID:
         return False
+    if any(message.word(i) in OTHER_DAYS for i in range(clause.start, clause.stop)):
+        return False
     return not any(
         message.word(i) in ("not", "never", "minus" if figure.value > 0 else "never")
         for i in range(max(clause.start, figure.start - 4), figure.start)
     )
 
 
+OTHER_DAYS = frozenset("tomorrow yesterday tv radio forecast weather outside outdoors".split())
 _ASKING_WORDS = frozenset("is are should be can what do does will if".split())
 
 
 def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
     """Whether unit, place or plain neighbours make the number a temperature."""
-    if figure.value != figure.value:
+    if figure.value != figure.value or re.match(r"0\d", message.word(figure.start)):
         return False
     if figure.marked or figure.risen or figure.bound or figure.spread is not None:
         return True
@@ -280,7 +284,9 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
 
 
 def _left_word(message: Message, start: int) -> str:
-    return message.word(start - 1)
+    """The word before the figure; before a colon, the label the colon belongs to."""
+    before = message.word(start - 1)
+    return message.word(start - 2) if before in (":", "=") else before
 
 
 # --- places -------------------------------------------------------------------------------
