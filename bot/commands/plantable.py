@@ -1,14 +1,24 @@
 """A plan as a table for a terminal of 80 columns, made from the plan's own JSON."""
 
 import textwrap
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
 WIDTH = 80
 
-HEAD = " fire  day        aim   climb  hold  stoke   wood  water left     steam  morning"
-UNITS = "                   °C   °C/h     h    min     kg  litres             %       °C"
+COLUMNS = (  # head, unit, width; the day and the water stand to the left
+    ("fire", "", 5),
+    ("day", "", -10),
+    ("aim", "°C", 5),
+    ("climb", "°C/h", 7),
+    ("hold", "h", 6),
+    ("stoke", "min", 7),
+    ("wood", "kg", 6),
+    ("water left", "litres", -16),
+    ("steam", "%", 5),
+    ("morning", "°C", 8),
+)
 
 LIMITS: Mapping[str, str] = {
     "steam": "held down by steam in the wall",
@@ -30,7 +40,7 @@ def table(plan: Mapping[str, Any], oven: str) -> str:
     """The plan as lines of at most 80 columns. ``plan`` is what ``plan --json`` prints."""
     lines = [oven, "-" * min(len(oven), WIDTH), *_wrapped(_opening(plan)), ""]
     if plan["firings"]:
-        lines += [HEAD, UNITS]
+        lines += [_line([head for head, _, _ in COLUMNS]), _line([unit for _, unit, _ in COLUMNS])]
         for firing in plan["firings"]:
             lines += [_row(firing), *_wrapped(_why(firing), indent=7)]
         lines += [
@@ -60,14 +70,29 @@ def _opening(plan: Mapping[str, Any]) -> str:
 
 def _row(firing: Mapping[str, Any]) -> str:
     water = firing["water_left_l"]
-    day = _short_day(firing.get("day"))
-    span = f"{water['mid']:.1f} ({water['low']:.1f}-{water['high']:.1f})"
-    return (
-        f"{firing['number']:>5}  {day:<9}{firing['plateau_c']:>5.0f}"
-        f"{firing['climb_c_per_h']:>7.0f}{firing['hold_h']:>6.1f}{firing['stoke_minutes']:>7.0f}"
-        f"{firing['wood_kg']:>7.1f}  {span:<15}{100 * firing['steam_share']:>4.0f}"
-        f"{firing['morning_c']:>8.0f}"
+    return _line(
+        [
+            f"{firing['number']}",
+            _short_day(firing.get("day")),
+            f"{firing['plateau_c']:.0f}",
+            f"{firing['climb_c_per_h']:.0f}",
+            f"{firing['hold_h']:.1f}",
+            f"{firing['stoke_minutes']:.0f}",
+            f"{firing['wood_kg']:.1f}",
+            f"{water['mid']:.1f} ({water['low']:.1f}-{water['high']:.1f})",
+            f"{100 * firing['steam_share']:.0f}",
+            f"{firing['morning_c']:.0f}",
+        ]
     )
+
+
+def _line(cells: Sequence[str]) -> str:
+    """Cells set to the columns' widths: numbers to the right, words to the left after a gap."""
+    set_cells = (
+        f"{cell:>{width}}" if width > 0 else f"  {cell:<{-width}}"
+        for cell, (_, _, width) in zip(cells, COLUMNS, strict=True)
+    )
+    return "".join(set_cells).rstrip()
 
 
 def _why(firing: Mapping[str, Any]) -> str:

@@ -1,5 +1,7 @@
 """The plan's table stays within a terminal and says what decides each fire."""
 
+from typing import Any
+
 import pytest
 
 from bot.commands.plantable import LIMITS, WIDTH, table
@@ -29,7 +31,7 @@ def plan(*firings: dict[str, Any], **changes: Any) -> dict[str, Any]:
 def test_a_fire_is_one_line_and_its_reason() -> None:
     told = table(plan(firing()), "Orchard oven")
     assert "ready for its first fire on Sat 23 May 2026" in told
-    assert "1  Sat 30 May  152    100   3.5     30    6.5  4.2 (3.1-5.5)" in told
+    assert "1  Sat 30 May  152    100   3.5     30   6.5  4.2 (3.1-5.5)" in told
     assert LIMITS["steam"] in told
 
 
