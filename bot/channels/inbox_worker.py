@@ -21,6 +21,7 @@ SWEEP_S = 30.0
 FIRST_PAUSE_S = 0.5
 
 Translate = Callable[[InboxRow, dict[str, Any]], Incoming | None]
+Failed = Callable[[InboxRow, Exception], None]
 Attend = Callable[[Incoming], AbstractAsyncContextManager[object]]
 
 _log = structlog.get_logger(__name__)
@@ -30,7 +31,8 @@ class InboxWorker:
     """Reads one channel's waiting rows and hands them to the receiver.
 
     ``attend`` surrounds the work on one row (a typing indicator). A row whose handling fails is
-    tried again, before anything newer of its chat; the fifth failure sets it aside.
+    tried again, before anything newer of its chat; after so many ``attempts`` it is set aside.
+    ``failed`` is told of each failure.
     """
 
     def __init__(
@@ -40,12 +42,16 @@ class InboxWorker:
         receiver: Receiver,
         translate: Translate,
         attend: Attend = lambda _: nullcontext(),
+        attempts: int = ATTEMPTS,
+        failed: Failed = lambda *_: None,
     ) -> None:
         self._channel = channel
         self._store = store
         self._receiver = receiver
         self._translate = translate
         self._attend = attend
+        self._attempts = attempts
+        self._tell_failed = failed
         self._news = asyncio.Event()
         self._stopping = False
 
@@ -116,8 +122,9 @@ class InboxWorker:
                 async with self._attend(incoming):
                     await self._receiver.receive(incoming)
             await self._done(row)
-        except Exception as error:  # noqa: BLE001 - one chat's trouble must not stop the others
-            give_up = row.attempts + 1 >= ATTEMPTS
+        except Exception as error:
+            give_up = row.attempts + 1 >= self._attempts
+            self._tell_failed(row, error)
             log.exception("set aside" if give_up else "to be tried again")
             await self._failed(row, repr(error), set_aside=give_up)
             return give_up

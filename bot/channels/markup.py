@@ -23,6 +23,8 @@ class Run:
 
 def runs(marked: str) -> tuple[Run, ...]:
     """Read wording's markup; a stray end tag is dropped, an open tag ends with the text."""
+    # Half a surrogate pair cannot be sent or stored anywhere.
+    marked = marked.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
     found: list[Run] = []
     bold = italic = 0
     start = 0

@@ -1,0 +1,89 @@
+"""``stokewatch replay``: walk through a conversation of JSON lines, as a bug report brings it."""
+
+import asyncio
+import io
+import json
+import sys
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+from typing import Annotated, TextIO
+
+import typer
+
+from bot import logs
+from bot.conversation.chat import Chat
+from bot.conversation.replay import LineError, answers, read_line
+from bot.wiring import open_chat
+
+
+def replay(
+    file: Annotated[str, typer.Argument(help="JSON lines, or - for stdin.")],
+    builder: Annotated[
+        str | None, typer.Option(help='Who of those in "from" is the builder.')
+    ] = None,
+    database: Annotated[
+        str | None, typer.Option(help="Database URL; without one nothing is kept.")
+    ] = None,
+    seed: Annotated[int, typer.Option(help="Where chance begins: same seed, same run.")] = 0,
+    out: Annotated[Path | None, typer.Option(help="Folder for pictures and papers.")] = None,
+) -> None:
+    """Replay a conversation: JSON lines in, JSON lines out, on a clock of its own.
+
+    In: {"at": "2026-05-13T09:00:00+01:00", "from": "ana", "text": "top 152"}, or "press",
+    "location": [lat, lon], "photo": true instead of "text"; "at" alone lets time pass.
+    """
+    logs.set_up(level="ERROR")
+    if file == "-":
+        if isinstance(sys.stdin, io.TextIOWrapper):
+            sys.stdin.reconfigure(encoding="utf-8", errors="replace")
+        asyncio.run(_replay(sys.stdin, builder, database, seed, out))
+        return
+    try:
+        with Path(file).open(encoding="utf-8", errors="replace") as lines:
+            asyncio.run(_replay(lines, builder, database, seed, out))
+    except OSError as error:
+        typer.echo(f"Cannot read {file}: {error.strerror}. Give a file, or - for stdin.", err=True)
+        raise typer.Exit(2) from None
+
+
+async def _replay(
+    lines: TextIO, builder: str | None, database: str | None, seed: int, out: Path | None
+) -> None:
+    chat: Chat | None = None
+    try:
+        for raw in _said(lines):
+            if chat is None:
+                start = _start(raw)
+                if start is None:
+                    continue
+                chat = await open_chat(
+                    start, builder=builder, database_url=database, seed=seed, out=out
+                )
+            async for answer in answers(chat, raw):
+                _print(answer)
+    finally:
+        if chat is not None:
+            await chat.close()
+
+
+def _said(lines: TextIO) -> Iterator[str]:
+    """Lines as they come, without blank ones: read one by one, so that a pipe can answer."""
+    for raw in iter(lines.readline, ""):
+        if raw.strip():
+            yield raw
+
+
+def _start(raw: str) -> datetime | None:
+    """When the first line that can be read begins; a fault before it is reported."""
+    try:
+        return read_line(raw).at
+    except LineError as error:
+        _print(json.dumps({"error": str(error)}, ensure_ascii=False))
+        _print(json.dumps({"ready": None}))
+        return None
+
+
+def _print(line: str) -> None:
+    sys.stdout.write(line + "\n")
+    sys.stdout.flush()

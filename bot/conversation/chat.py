@@ -1,0 +1,153 @@
+"""A conversation driven by hand on a stepped clock: what replay, rehearsal and tests talk to.
+
+It walks the road that Telegram walks: what is said is stored in the inbox, worked through,
+answered into the outbox and sent; only the clock stands still between two steps.
+"""
+
+from dataclasses import replace
+from datetime import datetime
+from typing import Any, Final, Protocol
+
+from bot.channels.inbox_worker import InboxWorker
+from bot.conversation.heard import Heard, Listener
+from bot.conversation.incoming import Incoming, Receiver, readable, slash
+from bot.conversation.stored import incoming_of, row_of
+from scheduling.clock import SteppedClock
+from scheduling.ports import InboxRow, Store
+
+CHANNEL: Final = "replay"
+
+STEPS_AT_ONE_INSTANT = 500
+"""More than this due at the same moment is a fault that would never end."""
+
+
+class Road(Protocol):
+    """What happens by itself as time passes: alarms come due, letters become sendable."""
+
+    async def run_due(self) -> None:
+        """Act on every alarm that is due."""
+        ...
+
+    async def deliver(self) -> None:
+        """Send every letter that can be sent now."""
+        ...
+
+    async def next_due(self) -> datetime | None:
+        """When there is next something to do; None for never."""
+        ...
+
+    async def close(self) -> None:
+        """Let go of the store."""
+        ...
+
+
+class Chat:
+    """Several people talking with the bot. Times are aware datetimes and never go back.
+
+    Each verb first lets time pass until ``at``, with every alarm at its own time, then acts, and
+    returns all that anybody has heard since the last call, in order.
+    """
+
+    def __init__(
+        self,
+        clock: SteppedClock,
+        store: Store,
+        road: Road,
+        receiver: Receiver,
+        listener: Listener,
+    ) -> None:
+        self._clock = clock
+        self._store = store
+        self._road = road
+        self._listener = listener
+        self._faults: list[Exception] = []
+        self._worker = InboxWorker(
+            CHANNEL, store, receiver, incoming_of, attempts=1, failed=self._note_fault
+        )
+        self._count_at = (clock.now(), 0)
+
+    @property
+    def now(self) -> datetime:
+        """The instant at which the clock stands, UTC."""
+        return self._clock.now()
+
+    async def say(self, person: str, text: str, at: datetime) -> list[Heard]:
+        """``person`` writes, or gives a command ("/start")."""
+        words = readable(text)
+        return await self._do(self._incoming(person, at, text=words, command=slash(words)), at)
+
+    async def press(self, person: str, label: str, at: datetime) -> list[Heard]:
+        """``person`` presses a button they were shown. Raises NoSuchButtonError."""
+        await self._pass(at)
+        key = self._listener.key_of(person, label)
+        return await self._do(self._incoming(person, at, press=key), at)
+
+    async def location(
+        self, person: str, latitude: float, longitude: float, at: datetime
+    ) -> list[Heard]:
+        """``person`` shares a place, in degrees."""
+        return await self._do(self._incoming(person, at, location=(latitude, longitude)), at)
+
+    async def photo(self, person: str, at: datetime, caption: str | None = None) -> list[Heard]:
+        """``person`` sends a picture."""
+        incoming = self._incoming(person, at, text=caption)
+        return await self._do(replace(incoming, photo=f"{CHANNEL}:{incoming.message}"), at)
+
+    async def pass_time(self, until: datetime) -> list[Heard]:
+        """Nobody does anything until then."""
+        await self._pass(until)
+        return self._listener.take()
+
+    def heard(self) -> list[Heard]:
+        """What was heard before a verb failed."""
+        return self._listener.take()
+
+    async def next_due(self) -> datetime | None:
+        """When something will happen by itself; None for never."""
+        return await self._road.next_due()
+
+    async def close(self) -> None:
+        """Let go of the store."""
+        await self._road.close()
+
+    async def _do(self, incoming: Incoming, at: datetime) -> list[Heard]:
+        await self._pass(at)
+        async with self._store.write() as unit:
+            await unit.inbox.store(row_of(incoming))
+            await unit.commit()
+        await self._worker.drain()
+        if self._faults:
+            raise self._faults.pop()
+        await self._pass(at)
+        return self._listener.take()
+
+    async def _pass(self, until: datetime) -> None:
+        self._check(until)
+        await self._road.deliver()
+        steps = 0
+        while (due := await self._road.next_due()) is not None and due <= until:
+            steps = steps + 1 if due <= self._clock.now() else 0
+            if steps > STEPS_AT_ONE_INSTANT:
+                raise RuntimeError(f"something is due again and again at {due.isoformat()}")
+            self._clock.move_to(max(due, self._clock.now()))
+            await self._road.run_due()
+            await self._road.deliver()
+        self._clock.move_to(until)
+
+    def _incoming(self, person: str, at: datetime, **what: Any) -> Incoming:
+        self._check(at)
+        instant, count = self._count_at
+        self._count_at = (at, count + 1 if instant == at else 1)
+        name = f"{person}/{at.isoformat()}/{self._count_at[1]}"
+        told = Incoming(CHANNEL, name, person, at, sender_name=person, message=name)
+        return replace(told, **what)
+
+    def _check(self, at: datetime) -> None:
+        if at.tzinfo is None:
+            raise ValueError("a time needs its offset, like 2026-05-13T09:00:00+01:00")
+        if at < self._clock.now():
+            now = self._clock.now().astimezone(at.tzinfo)
+            raise ValueError(f"time does not go back: it is already {now.isoformat()}")
+
+    def _note_fault(self, _row: InboxRow, error: Exception) -> None:
+        self._faults.append(error)
