@@ -137,11 +137,20 @@ def _span(message: Message, start: int) -> Span | None:
         stop += 2
     if message.word(stop) in _AGO:
         return Span(start, stop + 1, minutes, "ago")
-    if message.word(start - 1) in ("in", "within", "another", "give", "me", "more"):
+    if _leads_ahead(message, start):
         return Span(start, stop, minutes, "ahead")
     if message.word(stop) in ("more", "time", "longer"):
         return Span(start, stop + 1, minutes, "ahead")
     return Span(start, stop, minutes, "long")
+
+
+def _leads_ahead(message: Message, start: int) -> bool:
+    before = (
+        message.word(start - 2)
+        if message.word(start - 1) in ("a", "about")
+        else message.word(start - 1)
+    )
+    return before in ("in", "within", "another", "give", "me", "more")
 
 
 def _counted_minutes(message: Message, start: int) -> tuple[float, int] | None:
@@ -253,6 +262,8 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
     token = message.tokens[start]
     if token.kind is TokenKind.CLOCK:
         hour, minute = map(int, token.text.split(":"))
+        if hour > 23 or minute > 59:
+            return None
         return _with_half(message, start, start + 1, hour, minute)
     if token.kind is not TokenKind.NUMBER or token.value != token.value:
         return None

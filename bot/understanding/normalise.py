@@ -77,7 +77,9 @@ def normalise(text: str) -> str:
     """``text`` in lower case with plain digits, quotes, dashes and spaces; emoji as words."""
     plain = "".join(_plain(char) for char in text[:_LONGEST])
     plain = re.sub(r"(?<!\d)(?=\.(?:5|25|75|33|67)\b)(?<=\s)", "0", plain)
-    plain = _LABEL.sub(lambda label: f"{_LABELS[label[1]]} ", plain)
+    if len(_LABEL.findall(plain)) > 1 or re.search(r"\b[tlrsh] ?[:=]", plain):
+        # a lone "l50" may as well be 150 with a letter for the one
+        plain = _LABEL.sub(lambda label: f"{_LABELS[label[1]]} ", plain)
     lines = (re.sub(r"\s+", " ", line).strip() for line in re.split(r"[\n\r\v\f\x85]+", plain))
     return "\n".join(line for line in lines if line)
 

@@ -41,6 +41,7 @@ ASKING = phrases(
     ^ (what|when|how|why|where|which|who|whats)
     ^ (can|could|should|shall|may|must|would|might|am|do|does|did|will|has|have|is|are|was) (i|we|it|you|they|this|that|these|there|the|my|our|he|she|a)
     ^ is [it] (ok|normal|safe|alright|fine|possible|dangerous|bad)
+    ^ is # (too|ok|normal|high|hot|low|good|enough|the|right|safe|fine|a|alright)
     ^ is .. (ok|normal|safe|alright|fine|bad|good enough|good) $
     ^ y (so|is|does|not|the)
     ^ (ok|okay|safe|fine|alright|possible) to
@@ -82,6 +83,8 @@ TOLD = phrases(
     (my|the) (old|other|last|neighbour*|friend*|mate*) .. oven
     (pizza|pizzas|bread|roast|roasts) (at|is|needs|wants|cooks)
     (goes|rated|works|reads|measures|good) .. up to
+    (only|just) (goes|go|reads|measures|works|does) to
+    ^ (my|the|our|his|her) (neighbour*|neighbor*|friend*|mate*|brother|sister|cousin|uncle|colleague) [s|is|oven] (got|has|had|went|goes|gets|hit|hits|reached|runs|took|ran)
     """
 )
 
@@ -163,6 +166,7 @@ FIRE_OUT = phrases(
     (burnt|burned|died|dying|burning) (out|down|itself out|away|right down)
     (put|putting) (it|the fire|fire|her|flames) out
     (put|putting) out [the] fire
+    (embers|coals|ash|ashes) only
     [only|just|all] (embers|coals|ash|ashes) (only|now|left|remain*)
     (only|just|all|down to) (embers|coals|ash|ashes)
     (no) (flame|flames|fire) (now|left|anymore|any more|at all|$)
@@ -332,18 +336,19 @@ WOOD_OUT = phrases(
     (used|burnt|burned) (all|up all|up) [of] [the|my] (wood|logs|firewood)
     (wood|logs) (wet|soaked|soaking|damp)
     (need|have) [to] (buy|get|order|find) [some] more (wood|logs|firewood)
-    out of wood
+    out of [dry|good|small] (wood|logs|firewood|kindling)
     """
 )
 STOP_NUDGES = phrases(
     """
     (stop|quit|cease|no more|enough|end) [the|with the|with|with these|these|all|sending] (nudge*|reminder*|messag*|ping*|notif*|text*|alert*|buzzing|asking|nagging)
     (stop|quit) (messaging|texting|pinging|reminding|nudging|nagging|bothering|asking|sending|notifying|alerting|buzzing|bugging) [me]
-    (leave me alone|shut up|be quiet|go away|pipe down|mute|unsubscribe|silence please|quiet please|leave me be|do not disturb|leave me in peace)
+    (leave me alone|shut up|be quiet|pipe down|mute|unsubscribe|silence please|quiet please|leave me be|do not disturb|leave me in peace)
     (do not|please do not|not) (message|text|remind|nudge|ping|bother|disturb|ask|send|notify|alert|bug|write) [me|us|again|anymore|any]
     ^ [please|ok|just] (stop|quiet|enough) [please|now|it|$] $
     (switch|turn|turning) [the|them|these|it|your] [nudge*|reminder*|notif*|messag*|alert*] off
     (switch|turn) off [the|these|your] (nudge*|reminder*|notif*|messag*|alert*)
+    ^ go away $
     (stop) [all|the|your] (these|messages|reminders)
     """
 )
@@ -671,7 +676,7 @@ CANNOT = phrases(
 )
 CAN = phrases(
     """
-    (can do|can|free|available|let us do|let us|do it|make it|how about|what about|works|suits|suit|prefer|rather|move it to|move to|switch to|change to|swap to|instead|works for me|is good|is fine|is ok|good for me|off work|got the day off|have the day off|home all day|around|at home|i am in|day off|ok for me|best|would like|want to do|want to fire|wanna fire|will do|fire it|fire on|light it|light on|aim for|go for|push to|shift to|postpone to|postpone until|leave it until|leave it till|leave it to|put it off until|put off to|possible|yes)
+    (can do|could do|can|free|available|let us do|let us|do it|make it|how about|what about|works|suits|suit|prefer|rather|move it to|move to|switch to|change to|swap to|instead|works for me|is good|is fine|is ok|good for me|off work|got the day off|have the day off|home all day|around|at home|i am in|day off|ok for me|best|would like|want to do|want to fire|wanna fire|will do|fire it|fire on|light it|light on|aim for|go for|push to|shift to|postpone to|postpone until|leave it until|leave it till|leave it to|put it off until|put off to|possible|yes)
     """
 )
 ONLY = phrases("(only|just)")
@@ -692,6 +697,7 @@ UNWELL = phrases(
     (got|have|has|with|had|bad|nasty|serious|small|little) [a|some] [bad|nasty|small|little|serious|big|slight|minor] (burn|burns|blister|blisters|scald) [on|from|to|$]
     burn (on|to) (my|his|her|the) (hand*|finger*|arm*|face|leg*)
     (burnt|burned) (myself|me|himself|herself)
+    (i|he|she|dog|cat|kid*|child*|son|daughter|wife|husband|baby|friend|neighbour*|mum|dad) (got|is|was|has been|been|has) [badly|a bit] (burnt|burned|scalded|injured|hurt)
     (co|carbon|monoxide|smoke|gas|fire) [monoxide] (detector|alarm*|meter|sensor) [is|has|just|keeps|keep] [is|has|keeps|started|just|been|gone|now|went] (alarm*|going|goes|went|gone|beep*|sound*|ring*|bleep*|chirp*|screaming|triggered|shrieking|warning|shouting|detected|blaring|peeping)
     (carbon monoxide|monoxide|co) (alarm|detector|poison*|warning|leak)
     (alarm|alarms|detector) [is|has|just|keeps] (going|gone|went|sounding|ringing|beeping|screaming|goes|blaring|bleeping|triggered) [off|$]
@@ -730,7 +736,7 @@ NOT_UNWELL = phrases(
 PLACES: dict[str, str] = (
     dict.fromkeys("top crown dome roof ceiling apex keystone peak".split(), "top")
     | dict.fromkeys(
-        "side sides left right wall walls back rear flank flanks l r lh rh".split(), "sides"
+        "side sides left right wall walls back rear flank flanks lh rh".split(), "sides"
     )
     | dict.fromkeys("hearth floor base bottom sole deck stone tiles".split(), "hearth")
     | dict.fromkeys(

@@ -109,7 +109,7 @@ def _marked(before: Token | None, token: Token) -> bool:
 
 _MAY_BE_GLUED = frozenset(
     """
-    top crown dome side sides left right hearth floor is at lit about t s l r now base back wall
+    top crown dome side sides left right hearth floor is at lit about now base back wall
     walls stoked read reads reading temperature deg degrees roughly ok yes
     """.split()
 )

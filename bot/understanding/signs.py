@@ -246,6 +246,24 @@ def _at(found: Found, clause: Clause, start: int) -> datetime | None:
             continue
         found.used.add(moment.start)
         return moment.before(found.setting.now)
+    for moment in found.moments:
+        # "lit, 9:20": the clause after holds nothing but the time
+        rest = found.message.clause_of(moment.start)
+        alone = rest.start == clause.stop and {
+            found.message.word(i) for i in range(rest.start, rest.stop)
+        } <= {
+            *(found.message.word(i) for i in range(moment.start, moment.stop)),
+            ",",
+            "at",
+            "about",
+        }
+        if (
+            alone
+            and moment.start not in found.used
+            and not (isinstance(moment, Span) and moment.side != "ago")
+        ):
+            found.used.add(moment.start)
+            return moment.before(found.setting.now)
     del start
     return None
 
@@ -391,7 +409,7 @@ def later(found: Found) -> None:
 
 _AROUND_A_SPAN = frozenset(
     ", . ! about ok yes no maybe need give me just please another more like say i want thanks"
-    " will be in got so or then not yet and it the check back do".split()
+    " will be am going to in got so or then not yet and it the check back do".split()
 )
 
 

@@ -123,6 +123,8 @@ SHORT_FORMS: dict[str, str] = {
     "tmrw": "tomorrow",
     "tmw": "tomorrow",
     "tmr": "tomorrow",
+    "tomoro": "tomorrow",
+    "2moro": "tomorrow",
     "tomoz": "tomorrow",
     "tomo": "tomorrow",
     "tomorow": "tomorrow",

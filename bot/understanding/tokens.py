@@ -42,6 +42,10 @@ _PIECES = re.compile(
 )
 
 
+NO_MEASURE = 1e12
+"""Value of figures that are no number anybody measures: 1.2.3.4, a card number."""
+
+
 def tokenise(text: str) -> tuple[Token, ...]:
     """Tokens of normalised ``text``: short forms spelt out, typos mended, number words read."""
     tokens: list[Token] = []
@@ -74,11 +78,11 @@ def _token(found: re.Match[str], *, glued: bool) -> list[Token]:
 
 def _value(raw: str) -> float:
     """A decimal comma is a point; a comma before three figures parts thousands."""
-    if re.fullmatch(r"\d{1,3}(,\d{3})+(\.\d+)?", raw):
+    if re.fullmatch(r"\d{1,3}(,\d{3}){1,2}(\.\d{1,3})?", raw):
         return float(raw.replace(",", ""))
     plain = raw.replace(",", ".")
-    if plain.count(".") > 1:
-        return float("nan")
+    if plain.count(".") > 1 or len(plain) > 12:
+        return NO_MEASURE
     return float(plain)
 
 
