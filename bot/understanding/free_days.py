@@ -7,6 +7,7 @@ from bot.understanding.clock_times import ClockTime, Moment
 from bot.understanding.days import DaySpan
 from bot.understanding.message import Clause, Mood
 from bot.understanding.signs import Found
+from bot.understanding.patterns import Pattern
 from scheduling.remark import Available, Doubt, Expectation, Remark, Unavailable
 
 _EVENING_HOUR, _NOON_HOUR = 17.0, 12.0
@@ -71,7 +72,7 @@ def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark 
     return None
 
 
-def _near(found: Found, clause: Clause, span: DaySpan, patterns: tuple[book.Pattern, ...]) -> bool:
+def _near(found: Found, clause: Clause, span: DaySpan, patterns: tuple[Pattern, ...]) -> bool:
     """Whether the words go with this day: in its clause, or in a dayless clause beside it."""
     if any(p.search(clause.text) for p in patterns):
         return True

@@ -86,9 +86,13 @@ def _bare_answer(message: Message, setting: Setting) -> Remark | None:
     return None
 
 
-_ON_OR_OFF: dict[str, Remark] = dict.fromkeys(("on", "shut", "closed"), DoorOn()) | dict.fromkeys(
-    ("off", "open"), DoorOff()
-)
+_ON_OR_OFF: dict[str, DoorOn | DoorOff] = {
+    "on": DoorOn(),
+    "shut": DoorOn(),
+    "closed": DoorOn(),
+    "off": DoorOff(),
+    "open": DoorOff(),
+}
 
 
 def _read_at(found: Found) -> datetime | None:

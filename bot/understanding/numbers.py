@@ -55,10 +55,19 @@ def value_of(words: Sequence[str]) -> tuple[float, int] | None:
     for length in range(len(run), 0, -1):
         if run[length - 1] in ("and", "a"):
             continue
+        if _steals(run, length):
+            continue
         value = _said(run[:length])
         if value is not None:
             return value, length
     return None
+
+
+def _steals(run: list[str], length: int) -> bool:
+    """Whether the last word begins the next figure: "one sixty | one sixty five"."""
+    if length < 2 or length >= len(run) or run[length - 1] not in _UNITS:
+        return False
+    return run[length - 2] in _TENS and run[length] in (*_TENS, *_TEENS, "hundred")
 
 
 def _said(run: list[str]) -> float | None:

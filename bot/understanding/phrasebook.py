@@ -287,7 +287,7 @@ LEAVING = phrases(
     """
     (need|have|got|going|must|gotta|want|ought|got) to (pop|nip|go|leave|run|head|dash|shoot|pick|collect|fetch|drive|step|attend|get back to work|be off|take)
     (need|have|must|going) .. (pop|nip|go|head|step|dash) (out|off|home|to|away|in|inside|shop*|work|now)
-    (popping|nipping|heading|stepping|going|running|dashing|off|leaving|driving) (out|off|home|inside|to the|to work|to shop*|away|in) [now|for|to|soon]
+    (popping|nipping|heading|headed|stepping|going|running|dashing|off|leaving|driving) (out|off|home|inside|to the|to work|to shop*|away|in) [now|for|to|soon]
     ^ [i am|am|just|i will be|we are] (leaving|going|off|away|out) (now|soon|for|in|out|to|$)
     (i|we) [will|am|are|have|got|just] [just] (be|am|are) (away|gone|out|off) (for|now)
     (i|we) (am|are) (off|leaving|heading|going out|away)
@@ -671,7 +671,7 @@ SKY_IS_OTHER = phrases(
 
 CANNOT = phrases(
     """
-    (can not|could not|will not|not able|unable|not going to be able|will not be able|not possible|no can do|no good|not good|not free|not available|unavailable|not around|not here|not home|not in|busy|away|working|at work|no chance|out of town|on holiday|on holidays|holiday|vacation|on vacation|not doing|no fire|no firing|not firing|have plans|got plans|got work|have work|have a wedding|have guests|wedding|funeral|party|booked|travelling|traveling|abroad|no go|is out|not work|does not work|does not suit|not convenient|not suit|rule out|skip|skipping|off limits|on shift|night shift|not around|gone|out all day|out)
+    (can not|could not|will not|shall not|not able|unable|not going to be able|will not be able|not possible|no can do|no good|not good|not free|not available|unavailable|not around|not here|not home|not in|busy|away|working|at work|no chance|out of town|on holiday|on holidays|holiday|vacation|on vacation|not doing|no fire|no firing|not firing|have plans|got plans|got work|have work|have a wedding|have guests|wedding|funeral|party|booked|travelling|traveling|abroad|no go|is out|not work|does not work|does not suit|not convenient|not suit|rule out|skip|skipping|off limits|on shift|night shift|not around|gone|out all day|out)
     """
 )
 CAN = phrases(
@@ -754,7 +754,7 @@ ABOUT = frozenset(
 )
 FRIENDLY_BEFORE = frozenset(
     """
-    is are at to reads read reading readings says shows showing now about around nearly almost just
+    yup nope nah yeah change fire she he indicates indicating marks " is are at to reads read reading readings says shows showing now about around nearly almost just
     only still got get getting hit hits reached reaching reach temperature degrees currently already
     up risen dropped down climbed climbing rising falling cooling it was say maybe probably of back
     near gone went sitting steady holding ok yes yep yeah hi hello hey so well today here be says
@@ -769,7 +769,7 @@ FRIENDLY_BEFORE = frozenset(
 )
 FRIENDLY_AFTER = frozenset(
     """
-    now degrees at on for in ish or and so , - ) but it is i we still ok steady right roughly
+    ( " now degrees at on for in ish or and so , - ) but it is i we still ok steady right roughly
     then already thats that thanks thank cheers yes what shall should can is rising climbing
     falling dropping going holding here from the top approximately approx about when up down
     today currently exactly there just too mate hello hi please again again. a bit little smoke no not
@@ -853,6 +853,7 @@ STOKED_IS_OTHER = phrases(
     (put|putting) .. out
     (i|we) (will|am going to|can|should|could|might) [now|just|soon] (put|add|chuck|throw|stoke)
     (run|ran|no|out) .. (wood|logs)
+    (give|gave) (me|us) another
     (dropped|drop|dropping|popped) [down|off|back] a (bit|little) (to|from|now|since|$)
     """
 )

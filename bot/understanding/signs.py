@@ -421,6 +421,7 @@ def _bare_minutes(message: Message, start: int, stop: int) -> int | None:
             token.kind is TokenKind.NUMBER
             and index not in message.claimed
             and 1 <= token.value <= 120
+            and message.word(index - 1) != "at"
         ):
             return index
     return None

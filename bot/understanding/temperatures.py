@@ -263,6 +263,8 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
     after = message.word(figure.stop)
     if before in PLACES or after in PLACES:
         return True
+    if _is_of_another_thing(message, figure.start):
+        return False
     left = (
         figure.approximate
         or before in ("", "\n", ".", "!", "?", ";")
@@ -281,6 +283,29 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
         return False
     del setting
     return left and right
+
+
+_LINKS = frozenset("is was are were at to of hit only about now just be been".split())
+_GUSTS = frozenset("gusting gusts gust wind winds windy blowing".split())
+
+
+def _is_of_another_thing(message: Message, start: int) -> bool:
+    """Whether the figure belongs to a word nobody uses of an oven ("gas bill was 160")."""
+    clause = message.clause_of(start)
+    index = start - 1
+    while index > clause.start and message.word(index) in _LINKS:
+        index -= 1
+    word = message.word(index)
+    if index < clause.start or index == start - 1 or word in _LINKS:
+        return word in _GUSTS
+    return word in _GUSTS or not (
+        word in FRIENDLY_BEFORE
+        or word in FRIENDLY_AFTER
+        or word in PLACES
+        or word in ABOUT
+        or index in message.claimed
+        or message.tokens[index].kind is not TokenKind.WORD
+    )
 
 
 def _left_word(message: Message, start: int) -> str:
