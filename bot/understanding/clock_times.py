@@ -85,11 +85,11 @@ class JustNow:
 Moment = ClockTime | Span | JustNow
 
 _LEADS_A_TIME = frozenset(
-    "at since from @ lit by until till around about before after started".split()
+    ["at", "since", "from", "@", "lit", "by", "until", "till", "around", "about", "before", "after", "started"]
 )
-_AFTER_LIT = frozenset("lit alight started stoked going lighted burning".split())
+_AFTER_LIT = frozenset(["lit", "alight", "started", "stoked", "going", "lighted", "burning"])
 _UNIT_MINUTES = {"minutes": 1.0, "hours": 60.0, "seconds": 1 / 60}
-_AGO = frozenset("ago back since earlier".split())
+_AGO = frozenset(["ago", "back", "since", "earlier"])
 _VAGUE_COUNTS = {"couple": 2.0, "few": 5.0, "several": 7.0}
 
 
@@ -176,7 +176,7 @@ def _counted_minutes(message: Message, start: int) -> tuple[float, int] | None:
         case [_, ("and" | "&"), "a", "half", "hours", *_] if _number(message, start) is not None:
             return message.tokens[start].value * 60 + 30, start + 5
     value = _number(message, start)
-    if value is None or message.word(start)[:2].isdigit() and message.word(start)[0] == "0":
+    if value is None or (message.word(start)[:2].isdigit() and message.word(start)[0] == "0"):
         return None
     stop = start + 1
     if words[1] in ("-", "to", "or") and _number(message, start + 2) is not None:
@@ -373,5 +373,5 @@ def _just_now(message: Message, start: int) -> JustNow | None:
 
 
 _JUST_DONE = frozenset(
-    "lit put added stoked chucked threw fed started popped loaded placed went gone lighted".split()
+    ["lit", "put", "added", "stoked", "chucked", "threw", "fed", "started", "popped", "loaded", "placed", "went", "gone", "lighted"]
 )

@@ -46,7 +46,7 @@ MONTHS: dict[str, int] = {
     )
     for name in names.split()
 }
-_JOINS = frozenset("to - till until through thru and & or".split())
+_JOINS = frozenset(["to", "-", "till", "until", "through", "thru", "and", "&", "or"])
 _LONGEST_DAYS = 21
 """A longer absence was more likely a pair of days in the wrong order."""
 _LOOSE_JOINS = frozenset(["and", "&", "or", ","])
@@ -243,8 +243,7 @@ _ORDINALS = frozenset(["st", "nd", "rd", "th"])
 _SPELT = {
     word: number
     for number, word in enumerate(
-        "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth"
-        " thirteenth fourteenth fifteenth sixteenth seventeenth eighteenth nineteenth".split(),
+        ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth", "nineteenth"],
         start=1,
     )
 } | {"twentieth": 20, "thirtieth": 30}

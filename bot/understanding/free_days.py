@@ -6,8 +6,8 @@ from bot.understanding import phrasebook as book
 from bot.understanding.clock_times import ClockTime, Moment
 from bot.understanding.days import DaySpan
 from bot.understanding.message import Clause, Mood
-from bot.understanding.signs import Found
 from bot.understanding.patterns import Pattern
+from bot.understanding.signs import Found
 from scheduling.remark import Available, Doubt, Expectation, Remark, Unavailable
 
 _EVENING_HOUR, _NOON_HOUR = 17.0, 12.0

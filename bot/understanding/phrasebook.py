@@ -9,7 +9,7 @@ import re
 from bot.understanding.patterns import Pattern, phrases
 
 NEGATORS = frozenset(
-    "nobody noone no not never without nothing none hardly nor neither zero nope nowt".split()
+    ["nobody", "noone", "no", "not", "never", "without", "nothing", "none", "hardly", "nor", "neither", "zero", "nope", "nowt"]
 )
 
 NEW_START = phrases(
@@ -167,6 +167,7 @@ FIRE_OUT = phrases(
     (put|putting) (it|the fire|fire|her|flames) out
     (put|putting) out [the] fire
     (embers|coals|ash|ashes) only
+    (settled|down|died|burnt|burned) [down] to [just] (embers|coals|ash)
     [only|just|all] (embers|coals|ash|ashes) (only|now|left|remain*)
     (only|just|all|down to) (embers|coals|ash|ashes)
     (no) (flame|flames|fire) (now|left|anymore|any more|at all|$)
@@ -703,6 +704,8 @@ UNWELL = phrases(
     (alarm|alarms|detector) [is|has|just|keeps] (going|gone|went|sounding|ringing|beeping|screaming|goes|blaring|bleeping|triggered) [off|$]
     (can not|could not|hard to|trouble|difficult to|struggling to|difficulty|short of|shortness of|out of) (breathe|breath|breathing)
     (chest) .. (pain*|tight|hurt*)
+    (pain|pains|ache) .. (head|chest|stomach|tummy|lungs|hand|arm)
+    (head|chest|stomach|lung|lungs) (pain|pains|ache)
     (confused and|very confused|eyes are burning|eyes burning|eyes are stinging|eyes sting*|choking|suffocat*|wheezing|can not stop coughing|coughing a lot|cough* badly|inhaled|breathed in)
     (ambulance|999|911|112|paramedic*|hospital|emergency|fire brigade|fire engine|fire department)
     (house|roof|shed|fence|grass|garden|tree|hedge|deck|decking|garage|gazebo|pergola|awning|neighbour*|lawn|field|bush|bushes|lean to|shelter|tarp*|cover|car|barn|leaves|thatch|woodpile|wood pile|wood store|log store|porch|table|stand|bench|trousers|sleeve|shirt|coat|clothes|hair|jacket|dress) [is|has|just|are|s|has just] (on fire|caught fire|caught|burning|alight|catching|in flames|ablaze|set alight|going up|catching fire|smouldering)
@@ -734,56 +737,29 @@ NOT_UNWELL = phrases(
 # --- temperatures ---------------------------------------------------------------------------
 
 PLACES: dict[str, str] = (
-    dict.fromkeys("top crown dome roof ceiling apex keystone peak".split(), "top")
+    dict.fromkeys(["top", "tops", "crown", "dome", "roof", "ceiling", "apex", "keystone", "peak"], "top")
     | dict.fromkeys(
-        "side sides left right wall walls back rear flank flanks lh rh".split(), "sides"
+        ["side", "sides", "left", "right", "wall", "walls", "back", "rear", "flank", "flanks", "lh", "rh"], "sides"
     )
-    | dict.fromkeys("hearth floor base bottom sole deck stone tiles".split(), "hearth")
+    | dict.fromkeys(["hearth", "floor", "base", "bottom", "sole", "deck", "stone", "tiles"], "hearth")
     | dict.fromkeys(
-        "arch mouth entrance flue chimney door shell outside outer render exterior air ambient"
-        " outdoors weather forecast water room kitchen house fridge body fever handle face front"
-        " vent ash embers coals flame flames fire stack pipe landing cladding insulation vault garden"
-        " meat probe core chicken dough battery phone".split(),
+        ["arch", "mouth", "entrance", "flue", "chimney", "door", "shell", "outside", "outer", "render", "exterior", "air", "ambient", "outdoors", "weather", "forecast", "water", "room", "kitchen", "house", "fridge", "body", "fever", "handle", "face", "front", "vent", "ash", "embers", "coals", "flame", "flames", "fire", "stack", "pipe", "landing", "cladding", "insulation", "vault", "garden", "meat", "probe", "core", "chicken", "dough", "battery", "phone"],
         "other",
     )
 )
 UNITS: dict[str, str] = {"c": "C", "celsius": "C", "f": "F", "fahrenheit": "F"}
 DEGREES = frozenset(["degrees", "°"])
 ABOUT = frozenset(
-    "about around nearly almost approximately say maybe ish probably somewhere ca roughly near approaching near enough circa".split()
+    ["about", "around", "nearly", "almost", "approximately", "say", "maybe", "ish", "probably", "somewhere", "ca", "roughly", "near", "approaching", "near", "enough", "circa"]
 )
 FRIENDLY_BEFORE = frozenset(
-    """
-    yup nope nah yeah change fire she he indicates indicating marks " is are at to reads read reading readings says shows showing now about around nearly almost just
-    only still got get getting hit hits reached reaching reach temperature degrees currently already
-    up risen dropped down climbed climbing rising falling cooling it was say maybe probably of back
-    near gone went sitting steady holding ok yes yep yeah hi hello hey so well today here be says
-    measured measuring registering thermometer gun laser max peak been to on into roughly gives
-    gave : = , - . ( / and - > sorry meant mean actually then update oven all hmm um uh er erm like
-    thing roughly approaching by past passing exactly bang stuck hovering showed see seeing i we
-    have has measure dropping cooled come came good fine great right wow thats that ah oh right
-    morning evening afternoon this number display instrument level heat hot pretty quite even check
-    checked check: result answer value makes make correction oops first no wait make that average
-    mean reading: ir infrared slowly quickly fast finally just think again inside + @ # > about
-    """.split()
+    ["yup", "nope", "nah", "yeah", "change", "jumped", "leapt", "shot", "crept", "went", "going", "tops", "fire", "she", "he", "indicates", "indicating", "marks", '"', "is", "are", "at", "to", "reads", "read", "reading", "readings", "says", "shows", "showing", "now", "about", "around", "nearly", "almost", "just", "only", "still", "got", "get", "getting", "hit", "hits", "reached", "reaching", "reach", "temperature", "degrees", "currently", "already", "up", "risen", "dropped", "down", "climbed", "climbing", "rising", "falling", "cooling", "it", "was", "say", "maybe", "probably", "of", "back", "near", "gone", "went", "sitting", "steady", "holding", "ok", "yes", "yep", "yeah", "hi", "hello", "hey", "so", "well", "today", "here", "be", "says", "measured", "measuring", "registering", "thermometer", "gun", "laser", "max", "peak", "been", "to", "on", "into", "roughly", "gives", "gave", ":", "=", ",", "-", ".", "(", "/", "and", "-", ">", "sorry", "meant", "mean", "actually", "then", "update", "oven", "all", "hmm", "um", "uh", "er", "erm", "like", "thing", "roughly", "approaching", "by", "past", "passing", "exactly", "bang", "stuck", "hovering", "showed", "see", "seeing", "i", "we", "have", "has", "measure", "dropping", "cooled", "come", "came", "good", "fine", "great", "right", "wow", "thats", "that", "ah", "oh", "right", "morning", "evening", "afternoon", "this", "number", "display", "instrument", "level", "heat", "hot", "pretty", "quite", "even", "check", "checked", "check:", "result", "answer", "value", "makes", "make", "correction", "oops", "first", "no", "wait", "make", "that", "average", "mean", "reading:", "ir", "infrared", "slowly", "quickly", "fast", "finally", "just", "think", "again", "inside", "+", "@", "#", ">", "about"]
 )
 FRIENDLY_AFTER = frozenset(
-    """
-    ( " now degrees at on for in ish or and so , - ) but it is i we still ok steady right roughly
-    then already thats that thanks thank cheers yes what shall should can is rising climbing
-    falling dropping going holding here from the top approximately approx about when up down
-    today currently exactly there just too mate hello hi please again again. a bit little smoke no not
-    with after this all good looking looks getting slowly fast hot cold finally well inside reading
-    max according thermometer gun do how steam fire flame flames everything nice nicely oven also only
-    there's + celsius fahrenheit
-    """.split()
+    ["(", '"', "now", "degrees", "at", "on", "for", "in", "ish", "or", "and", "so", ",", "-", ")", "but", "it", "is", "i", "we", "still", "ok", "steady", "right", "roughly", "then", "already", "thats", "that", "thanks", "thank", "cheers", "yes", "what", "shall", "should", "can", "is", "rising", "climbing", "falling", "dropping", "going", "holding", "here", "from", "the", "top", "approximately", "approx", "about", "when", "up", "down", "today", "currently", "exactly", "there", "just", "too", "mate", "hello", "hi", "please", "again", "again.", "a", "bit", "little", "smoke", "no", "not", "with", "after", "this", "all", "good", "looking", "looks", "getting", "slowly", "fast", "hot", "cold", "finally", "well", "inside", "reading", "max", "according", "thermometer", "gun", "do", "how", "steam", "fire", "flame", "flames", "everything", "nice", "nicely", "oven", "also", "only", "there's", "+", "celsius", "fahrenheit"]
 )
 TALK_NOUNS = frozenset(
-    """
-    people guests friends kids pizzas euros pounds dollars quid bucks bricks page pages model number
-    serial version chapter year years birthday old street road flat postcode zip phone
-    call room channel pm am percent bar psi litres liters watts volts miles likes messages times
-    """.split()
+    ["people", "guests", "friends", "kids", "pizzas", "euros", "pounds", "dollars", "quid", "bucks", "bricks", "page", "pages", "model", "number", "serial", "version", "chapter", "year", "years", "birthday", "old", "street", "road", "flat", "postcode", "zip", "phone", "call", "room", "channel", "pm", "am", "percent", "bar", "psi", "litres", "liters", "watts", "volts", "miles", "likes", "messages", "times"]
 )
 OVERLOAD = phrases(
     """

@@ -16,11 +16,7 @@ _WOOD = re.compile(
     r"|block|slab|wedge|round|one)(s|es)?|logs?|kindling|wood|more|bits|pcs|pc|of"
 )
 _ADJECTIVES = frozenset(
-    """
-    small little big large thin thick medium good dry short long fresh nice more extra new oak
-    birch beech ash decent chunky tiny fat skinny wee of fine split average kiln dried seasoned
-    hardwood softwood pine sized size another inch
-    """.split()
+    ["small", "little", "big", "large", "thin", "thick", "medium", "good", "dry", "short", "long", "fresh", "nice", "more", "extra", "new", "oak", "birch", "beech", "ash", "decent", "chunky", "tiny", "fat", "skinny", "wee", "of", "fine", "split", "average", "kiln", "dried", "seasoned", "hardwood", "softwood", "pine", "sized", "size", "another", "inch"]
 )
 _COUNT_WORDS = {"a": 1, "an": 1, "another": 1, "couple": 2, "pair": 2}
 _WIND_TO_MS = {
@@ -38,21 +34,10 @@ _WIND_TO_MS = {
 }
 """Metres a second in one unit: the international knot is 1852 m an hour, the mile 1609.344 m."""
 _OTHER_UNITS = frozenset(
-    """
-    kg kgs kilo kilos g gram grams gm lb lbs pounds stone ton tons tonne mm cm m metre metres meter
-    meters inch inches in ft feet foot yard yards km miles mile % percent day days week weeks month
-    months year years yr yrs second seconds times x st nd rd th fires firings burns k ml l litre
-    litres liter liters gallon gallons psi bar v volts w watts kw kcal hz mb hpa times o'clock am pm
-    p quid pound pounds dollars euros £ $ € hours minutes oz ounces bags bag barrow barrows crate
-    crates nets net trips goes loads people kids guests pizzas pizza loaves cracks crack bricks
-    layers courses joints stars star degreeswind
-    """.split()
+    ["kg", "kgs", "kilo", "kilos", "g", "gram", "grams", "gm", "lb", "lbs", "pounds", "stone", "ton", "tons", "tonne", "mm", "cm", "m", "metre", "metres", "meter", "meters", "inch", "inches", "in", "ft", "feet", "foot", "yard", "yards", "km", "miles", "mile", "%", "percent", "day", "days", "week", "weeks", "month", "months", "year", "years", "yr", "yrs", "second", "seconds", "times", "x", "st", "nd", "rd", "th", "fires", "firings", "burns", "k", "ml", "l", "litre", "litres", "liter", "liters", "gallon", "gallons", "psi", "bar", "v", "volts", "w", "watts", "kw", "kcal", "hz", "mb", "hpa", "times", "o'clock", "am", "pm", "p", "quid", "pound", "pounds", "dollars", "euros", "£", "$", "€", "hours", "minutes", "oz", "ounces", "bags", "bag", "barrow", "barrows", "crate", "crates", "nets", "net", "trips", "goes", "loads", "people", "kids", "guests", "pizzas", "pizza", "loaves", "cracks", "crack", "bricks", "layers", "courses", "joints", "stars", "star", "degreeswind"]
 )
 _COUNTED_THINGS = frozenset(
-    """
-    day fire firing burn number no step page stage week chapter version room option model serial
-    no. nr phase age aged part figure fig series class type channel item number: size code pin
-    """.split()
+    ["day", "fire", "firing", "burn", "number", "no", "step", "page", "stage", "week", "chapter", "version", "room", "option", "model", "serial", "no.", "nr", "phase", "age", "aged", "part", "figure", "fig", "series", "class", "type", "channel", "item", "number:", "size", "code", "pin"]
 )
 
 
@@ -108,10 +93,7 @@ def _marked(before: Token | None, token: Token) -> bool:
 
 
 _MAY_BE_GLUED = frozenset(
-    """
-    top crown dome side sides left right hearth floor is at lit about now base back wall
-    walls stoked read reads reading temperature deg degrees roughly ok yes
-    """.split()
+    ["top", "crown", "dome", "side", "sides", "left", "right", "hearth", "floor", "is", "at", "lit", "about", "now", "base", "back", "wall", "walls", "stoked", "read", "reads", "reading", "temperature", "deg", "degrees", "roughly", "ok", "yes"]
 )
 
 
@@ -191,10 +173,7 @@ def _is_number(message: Message, index: int) -> bool:
 
 
 _STOKING = frozenset(
-    """
-    added add put chucked threw popped gave fed loaded bunged slung lobbed tossed another stoked
-    with more adding putting
-    """.split()
+    ["added", "add", "put", "chucked", "threw", "popped", "gave", "fed", "loaded", "bunged", "slung", "lobbed", "tossed", "another", "stoked", "with", "more", "adding", "putting"]
 )
 _ENDS_A_COUNT = frozenset(
     ["", "on", "in", "more", ".", ",", "!", "now", "and", "at", "just", "there"]
@@ -272,9 +251,7 @@ def claim_other_measures(message: Message) -> None:
             and not (before in ("fire", "no") and token.value >= 20)
         ):
             message.claim(index - 1, index + 1)
-        elif before == "#" or (after == "of" and message.word(index + 2).isdigit()):
-            message.claim(index, index + 1)
-        elif after in TALK_NOUNS:
+        elif before == "#" or (after == "of" and message.word(index + 2).isdigit()) or after in TALK_NOUNS:
             message.claim(index, index + 1)
         elif before in ("force", "beaufort"):
             message.claim(index - 1, index + 1)

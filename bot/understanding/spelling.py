@@ -60,6 +60,8 @@ SHORT_FORMS: dict[str, str] = {
     "hows": "how is",
     "how's": "how is",
     "im": "i am",
+    "shes": "she is",
+    "hes": "he is",
     "i'm": "i am",
     "ive": "i have",
     "i've": "i have",
@@ -217,104 +219,11 @@ _AFTER_A_NUMBER: dict[str, str] = {
 }
 
 WORTH_MENDING: tuple[str, ...] = tuple(
-    """
-    temperature thermometer degrees fahrenheit celsius reading about between
-    sides crown hearth floor chimney flames steam steaming smoke smoky smoking crack cracks cracked
-    hairline popping flaking spalling damp soot clear raining rained drizzle drizzling pouring
-    windy gusty storm snowing frost frozen freezing soaked sunny
-    stoked added burning started lighted matches kindling pieces splits sticks
-    quarter o'clock minutes hours morning afternoon evening tonight tomorrow yesterday weekend
-    monday tuesday wednesday thursday friday saturday sunday week busy working holiday available
-    dizzy headache nausea nauseous unwell fainting fainted vomiting burned burnt carbon monoxide
-    alarm ambulance breathe breathing
-    thanks thank hello undo delete mistake question pizza bread cooking bake
-    finished leaving shopping
-    neighbours restrictions tonight later busy reached steady dropping climbing rising
-    """.split()
+    ["temperature", "thermometer", "degrees", "fahrenheit", "celsius", "reading", "about", "between", "sides", "crown", "hearth", "floor", "chimney", "flames", "steam", "steaming", "smoke", "smoky", "smoking", "crack", "cracks", "cracked", "hairline", "popping", "flaking", "spalling", "damp", "soot", "clear", "raining", "rained", "drizzle", "drizzling", "pouring", "windy", "gusty", "storm", "snowing", "frost", "frozen", "freezing", "soaked", "sunny", "stoked", "added", "burning", "started", "lighted", "matches", "kindling", "pieces", "splits", "sticks", "quarter", "o'clock", "minutes", "hours", "morning", "afternoon", "evening", "tonight", "tomorrow", "yesterday", "weekend", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "week", "busy", "working", "holiday", "available", "dizzy", "headache", "nausea", "nauseous", "unwell", "fainting", "fainted", "vomiting", "burned", "burnt", "carbon", "monoxide", "alarm", "ambulance", "breathe", "breathing", "thanks", "thank", "hello", "undo", "delete", "mistake", "question", "pizza", "bread", "cooking", "bake", "finished", "leaving", "shopping", "neighbours", "restrictions", "tonight", "later", "busy", "reached", "steady", "dropping", "climbing", "rising"]
 )
 
 EVERYDAY: frozenset[str] = frozenset(
-    """
-    about above across after again against almost alone along already alright also although always
-    and another any anyone anything around asked away back bad bake baker bakes baking balmy based
-    because been before began behind being below beside best better between big bit black block
-    blocks blow bread break bricks bring broad broke brown build building built burn burns business
-    busted busy buy call called calm came care cars catch cause change check checking children
-    church claim clean cleaning cleared clearer clears climb climbed close closed closer cloud clouds
-    cloudy coal coals cold colder cook cooks cool cooled cooling could couple course cover covered
-    crank crash crew crowd cried dad dark dead deal dinner doing dome done doors down draft drag
-    dram drop dropped drops dry drying during early earth east easy egg eight else embers empty end
-    enough even ever every everything face fair fall fallen falling family fast faster feel feels
-    felt few fill find fine finish fires first five flame flat flood floors flour follow food foot
-    found four free fresh fried friend from front full funny garden gave getting girl give glad goes
-    going gone good grass great green ground growing had half hand hands hang happen happening hard
-    has have head heart hearts heat heater heath heating heavy help here high higher hold holding
-    hole home hope hot hotter house huge idea inside into just keep kids kind kitchen knew know large
-    last late left less let life light lighter lighting lights like liked little live load loads log
-    logs long longer look looking looks lost lot lots loud low lower lunch made make makes making
-    many march matter maybe mean means meant measure middle might mild mind mins miss moan moment
-    more most mouth move much mums must name near nearly need needs never new next nice night nine
-    none noon normal north nothing now number off often okay old once one only onto open opened orange
-    other ours out outer outside oven over own pain paint park part party past people person phone
-    pick picked pile pipe pizzas place plan play please pond poor pops port pound power press pretty
-    problem pull pulled push put quick quiet quite rail railing rain rains raise raised rather reach
-    reader reads ready real really red rest right ring ringing rise risen road roof room round run
-    running said same sand sat saw says scared second see seem seems seen send sent set seven shall
-    share sharp she shell shift shine shop short should show shown shut sick side sight since sit
-    six size skin sky slab slack sleep slide slides slow slower slowly small smell smells smile
-    smoked smooth snow soak soft some someone something son soon sore sort sound south space spare
-    speak spot spots spread stack stand start starting state stay steal steel steep stick still stir
-    stock stocked stocking stoke stokes stone stones stood stop stopped stopping story stove straight
-    strange stream street stress stroke stroked strong stuck stuff sudden sun super supper sure
-    surface sweat swear take taken takes taking talk team tell ten test than thank that the their
-    them then there these they thick thing things think third this those though thought three
-    through throw tight time tired today together told too took top touch toward track trade train
-    training tree trees tried trip trouble true trust try trying turn turned twelve two under until
-    upon used using usual very visit wait waiting walk wall walls want warm warmer was waste watch
-    watching water wear weather weird well went were west wet what wheel when where which while
-    white who whole why wife wild will wind window winds wine winter wish with without wonder wood
-    word words work works world worried worry worse worst would wrap write wrong year years yellow
-    yes yet you young your hearing heard bearing roman hats smokes steamed steams cracker cracking
-    draining straining trained gaining dumped damper lamp camp stamp sooth foot boot root shoot
-    clearly smoker stokers stoking adder adders burner burners burnout starter stared stairs staged
-    sticky spits split sprits pieced prices morning mourning evenings weekday weekends friend
-    quarters quarry thinks tank shank hollow jello cellar undone unto deleted finish finishes
-    leaves learning laving shipping chopping hopping stopping sloping dripping sitting
-    rings raising rinsing arising easy ready study stead reached leached bread broad beard breath
-    harm alarmed crowns crows grown drown brown hearths hearty health floors flour flood flames
-    frames blames steak stem stems smoking smirking soak soaks socked sucked sonny funny gutsy dusty
-    rusty musty winds wendy wordy store strom form forms frosty forest frosts first flaring fading
-    blazing poring porting pointing posing roaring touring working walking waking wording marking
-    cooling booking looking coking baking making taking holidays later latter laser layer water
-    busy bus bury bust reading leading heading rending readings thermometers hourly
-    minute hours ours house monthly sundry sundays mondays saturdays fridays
-    abort aided alter baked blake bleaching bleating blurring brake breached breaches
-    breaching breaking breathed breather breaths breed brunt burdened buried burping burst
-    bursting burying bushy carjacked carson carton choking choosing clacks claiming clamping
-    clicking clinging clinking clipping cloaking clocking clown clubbing cocking coloring
-    cooing crackers crackhead crackles cranked cranks crick croaking crock dazzling decrees
-    delegate depleted dizzying dribbling drilling drooling drooping drowning faintest faking
-    famished flagging flailing flakes flaming flamingo flanking flapping flares flashing
-    flaunting fleeting flicking flinging flirting flitting floating flocking flunking
-    freaking freeing fretting fronting froze furnished gusto gusts heartache hells lager
-    latex lather leaking leaning leaping leasing lighten lightened lightest liter marches
-    matched matthews mistaken moaning mooning mounting neighbor neighbors pierces pooping
-    posturing pounding pouting powering prepping procuring propping quartered quarterly
-    quartet questioned raided raiding rationing reaches reaching reacted reacting readying
-    reaping rearing receding redacted refining regained regaining regarding reigning
-    relating relaxing relaying remained remaining remaking repaying rereading residing
-    restricting retained retaining revising rewarding riding risking ruined ruining scalding
-    scooping scoot screaming shearing shelling shilling shocking shooting shorting shouting
-    showing sided sites sixes sizes skipping slapping slipping slits slowing smacking
-    smearing smelling smokey smote snaked snapping snarling sneaking snogging snooping
-    snoring snorting soared sowing spanking spanning sparking sparkling sparring spawning
-    speaking spelling spilling spoiling spoke spooking sprawling stacks staked stalking
-    stalling stamping starched starling starred starters startled starved stated steadily
-    stealing steamy steering stemming stepping sterling stickers stinks stocks stomping
-    stoned stooping stored stork storming stormy stowed straying streaking streaming
-    stroking sundae swapping swearing sweating swelling swooping tanks temperate thane
-    visiting weakened worrying
-    """.split()
+    ["about", "above", "across", "after", "again", "against", "almost", "alone", "along", "already", "alright", "also", "although", "always", "and", "another", "any", "anyone", "anything", "around", "asked", "away", "back", "bad", "bake", "baker", "bakes", "baking", "balmy", "based", "because", "been", "before", "began", "behind", "being", "below", "beside", "best", "better", "between", "big", "bit", "black", "block", "blocks", "blow", "bread", "break", "bricks", "bring", "broad", "broke", "brown", "build", "building", "built", "burn", "burns", "business", "busted", "busy", "buy", "call", "called", "calm", "came", "care", "cars", "catch", "cause", "change", "check", "checking", "children", "church", "claim", "clean", "cleaning", "cleared", "clearer", "clears", "climb", "climbed", "close", "closed", "closer", "cloud", "clouds", "cloudy", "coal", "coals", "cold", "colder", "cook", "cooks", "cool", "cooled", "cooling", "could", "couple", "course", "cover", "covered", "crank", "crash", "crew", "crowd", "cried", "dad", "dark", "dead", "deal", "dinner", "doing", "dome", "done", "doors", "down", "draft", "drag", "dram", "drop", "dropped", "drops", "dry", "drying", "during", "early", "earth", "east", "easy", "egg", "eight", "else", "embers", "empty", "end", "enough", "even", "ever", "every", "everything", "face", "fair", "fall", "fallen", "falling", "family", "fast", "faster", "feel", "feels", "felt", "few", "fill", "find", "fine", "finish", "fires", "first", "five", "flame", "flat", "flood", "floors", "flour", "follow", "food", "foot", "found", "four", "free", "fresh", "fried", "friend", "from", "front", "full", "funny", "garden", "gave", "getting", "girl", "give", "glad", "goes", "going", "gone", "good", "grass", "great", "green", "ground", "growing", "had", "half", "hand", "hands", "hang", "happen", "happening", "hard", "has", "have", "head", "heart", "hearts", "heat", "heater", "heath", "heating", "heavy", "help", "here", "high", "higher", "hold", "holding", "hole", "home", "hope", "hot", "hotter", "house", "huge", "idea", "inside", "into", "just", "keep", "kids", "kind", "kitchen", "knew", "know", "large", "last", "late", "left", "less", "let", "life", "light", "lighter", "lighting", "lights", "like", "liked", "little", "live", "load", "loads", "log", "logs", "long", "longer", "look", "looking", "looks", "lost", "lot", "lots", "loud", "low", "lower", "lunch", "made", "make", "makes", "making", "many", "march", "matter", "maybe", "mean", "means", "meant", "measure", "middle", "might", "mild", "mind", "mins", "miss", "moan", "moment", "more", "most", "mouth", "move", "much", "mums", "must", "name", "near", "nearly", "need", "needs", "never", "new", "next", "nice", "night", "nine", "none", "noon", "normal", "north", "nothing", "now", "number", "off", "often", "okay", "old", "once", "one", "only", "onto", "open", "opened", "orange", "other", "ours", "out", "outer", "outside", "oven", "over", "own", "pain", "paint", "park", "part", "party", "past", "people", "person", "phone", "pick", "picked", "pile", "pipe", "pizzas", "place", "plan", "play", "please", "pond", "poor", "pops", "port", "pound", "power", "press", "pretty", "problem", "pull", "pulled", "push", "put", "quick", "quiet", "quite", "rail", "railing", "rain", "rains", "raise", "raised", "rather", "reach", "reader", "reads", "ready", "real", "really", "red", "rest", "right", "ring", "ringing", "rise", "risen", "road", "roof", "room", "round", "run", "running", "said", "same", "sand", "sat", "saw", "says", "scared", "second", "see", "seem", "seems", "seen", "send", "sent", "set", "seven", "shall", "share", "sharp", "she", "shell", "shift", "shine", "shop", "short", "should", "show", "shown", "shut", "sick", "side", "sight", "since", "sit", "six", "size", "skin", "sky", "slab", "slack", "sleep", "slide", "slides", "slow", "slower", "slowly", "small", "smell", "smells", "smile", "smoked", "smooth", "snow", "soak", "soft", "some", "someone", "something", "son", "soon", "sore", "sort", "sound", "south", "space", "spare", "speak", "spot", "spots", "spread", "stack", "stand", "start", "starting", "state", "stay", "steal", "steel", "steep", "stick", "still", "stir", "stock", "stocked", "stocking", "stoke", "stokes", "stone", "stones", "stood", "stop", "stopped", "stopping", "story", "stove", "straight", "strange", "stream", "street", "stress", "stroke", "stroked", "strong", "stuck", "stuff", "sudden", "sun", "super", "supper", "sure", "surface", "sweat", "swear", "take", "taken", "takes", "taking", "talk", "team", "tell", "ten", "test", "than", "thank", "that", "the", "their", "them", "then", "there", "these", "they", "thick", "thing", "things", "think", "third", "this", "those", "though", "thought", "three", "through", "throw", "tight", "time", "tired", "today", "together", "told", "too", "took", "top", "touch", "toward", "track", "trade", "train", "training", "tree", "trees", "tried", "trip", "trouble", "true", "trust", "try", "trying", "turn", "turned", "twelve", "two", "under", "until", "upon", "used", "using", "usual", "very", "visit", "wait", "waiting", "walk", "wall", "walls", "want", "warm", "warmer", "was", "waste", "watch", "watching", "water", "wear", "weather", "weird", "well", "went", "were", "west", "wet", "what", "wheel", "when", "where", "which", "while", "white", "who", "whole", "why", "wife", "wild", "will", "wind", "window", "winds", "wine", "winter", "wish", "with", "without", "wonder", "wood", "word", "words", "work", "works", "world", "worried", "worry", "worse", "worst", "would", "wrap", "write", "wrong", "year", "years", "yellow", "yes", "yet", "you", "young", "your", "hearing", "heard", "bearing", "roman", "hats", "smokes", "steamed", "steams", "cracker", "cracking", "draining", "straining", "trained", "gaining", "dumped", "damper", "lamp", "camp", "stamp", "sooth", "foot", "boot", "root", "shoot", "clearly", "smoker", "stokers", "stoking", "adder", "adders", "burner", "burners", "burnout", "starter", "stared", "stairs", "staged", "sticky", "spits", "split", "sprits", "pieced", "prices", "morning", "mourning", "evenings", "weekday", "weekends", "friend", "quarters", "quarry", "thinks", "tank", "shank", "hollow", "jello", "cellar", "undone", "unto", "deleted", "finish", "finishes", "leaves", "learning", "laving", "shipping", "chopping", "hopping", "stopping", "sloping", "dripping", "sitting", "rings", "raising", "rinsing", "arising", "easy", "ready", "study", "stead", "reached", "leached", "bread", "broad", "beard", "breath", "harm", "alarmed", "crowns", "crows", "grown", "drown", "brown", "hearths", "hearty", "health", "floors", "flour", "flood", "flames", "frames", "blames", "steak", "stem", "stems", "smoking", "smirking", "soak", "soaks", "socked", "sucked", "sonny", "funny", "gutsy", "dusty", "rusty", "musty", "winds", "wendy", "wordy", "store", "strom", "form", "forms", "frosty", "forest", "frosts", "first", "flaring", "fading", "blazing", "poring", "porting", "pointing", "posing", "roaring", "touring", "working", "walking", "waking", "wording", "marking", "cooling", "booking", "looking", "coking", "baking", "making", "taking", "holidays", "later", "latter", "laser", "layer", "water", "busy", "bus", "bury", "bust", "reading", "leading", "heading", "rending", "readings", "thermometers", "hourly", "minute", "hours", "ours", "house", "monthly", "sundry", "sundays", "mondays", "saturdays", "fridays", "abort", "aided", "alter", "baked", "blake", "bleaching", "bleating", "blurring", "brake", "breached", "breaches", "breaching", "breaking", "breathed", "breather", "breaths", "breed", "brunt", "burdened", "buried", "burping", "burst", "bursting", "burying", "bushy", "carjacked", "carson", "carton", "choking", "choosing", "clacks", "claiming", "clamping", "clicking", "clinging", "clinking", "clipping", "cloaking", "clocking", "clown", "clubbing", "cocking", "coloring", "cooing", "crackers", "crackhead", "crackles", "cranked", "cranks", "crick", "croaking", "crock", "dazzling", "decrees", "delegate", "depleted", "dizzying", "dribbling", "drilling", "drooling", "drooping", "drowning", "faintest", "faking", "famished", "flagging", "flailing", "flakes", "flaming", "flamingo", "flanking", "flapping", "flares", "flashing", "flaunting", "fleeting", "flicking", "flinging", "flirting", "flitting", "floating", "flocking", "flunking", "freaking", "freeing", "fretting", "fronting", "froze", "furnished", "gusto", "gusts", "heartache", "hells", "lager", "latex", "lather", "leaking", "leaning", "leaping", "leasing", "lighten", "lightened", "lightest", "liter", "marches", "matched", "matthews", "mistaken", "moaning", "mooning", "mounting", "neighbor", "neighbors", "pierces", "pooping", "posturing", "pounding", "pouting", "powering", "prepping", "procuring", "propping", "quartered", "quarterly", "quartet", "questioned", "raided", "raiding", "rationing", "reaches", "reaching", "reacted", "reacting", "readying", "reaping", "rearing", "receding", "redacted", "refining", "regained", "regaining", "regarding", "reigning", "relating", "relaxing", "relaying", "remained", "remaining", "remaking", "repaying", "rereading", "residing", "restricting", "retained", "retaining", "revising", "rewarding", "riding", "risking", "ruined", "ruining", "scalding", "scooping", "scoot", "screaming", "shearing", "shelling", "shilling", "shocking", "shooting", "shorting", "shouting", "showing", "sided", "sites", "sixes", "sizes", "skipping", "slapping", "slipping", "slits", "slowing", "smacking", "smearing", "smelling", "smokey", "smote", "snaked", "snapping", "snarling", "sneaking", "snogging", "snooping", "snoring", "snorting", "soared", "sowing", "spanking", "spanning", "sparking", "sparkling", "sparring", "spawning", "speaking", "spelling", "spilling", "spoiling", "spoke", "spooking", "sprawling", "stacks", "staked", "stalking", "stalling", "stamping", "starched", "starling", "starred", "starters", "startled", "starved", "stated", "steadily", "stealing", "steamy", "steering", "stemming", "stepping", "sterling", "stickers", "stinks", "stocks", "stomping", "stoned", "stooping", "stored", "stork", "storming", "stormy", "stowed", "straying", "streaking", "streaming", "stroking", "sundae", "swapping", "swearing", "sweating", "swelling", "swooping", "tanks", "temperate", "thane", "visiting", "weakened", "worrying"]
 )
 
 _WORTH = frozenset(WORTH_MENDING)

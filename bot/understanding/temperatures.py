@@ -249,8 +249,8 @@ def _is_spoken_of(message: Message, figure: _Figure) -> bool:
     )
 
 
-OTHER_DAYS = frozenset("tomorrow yesterday tv radio forecast weather outside outdoors".split())
-_ASKING_WORDS = frozenset("is are should be can what do does will if".split())
+OTHER_DAYS = frozenset(["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"])
+_ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
 
 
 def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
@@ -285,8 +285,8 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
     return left and right
 
 
-_LINKS = frozenset("is was are were at to of hit only about now just be been".split())
-_GUSTS = frozenset("gusting gusts gust wind winds windy blowing".split())
+_LINKS = frozenset(["is", "was", "are", "were", "at", "to", "of", "hit", "only", "about", "now", "just", "be", "been"])
+_GUSTS = frozenset(["gusting", "gusts", "gust", "wind", "winds", "windy", "blowing"])
 
 
 def _is_of_another_thing(message: Message, start: int) -> bool:
