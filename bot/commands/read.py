@@ -96,7 +96,9 @@ def answers(lines: Iterable[str]) -> Iterable[str]:
             line = line_of(given)
             shown = as_shown(understand(line.text, line.setting()), line.unit)
         except (ValueError, RecursionError) as error:
-            yield json.dumps({"error": f"Can't read this line: {error}", "meanings": [], "ask": None})
+            yield json.dumps(
+                {"error": f"Can't read this line: {error}", "meanings": [], "ask": None}
+            )
             continue
         yield json.dumps(shown)
 
