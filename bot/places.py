@@ -15,7 +15,7 @@ GUESS_SCORE = 86.0
 MOST_CANDIDATES = 5
 
 
-class InTheSea(ValueError):
+class NoLandError(ValueError):
     """There is no land at that place, so no oven either."""
 
     def __init__(self, latitude: float, longitude: float) -> None:
@@ -87,12 +87,12 @@ class PlaceBook:
         return tuple((own or kept)[:MOST_CANDIDATES])
 
     def at(self, latitude: float, longitude: float) -> Place:
-        """The place of a shared location. Raises InTheSea, and ValueError off the globe."""
+        """The place of a shared location. Raises NoLandError, and ValueError off the globe."""
         if not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
             raise ValueError(f"{latitude}, {longitude} is not a place on the globe")
         zone = self._zones.timezone_at_land(lat=latitude, lng=longitude)
         if zone is None:
-            raise InTheSea(latitude, longitude)
+            raise NoLandError(latitude, longitude)
         return Place(round(latitude, 4), round(longitude, 4), zone)
 
     def _alike(self, key: str) -> list[Place]:

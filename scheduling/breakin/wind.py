@@ -22,9 +22,9 @@ MS_PER_UNIT: dict[SpeedUnit, float] = {
     "kn": 1852 / 3600,
 }
 
-NOT_WORTH_LIGHTING_MS = 30 * MS_PER_UNIT["kn"]
-"""Mean wind from which the oven is not worth running: 30 knots, common practice, no published
-source."""
+NOT_WORTH_LIGHTING_MS = 15.4
+"""Mean wind from which the oven is not worth running: around 30 knots (15.43 m/s), common
+practice, no published source. Rounded down, so that 30 knots by any conversion counts."""
 
 TO_DOME_HEIGHT = 4.87 / math.log(67.8 * 10.0 - 5.42)
 """Wind at 2 m over wind at 10 m on open short grass (FAO Irrigation and Drainage Paper 56,
