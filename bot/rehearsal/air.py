@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
-from scipy.constants import zero_Celsius
+import numpy as np
+import numpy.typing as npt
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,53 @@ def vapour_pressure_pa(air: Air) -> float:
     return air.humidity * saturated
 
 
-def kelvin(celsius: float) -> float:
-    """°C to K."""
-    return celsius + zero_Celsius
+KINDS = {
+    "dry": (0.0, 0.0, 2.5),
+    "showery": (0.35, 1.6, 4.0),
+    "gale": (0.30, 2.2, 9.0),
+}
+"""Share of three-hour spells with rain, its mean in mm/h, mean wind in m/s (own choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SpellSky:
+    """Spells of three hours from ``start`` on, each with its own wind, rain and warmth."""
+
+    start: datetime
+    mean_c: float
+    wind_ms: npt.NDArray[np.float64]
+    rain_mm_h: npt.NDArray[np.float64]
+    offset_k: npt.NDArray[np.float64]
+
+    def at(self, instant: datetime) -> Air:
+        """The air at ``instant``; beyond both ends the nearest spell goes on."""
+        place = (instant - self.start).total_seconds() / 10800.0
+        spell = int(np.clip(place, 0, self.wind_ms.size - 1))
+        rain = float(self.rain_mm_h[spell])
+        air = PlainSky(self.mean_c, 5.0 if rain == 0 else 2.5).at(instant)
+        return Air(
+            air.temperature_c + float(self.offset_k[spell]),
+            0.95 if rain else 0.7,
+            float(self.wind_ms[spell]),
+            rain,
+        )
+
+
+def invented_skies(
+    kind: str, rng: np.random.Generator, start: datetime, days: int, mean_c: float = 13.0
+) -> SpellSky:
+    """Weather of a ``kind`` of ``KINDS``, rain and wind coming in runs (a first-order chain)."""
+    share, rain, wind = KINDS[kind]
+    count = days * 8
+    noise = np.zeros(count)
+    for i in range(1, count):
+        noise[i] = 0.85 * noise[i - 1] + math.sqrt(1 - 0.85**2) * rng.normal()
+    wet = noise > np.quantile(noise, 1 - share) if share else np.zeros(count, dtype=bool)
+    gust = 0.6 * noise + 0.8 * rng.normal(size=count)
+    return SpellSky(
+        start,
+        mean_c,
+        wind * np.exp(0.35 * gust),
+        np.where(wet, rng.exponential(max(rain, 1e-9), size=count), 0.0),
+        -1.5 * noise,
+    )

@@ -1,0 +1,118 @@
+"""What a rehearsal leaves behind in a folder: transcript, replayable lines, truth and picture."""
+
+import csv
+import dataclasses
+import json
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from matplotlib.figure import Figure
+
+from bot.rehearsal.closing import Closing
+from bot.rehearsal.rehearsal import Line
+from bot.rehearsal.trueoven import TrueOven
+
+WATCH_EVERY = timedelta(minutes=10)
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Moment:
+    """The truth at an instant."""
+
+    at: datetime
+    crown_c: float
+    sides_c: float
+    hearth_c: float
+    outside_c: float
+    shell_water_l: float
+    wood_kg: float
+    worst_share: float
+
+
+class Diary:
+    """Notes the truth every ten minutes of a burning fire, and each hour otherwise."""
+
+    def __init__(self) -> None:
+        self.moments: list[Moment] = []
+
+    def watch(self, oven: TrueOven) -> None:
+        """Note it, if it is time."""
+        if self.moments and oven.now - self.moments[-1].at < WATCH_EVERY:
+            return
+        self.moments.append(
+            Moment(
+                oven.now,
+                oven.crown_c,
+                oven.sides_c,
+                oven.hearth.surface,
+                float(oven.wall.outer_surface[0]),
+                oven.water_l(shell_only=True),
+                oven.account.wood_kg,
+                oven.account.worst_share,
+            )
+        )
+
+
+def in_words(line: Line, zone: ZoneInfo) -> str:
+    """A line of the transcript, as it stands in the terminal."""
+    at = line.at.astimezone(zone)
+    shown = f"[{line.text}]" if line.pressed else line.text
+    told = f"{at:%a %d %b %H:%M}  {line.who}: " + shown.replace("\n", "\n" + " " * 20)
+    for row in line.buttons:
+        told += "\n" + " " * 20 + "  ".join(f"[{label}]" for label in row)
+    for name in line.attachments:
+        told += "\n" + " " * 20 + f"(with {name})"
+    return told
+
+
+def keep(
+    out: Path, lines: list[Line], diary: Diary, closing: Closing, zone: ZoneInfo
+) -> tuple[Path, ...]:
+    """Write everything into ``out``; returns the files. Raises OSError where it cannot."""
+    out.mkdir(parents=True, exist_ok=True)
+    files = {
+        "transcript.txt": "\n".join(in_words(line, zone) for line in lines) + "\n",
+        "replay.jsonl": "".join(_replayable(line) for line in lines),
+        "closing.json": json.dumps(dataclasses.asdict(closing), default=str, indent=1) + "\n",
+    }
+    for name, text in files.items():
+        (out / name).write_text(text, encoding="utf-8")
+    with (out / "truth.csv").open("w", newline="", encoding="utf-8") as sink:
+        writer = csv.writer(sink)
+        writer.writerow([field.name for field in dataclasses.fields(Moment)])
+        writer.writerows(dataclasses.astuple(moment) for moment in diary.moments)
+    _picture(diary).savefig(out / "truth.png", dpi=110)
+    return tuple(out / name for name in (*files, "truth.csv", "truth.png"))
+
+
+def _replayable(line: Line) -> str:
+    """What a person did, as a line that ``stokewatch replay`` takes."""
+    if line.who.startswith("to "):
+        return ""
+    told = {"at": line.at.isoformat(), "from": line.who}
+    told["press" if line.pressed else "text"] = line.text
+    return json.dumps(told, ensure_ascii=False) + "\n"
+
+
+def _picture(diary: Diary) -> Figure:
+    """True temperatures, and the water left in the shell, over the whole break-in."""
+    moments = diary.moments
+    hours = [(one.at - moments[0].at).total_seconds() / 86400 for one in moments]
+    figure = Figure(figsize=(8, 5), layout="constrained")
+    above, below = figure.subplots(2, 1, sharex=True, height_ratios=[2, 1])
+    series: tuple[tuple[str, Callable[[Moment], float]], ...] = (
+        ("crown", lambda one: one.crown_c),
+        ("sides", lambda one: one.sides_c),
+        ("outside", lambda one: one.outside_c),
+    )
+    for name, pick in series:
+        above.plot(hours, [pick(one) for one in moments], label=name, linewidth=1.2)
+    above.set_ylabel("true surface, °C")
+    above.legend(loc="upper left")
+    below.plot(hours, [one.shell_water_l for one in moments], label="water in shell, l")
+    below.plot(hours, [10 * one.worst_share for one in moments], label="worst steam, tenths")
+    below.set_xlabel("days")
+    below.legend(loc="upper right")
+    return figure

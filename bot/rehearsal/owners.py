@@ -1,0 +1,239 @@
+"""Invented owners: what they do when the bot writes, and what they do without being asked.
+
+An owner knows the chat and the garden, nothing of the bot's inside. Habits are numbers in a
+``Temper``; a policy is what follows from them. Owners act through ``Act``s in their own time.
+"""
+
+import heapq
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime, timedelta
+from enum import StrEnum
+from itertools import count
+from zoneinfo import ZoneInfo
+
+import numpy as np
+
+from bot.rehearsal import typing_habits
+from bot.rehearsal.chat import Heard
+from bot.rehearsal.reading_the_bot import Wish, understand
+from bot.rehearsal.readings import Thermometer
+from bot.rehearsal.setting_up import answer
+from bot.rehearsal.trueoven import TrueOven
+from scheduling.oven.makeup import Instrument, MakeUp
+
+PIECE_KG = 0.5
+"""A piece as split for a garden oven, about 6 cm thick (own choice)."""
+
+
+class Kind(StrEnum):
+    """Owners to choose from."""
+
+    CAREFUL = "careful"
+    CARELESS = "careless"
+    SILENT = "silent"
+    NO_THERMOMETER = "no-thermometer"
+
+
+@dataclass(frozen=True, slots=True)
+class Temper:
+    """Habits. Shares are chances from 0 to 1."""
+
+    reply_min: float
+    ignores: float
+    """Chance that a message is not answered at all."""
+    neat: float
+    aims: float
+    heavy_hand: float
+    """Wood put on over wood asked for."""
+    extra: float
+    """Chance an hour of putting a piece on unasked."""
+    forgets_door: float
+    goes_out: float
+    """Chance a nudge of being away for an hour and a half."""
+    measures: bool = True
+
+
+TEMPERS = {
+    Kind.CAREFUL: Temper(2.5, 0.02, 0.6, 1.0, 1.0, 0.0, 0.02, 0.0),
+    Kind.CARELESS: Temper(6.0, 0.15, 0.15, 0.5, 1.3, 0.25, 0.35, 0.08),
+    Kind.SILENT: Temper(9.0, 0.55, 0.7, 0.9, 1.0, 0.05, 0.2, 0.05),
+    Kind.NO_THERMOMETER: Temper(3.0, 0.04, 0.4, 1.0, 1.05, 0.05, 0.05, 0.01, measures=False),
+}
+
+
+@dataclass(order=True, frozen=True, slots=True)
+class Act:
+    """Something an owner does at ``at``. ``hands`` changes the oven and may return words."""
+
+    at: datetime
+    number: int
+    hands: Callable[[], str | None] = field(compare=False)
+    press: str | None = field(default=None, compare=False)
+
+
+class Owner:
+    """Somebody with an oven. ``person`` is the address that the bot writes to."""
+
+    def __init__(self, person: str, kind: Kind, oven: TrueOven, rng: np.random.Generator) -> None:
+        self.person, self.oven, self.rng = person, oven, rng
+        self.temper = TEMPERS[kind]
+        self.make_up: MakeUp = oven.make_up
+        self.unit = "C"
+        instrument = self.make_up.instrument or Instrument(max_c=550)
+        self.thermometer = (
+            Thermometer(instrument, rng, self.temper.aims) if self.temper.measures else None
+        )
+        self.just_read: float | None = None
+        """A number read off the display and about to be sent."""
+        self.last_true_c: float | None = None
+        self.fire_lit = False
+        self.finished = False
+        self.stopped: str | None = None
+        self.away_until: datetime | None = None
+        self._acts: list[Act] = []
+        self._numbers = count()
+
+    @property
+    def measures(self) -> bool:
+        """Whether this owner has a thermometer."""
+        return self.thermometer is not None
+
+    # ------------------------------------------------------------ hearing
+
+    def hear(self, heard: Heard) -> Wish:
+        """Take in a message and make up one's mind; returns what was understood."""
+        wish = understand(heard)
+        now = heard.at
+        if wish.done:
+            self.finished = True
+        if wish.stop:
+            self.stopped = " ".join(heard.text.split())
+        told = answer(self, heard, wish)
+        if told is not None:
+            self._act(now, 1.0, lambda: told.text, told.press)
+            return wish
+        if self._overhears(now, wish):
+            return wish
+        wait = self._wait()
+        if wish.stop or (wish.rake and not wish.embers):
+            self._act(now, wait, self._rake)
+        if wish.light and not self.fire_lit and not wish.not_yet:
+            self._act(now, self._until_free(now, wait), self._light(wish), wish.button("lit"))
+        elif self.fire_lit and (wish.wood_kg or wish.pieces):
+            self._act(now, wait, self._stoke(wish), wish.button("put on", "on it", "added", "done"))
+        elif wish.embers:
+            self._act(now, wait, self._spread, wish.button("spread", "done"))
+        if wish.door_on and not (wish.wood_kg or wish.pieces or wish.light):
+            late = 600.0 if self.rng.random() < self.temper.forgets_door else wait
+            self._act(now, late, self._door_on, wish.button("door on", "door is on", "shut"))
+        if wish.read or wish.unclear:
+            self._act(now, wait + 1.0, self._read)
+        elif not (wish.light or wish.wood_kg or wish.pieces or wish.door_on or wish.embers):
+            yes = wish.button("yes", "still on", "i can", "ok", "fine")
+            if yes is not None:
+                self._act(now, wait, lambda: None, yes)
+        return wish
+
+    def next_act(self) -> datetime | None:
+        """When this owner next does something."""
+        return self._acts[0].at if self._acts else None
+
+    def take_act(self) -> Act:
+        """The next act, due now."""
+        return heapq.heappop(self._acts)
+
+    def idle_hour(self, now: datetime) -> None:
+        """What people do unasked, once an hour with a fire burning."""
+        if self.fire_lit and self.oven.glowing and self.rng.random() < self.temper.extra:
+            self._act(now, 5.0, self._slip_one_on)
+        if self.fire_lit and not self.oven.glowing and self.rng.random() < 1 - self.temper.ignores:
+            self.fire_lit = False
+            self._act(now, 3.0, lambda: "fires out")
+        if self.oven.make_up.cover and not self.fire_lit:
+            self.oven.cover_up()
+
+    # ------------------------------------------------------------ making up one's mind
+
+    def _overhears(self, now: datetime, wish: Wish) -> bool:
+        if self.away_until is not None and now < self.away_until:
+            return True
+        if self.fire_lit and self.rng.random() < self.temper.goes_out:
+            self.away_until = now + timedelta(minutes=90)
+            return True
+        return bool(self.rng.random() < self.temper.ignores) and not wish.stop
+
+    def _wait(self) -> float:
+        return float(self.temper.reply_min * np.exp(0.5 * self.rng.normal()))
+
+    def _until_free(self, now: datetime, wait: float) -> float:
+        """Minutes until a decent hour for lighting a fire, at the oven's place."""
+        zone = ZoneInfo(self.make_up.zone or "UTC")
+        local = (now + timedelta(minutes=wait)).astimezone(zone)
+        if local.hour < 7:
+            return wait + (7 - local.hour) * 60.0
+        return wait
+
+    def _act(
+        self,
+        now: datetime,
+        wait_min: float,
+        hands: Callable[[], str | None],
+        press: str | None = None,
+    ) -> None:
+        at = now + timedelta(minutes=wait_min)
+        heapq.heappush(self._acts, Act(at, next(self._numbers), hands, press))
+
+    # ------------------------------------------------------------ hands
+
+    def _light(self, wish: Wish) -> Callable[[], str | None]:
+        def hands() -> str | None:
+            if self.fire_lit:
+                return None
+            self.fire_lit = True
+            self.oven.set_door(False)
+            kg = wish.wood_kg or (wish.pieces or 0) * 0.15 or 1.0
+            self.oven.light(min(max(kg, 0.4), 3.0) * self.temper.heavy_hand)
+            return typing_habits.lit(self.rng, self.temper.neat)
+
+        return hands
+
+    def _stoke(self, wish: Wish) -> Callable[[], str | None]:
+        def hands() -> str | None:
+            kg = wish.wood_kg or (wish.pieces or 1) * PIECE_KG
+            self.oven.set_door(False)
+            self.oven.stoke(kg * self.temper.heavy_hand)
+            pieces = int(wish.pieces or max(1, round(kg / PIECE_KG)))
+            return typing_habits.stoked(pieces, self.rng, self.temper.neat)
+
+        return hands
+
+    def _slip_one_on(self) -> str | None:
+        self.oven.stoke(PIECE_KG)
+        return "put 1 on" if self.rng.random() < 0.3 else None
+
+    def _rake(self) -> str | None:
+        self.oven.rake_apart()
+        return None
+
+    def _spread(self) -> str | None:
+        self.oven.rake_apart()
+        return None
+
+    def _door_on(self) -> str | None:
+        self.oven.set_door(True)
+        return "door on"
+
+    def _read(self) -> str | None:
+        self.last_true_c = self.oven.crown_c
+        if self.thermometer is None:
+            if self.oven.soot_clear():
+                return "the soot is gone, bricks look clean"
+            return "i have no thermometer"
+        top = self.thermometer.show(self.oven)
+        sides = self.thermometer.show(self.oven, "sides") if self.rng.random() < 0.45 else None
+        if top.celsius is None:
+            return typing_habits.over_range(self.rng)
+        self.just_read = top.celsius
+        side_c = None if sides is None else sides.celsius
+        return typing_habits.a_reading(top.celsius, side_c, self.unit, self.temper.neat, self.rng)

@@ -1,0 +1,147 @@
+"""What a person makes of a message: the one thing to do, found as a reader would find it.
+
+Buttons first, then amounts of wood and the plain words of the trade. The wording belongs to
+others, so everything that leans on it is here. What is not recognised asks for nothing.
+"""
+
+import re
+from dataclasses import dataclass
+
+from bot.rehearsal.chat import Heard
+
+NUMBER = r"(\d+(?:[.,]\d+)?)"
+_TAG = re.compile(r"</?[bi]>")
+_BOLD = re.compile(r"<b>(.*?)</b>", re.DOTALL)
+_KG = re.compile(rf"{NUMBER}(?:\s*(?:to|[-–])\s*{NUMBER})?\s*kg")
+_PIECES = re.compile(
+    rf"{NUMBER}(?:\s*(?:to|[-–])\s*{NUMBER})?\s+(?:\w+\s+)?(?:pieces?|splits?|sticks?|logs?)\b"
+)
+_WORDS = {
+    "one": "1",
+    "two": "2",
+    "three": "3",
+    "four": "4",
+    "five": "5",
+    "six": "6",
+    "half a": "0.5",
+}
+_DEGREES = re.compile(rf"{NUMBER}\s*°\s*([CF])?")
+
+_NO_WOOD = re.compile(
+    r"(add|put|lay)\w*\s+(nothing|no\b)|no (more )?wood|nothing (more )?on|"
+    r"(do not|don't|don’t|not|never)\s+(yet\s+)?(add|put|stoke|light)|add no|leave it alone|"
+    r"let (it|the fire) (fall|die|burn (down|out)|go out|drop)|without adding|"
+    r"before (you )?(add|put|stok)"
+)  # fmt: skip
+_ADD = re.compile(r"\b(add|put|stoke|place|lay|feed|give it)\b")
+_LIGHT = re.compile(
+    r"\b(light (it|the fire|up|now|your|a small)|you can light|lay and light|"
+    r"ready to light|time to light|lit yet|have you lit|is it lit)"
+)
+_LATER = re.compile(
+    r"\b(tomorrow|the evening before|this evening|tonight have|for the day|in all\b|altogether)"
+)
+_READ = re.compile(
+    r"(what does|what is|how hot|read(ing)?\b.*\?|take a reading|read the (dome|crown|top)|"
+    r"point the thermometer|temperature\?|send (me )?(a|the) (reading|number|temperature)|"
+    r"the (dome|crown|top)\b.*\?|measure|a fresh reading|read again)"
+)
+_DOOR_ON = re.compile(
+    r"(shut|close) the door|door (goes )?on\b|put the door|"
+    r"stand the door|door in the mouth|with the door"
+)
+_DOOR_OFF = re.compile(r"(take|keep|leave) the door off|door off|open the door|door stays off")
+_RAKE = re.compile(r"(spread|rake) (the |it |out )?(fire|embers|wood|it|burning)?\s*(apart|out)?")
+_EMBERS = re.compile(r"(spread|rake)\w* (the )?embers")
+_STOP = re.compile(
+    r"\b(stop (the )?(firing|now|here|for today)|"
+    r"no more fires?|call (your|the) builder|stop and call)"
+)
+_DONE = re.compile(
+    r"(break-in is (done|finished|complete|over)|is broken in|oven is (ready|finished|"
+    r"yours)|that was the last (fire|firing)|all done|you (can|may) cook (now|anything))"
+)
+_NOT_YET = re.compile(
+    r"\b(not yet|no fire (today|yet|before)|do not light|don't light|"
+    r"don’t light|nothing (is|may be|to be) lit|wait until|still curing)\b"
+)
+_UNCLEAR = re.compile(
+    r"(did you mean|which (one|of)|not sure (what|which|if)|can(not|"
+    r"'t|’t) (make out|tell)|say that again|is that right|did i read)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What one message asks of its reader; ``wood_kg`` is to go on at once."""
+
+    wood_kg: float | None = None
+    pieces: float | None = None
+    light: bool = False
+    no_wood: bool = False
+    read: bool = False
+    door_on: bool = False
+    door_off: bool = False
+    rake: bool = False
+    embers: bool = False
+    stop: bool = False
+    done: bool = False
+    not_yet: bool = False
+    unclear: bool = False
+    named_c: float | None = None
+    labels: tuple[str, ...] = ()
+
+    def button(self, *words: str) -> str | None:
+        """The first button that holds any of ``words``, tried in their order."""
+        for word in words:
+            for label in self.labels:
+                if re.search(rf"(?<!\w){re.escape(word)}", label.lower()):
+                    return label
+        return None
+
+
+def understand(heard: Heard) -> Wish:
+    """What ``heard`` asks for."""
+    text = _TAG.sub("", heard.text).lower().replace("\n", " ")
+    for word, digit in _WORDS.items():
+        text = re.sub(rf"\b{word}\b", digit, text)
+    no_wood = bool(_NO_WOOD.search(text))
+    later = bool(_LATER.search(text))
+    wood = pieces = None
+    if _ADD.search(text) and not no_wood and not later:
+        wood, pieces = _amount(_KG, text), _amount(_PIECES, text)
+    return Wish(
+        wood_kg=wood,
+        pieces=pieces,
+        light=bool(_LIGHT.search(text)) and not later and not _NOT_YET.search(text),
+        no_wood=no_wood,
+        read=bool(_READ.search(text)),
+        door_on=bool(_DOOR_ON.search(text)) and not later,
+        door_off=bool(_DOOR_OFF.search(text)) and not later,
+        rake=bool(_RAKE.search(text)) and not later,
+        embers=bool(_EMBERS.search(text)) and not later,
+        stop=bool(_STOP.search(text)),
+        done=bool(_DONE.search(text)),
+        not_yet=bool(_NOT_YET.search(text)),
+        unclear=bool(_UNCLEAR.search(text)),
+        named_c=_degrees(heard.text),
+        labels=tuple(label for row in heard.buttons for label in row),
+    )
+
+
+def _amount(shape: re.Pattern[str], text: str) -> float | None:
+    """The first amount of that shape; of a range the upper end, as people do."""
+    found = shape.search(text)
+    if found is None:
+        return None
+    return float((found.group(2) or found.group(1)).replace(",", "."))
+
+
+def _degrees(text: str) -> float | None:
+    """The temperature in the message that stands out; where none is bold, the first."""
+    found = next((hit for bold in _BOLD.findall(text) if (hit := _DEGREES.search(bold))), None)
+    found = found or _DEGREES.search(_TAG.sub("", text))
+    if found is None:
+        return None
+    value = float(found.group(1).replace(",", "."))
+    return (value - 32) / 1.8 if found.group(2) == "F" else value

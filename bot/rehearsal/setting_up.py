@@ -1,0 +1,90 @@
+"""How an invented owner answers the questions of the first meeting, from what they were told."""
+
+import re
+from dataclasses import dataclass
+from typing import Protocol
+
+from bot.rehearsal.chat import Heard
+from bot.rehearsal.reading_the_bot import Wish
+from scheduling.oven.makeup import MakeUp
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """An answer: words, or a button."""
+
+    text: str | None = None
+    press: str | None = None
+
+
+class Knows(Protocol):
+    """Who is asked: what they know of their oven."""
+
+    make_up: MakeUp
+    unit: str
+    fire_lit: bool
+
+    @property
+    def measures(self) -> bool:
+        """Whether they have a thermometer."""
+        ...
+
+
+_QUESTIONS: tuple[tuple[str, str], ...] = (
+    (r"°c or °f|celsius|fahrenheit|which unit", "unit"),
+    (r"how high does it read|highest|goes up to|stop at|its range", "range"),
+    (r"thermometer", "thermometer"),
+    (r"where (does|is|do) .*(stand|oven|live)|which place|"
+    r"nearest (town|place)|share .*location", "place"),
+    (r"when (was|did|were)|last wet|which day .*(finish|render|mortar)|date", "date"),
+    (r"how (is|was) it built|what kind of (oven|dome)|which construction|made of", "construction"),
+    (r"(rain|cover|roof|sheet)", "cover"),
+    (r"door", "door"),
+    (r"(how wide|diameter|across)", "diameter"),
+    (r"(how thick|thickness)", "thickness"),
+    (r"(which days|what days|days and hours|when can you|hours)", "days"),
+    (r"(who else|anyone else|somebody else|second person)", "second"),
+    (r"(wind|shelter)", "shelter"),
+    (r"(is (this|that|it all) right|all correct|shall i keep|correct\?)", "yes"),
+)  # fmt: skip
+
+
+def answer(owner: Knows, heard: Heard, wish: Wish) -> Told | None:
+    """What the owner says to a set-up question; None where it is none."""
+    text = heard.text.lower()
+    if "?" not in text or owner.fire_lit or wish.light or wish.read or wish.wood_kg:
+        return None
+    about = next((name for shape, name in _QUESTIONS if re.search(shape, text)), None)
+    if about is None:
+        return None
+    words, keys = _known(owner, about)
+    label = wish.button(*keys) if keys else None
+    if label is not None:
+        return Told(press=label)
+    return Told(text=words) if words is not None else None
+
+
+def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
+    """Words to type, and words to look for on buttons, most fitting first."""
+    oven = owner.make_up
+    instrument = oven.instrument
+    place = f"{oven.latitude}, {oven.longitude}" if oven.latitude is not None else None
+    known: dict[str, tuple[str | None, tuple[str, ...]]] = {
+        "unit": ("°C", ("°c", "celsius", "c")),
+        "range": (f"{instrument.max_c:g}" if instrument else "550", ()),
+        "thermometer": ("yes", ("yes", "i have", "infrared"))
+        if owner.measures
+        else ("no", ("no", "none", "not yet", "without")),
+        "place": (place, ()),
+        "date": (oven.wet_work_ended.isoformat(), ()),
+        "construction": (oven.construction, (oven.construction, *oven.construction.split("-"))),
+        "cover": (oven.cover.value, (oven.cover.value,)),
+        "door": (oven.door.value, (oven.door.value, "yes")),
+        "diameter": (f"{oven.inner_diameter_mm:g} mm", ()),
+        "thickness": (f"{oven.shell_thickness_mm:g} mm", ()),
+        "days": ("any day", ("any day", "every day", "all")),
+        "second": ("no", ("no", "just me", "only me", "nobody")),
+        "shelter": (oven.shelter.value, (oven.shelter.value,)),
+        "yes": ("yes", ("yes", "right", "all right", "keep")),
+    }
+    return known[about]
