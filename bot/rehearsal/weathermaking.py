@@ -68,9 +68,7 @@ class Seasons:
         return int(self.wet.shape[1])
 
 
-def make(
-    sort: Sort, first: date, days: int, ovens: int, rng: np.random.Generator
-) -> Seasons:
+def make(sort: Sort, first: date, days: int, ovens: int, rng: np.random.Generator) -> Seasons:
     """Weather of ``ovens`` separate places of one sort. The same ``rng`` state, the same weather."""
     of_year = first.timetuple().tm_yday + np.arange(days, dtype=np.float64)
     usual = usual_days(sort.latitude, sort.longitude, of_year)
@@ -91,7 +89,10 @@ def make(
         mean_c[:, day] = usual.mean_c[day] + usual.spread_c[day] * warmth - 1.0 * before
         lively = np.where(before, WET_IS_WINDIER, 1.0)
         wind[:, day] = (
-            usual.wind_ms[day] * sort.windier * 1.35 * lively
+            usual.wind_ms[day]
+            * sort.windier
+            * 1.35
+            * lively
             * np.exp(WIND_SPREAD * gale - WIND_SPREAD**2 / 2)
         )
     # Rain falls in the hours of a fire on three wet days in four.
@@ -138,9 +139,7 @@ def foresee(
     return Foreseen(wet_if_said, wet_if_said * amount, wind, skill)
 
 
-def hourly(
-    seasons: Seasons, oven: int, sort: Sort, issued_at: datetime, days: int
-) -> Forecast:
+def hourly(seasons: Seasons, oven: int, sort: Sort, issued_at: datetime, days: int) -> Forecast:
     """The true weather of one place as a flawless hourly forecast, for a rehearsal.
 
     Raises ValueError when it is asked for days that were not made.

@@ -1,8 +1,8 @@
 """Reads the JSON of MET Norway's Locationforecast 2.0, as its documentation describes it.
 
 Nothing in the document is trusted: a number outside what weather does is left out and counted
-as a flaw, a broken hour is skipped, a whole broken document raises ``UnreadableError``. Steps of six
-hours are spread over their hours: rain evenly, air and wind along a straight line.
+as a flaw, a broken hour is skipped, a whole broken document raises ``UnreadableError``. Steps of
+six hours are spread over their hours: rain evenly, air and wind along a straight line.
 """
 
 import math

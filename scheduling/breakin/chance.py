@@ -15,7 +15,7 @@ Numbers = npt.NDArray[np.float64] | float
 RAIN_REACHING: dict[Cover, float] = {Cover.OPEN: 1.0, Cover.SHEET: 0.95, Cover.ROOF: 0.2}
 """Share of rain's harm that is left under a cover; a sheet cannot lie over a burning oven."""
 
-SPOILING_MM = 1.5
+SPOILING_MM = 1.0
 """Rain during a firing that spoils it about two times in three (own choice)."""
 
 BREEZE_MS = 13.0
@@ -57,7 +57,7 @@ def poor_chance(
     wind = np.asarray(wind_ms, dtype=np.float64)
     felt = SHELTER_FACTOR[setting.shelter]
     stopped = ndtr((wind - wind_stop_ms) / spread)
-    fitful = 0.5 * ndtr((wind * felt - BREEZE_MS) / spread)
+    fitful = 0.8 * ndtr((wind * felt - BREEZE_MS) / spread)
     calm = (1.0 - stopped) * (1.0 - fitful)
     chance = 1.0 - (1.0 - wet) * calm
     told_too_windy = np.maximum(chance, 0.9 - 0.08 * np.minimum(lead_d, 6.0))

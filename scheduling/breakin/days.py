@@ -8,6 +8,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
+FIRM_D = 1
+"""Days ahead that are told as firm: a forecast reaches that far; later days are pencilled in."""
+
 LONGEST_GAP_D = 15
 """Gaps are told apart up to this many days since the last firing; longer counts as this."""
 
@@ -18,15 +21,14 @@ class Weights:
 
     day: float = 1.0
     """Each day on which the break-in is not finished yet."""
-    poor: float = 4.0
+    poor: float = 5.0
     """Lighting on a day that is sure to be poor."""
-    dropped: float = 0.5
-    """Not firing on a day that the owner was told."""
-    dropped_soon: float = 1.0
-    """The same within ``soon_d`` days."""
-    soon_d: int = 2
-    moved: float = 0.25
-    """Firing on a day that was not told, once days have been told."""
+    dropped: float = 0.05
+    """Not firing on a day that was pencilled in."""
+    promised: float = 1.5
+    """Not firing on a day that was promised."""
+    moved: float = 0.02
+    """Firing on a day that was neither, once days have been told."""
     unplaced: float = 40.0
     """A firing that finds no day within the horizon."""
 
@@ -74,7 +76,7 @@ class DayProblem:
     ``hours[i]`` is how long somebody can tend a fire on day i (0: cure, absence, restriction),
     ``poor[i]`` the chance that the day is poor. ``sessions_h`` are the remaining firings in
     order. ``since_last`` is days from the last firing to day 0, None before any firing.
-    ``told`` are days that the owner was told.
+    ``told`` are all days that the owner was told, ``promised`` those of them told as firm.
     """
 
     first: date
@@ -83,6 +85,7 @@ class DayProblem:
     sessions_h: tuple[float, ...]
     since_last: int | None = None
     told: frozenset[date] = frozenset()
+    promised: frozenset[date] = frozenset()
     gap: GapEffect = field(default_factory=GapEffect)
     weights: Weights = field(default_factory=Weights)
 
@@ -91,6 +94,8 @@ class DayProblem:
             raise ValueError("hours and poor must be of the same days")
         if self.since_last is not None and self.since_last < 1:
             raise ValueError("the last firing lies at least a day back")
+        if not self.promised <= self.told:
+            raise ValueError("a promised day must be among the days told")
 
     def told_on(self, index: int) -> bool:
         """Whether the owner was told of a firing on day ``index``."""
@@ -115,6 +120,10 @@ class Laid:
     unplaced: int
     cost: float
     poor: tuple[float, ...] = ()
+
+    def firm(self, today: date, ahead_d: int = FIRM_D) -> frozenset[date]:
+        """The days near enough to be promised; the others are told as pencilled in."""
+        return frozenset(day for day in self.days if (day - today).days <= ahead_d)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +175,7 @@ def cost_of(problem: DayProblem, fired: Sequence[int]) -> float:
             gap = 1
         else:
             if told:
-                soon = index <= weights.soon_d
-                cost += weights.dropped_soon if soon else weights.dropped
+                firm = problem.first + timedelta(days=index) in problem.promised
+                cost += weights.promised if firm else weights.dropped
             gap = None if gap is None else gap + 1
     return cost + weights.unplaced * left

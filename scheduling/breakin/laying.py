@@ -108,7 +108,10 @@ def _tables(problems: Sequence[DayProblem]) -> _Tables:
             moved[n] = weights.moved
             moved[n, told] = 0.0
             dropped[n, told] = weights.dropped
-            dropped[n, [i for i in told if i <= weights.soon_d]] = weights.dropped_soon
+            firm = [
+                i for day in problem.promised if 0 <= (i := (day - problem.first).days) < horizon
+            ]
+            dropped[n, firm] = weights.promised
     return _Tables(
         hours,
         poor,
