@@ -13,7 +13,7 @@ import typer
 
 from bot import logs
 from bot.commands.ovenfile import OvenFile, example, read_oven
-from bot.rehearsal.air import invented_skies
+from bot.rehearsal.air import made_up_sky
 from bot.rehearsal.closing import Closing
 from bot.rehearsal.keepsakes import Diary, in_words, keep
 from bot.rehearsal.owners import Kind, Owner
@@ -24,7 +24,7 @@ from bot.wiring import open_chat
 from scheduling.oven.preset import DescriptionError
 
 OWNER = "robin"
-DAYS_OF_WEATHER = 90
+DAYS_OF_WEATHER = 110
 MEETS_AFTER = timedelta(days=18)
 """How long after the wet work the owner first writes (own choice)."""
 
@@ -86,9 +86,7 @@ async def play(
     day = make_up.wet_work_ended + MEETS_AFTER
     start = datetime.combine(day, time(18, 0), zone).astimezone(UTC)
     truth_rng, sky_rng, owner_rng = np.random.default_rng(seed).spawn(3)
-    skies = invented_skies(
-        weather.value, sky_rng, start - MEETS_AFTER, DAYS_OF_WEATHER + MEETS_AFTER.days
-    )
+    skies = made_up_sky(weather.value, make_up, sky_rng, make_up.wet_work_ended, DAYS_OF_WEATHER)
     true_oven = TrueOven(make_up, draw_truth(make_up, truth_rng), skies, start)
     chat = await open_chat(start, builder=None, database_url=None, seed=seed, out=out)
     lines: list[Line] = []

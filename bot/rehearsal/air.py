@@ -1,16 +1,21 @@
-"""The weather over an invented oven: a small function from an instant to the air there.
+"""The weather over an invented oven: from an instant to the air there.
 
-The stochastic generator lives next door; ``PlainSky`` is the least that an oven can stand
-under, a daily wave with rain and wind where they are asked for, and serves tests.
+``HourlySky`` is made of the stochastic weather next door. ``PlainSky`` is the least that an
+oven can stand under, a daily wave with rain and wind where they are asked for.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime, time
 from typing import Protocol
+from zoneinfo import ZoneInfo
 
 import numpy as np
-import numpy.typing as npt
+
+from bot.rehearsal.weathermaking import Sort, hourly, make
+from scheduling.breakin.weather import HourWeather
+from scheduling.oven.makeup import MakeUp
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,53 +59,49 @@ def vapour_pressure_pa(air: Air) -> float:
     return air.humidity * saturated
 
 
-KINDS = {
-    "dry": (0.0, 0.0, 2.5),
-    "showery": (0.35, 1.6, 4.0),
-    "gale": (0.30, 2.2, 9.0),
+CLIMATES = {
+    "dry": {"wetter": 0.05, "windier": 0.7},
+    "showery": {"wetter": 1.5, "windier": 1.1},
+    "gale": {"wetter": 1.2, "windier": 2.0},
 }
-"""Share of three-hour spells with rain, its mean in mm/h, mean wind in m/s (own choice)."""
+"""How much wetter and windier than usual for the place and season (own choice)."""
+
+USUAL_PLACE = (52.2, -1.5, "Europe/London")
 
 
-@dataclass(frozen=True, slots=True)
-class SpellSky:
-    """Spells of three hours from ``start`` on, each with its own wind, rain and warmth."""
+class HourlySky:
+    """Made-up weather hour by hour; beyond both ends the nearest hour goes on.
 
-    start: datetime
-    mean_c: float
-    wind_ms: npt.NDArray[np.float64]
-    rain_mm_h: npt.NDArray[np.float64]
-    offset_k: npt.NDArray[np.float64]
+    Raises ValueError for no hours at all, or one without temperature, wind or rain.
+    """
+
+    def __init__(self, hours: Sequence[HourWeather]) -> None:
+        if not hours:
+            raise ValueError("weather needs at least one hour")
+        self.first = hours[0].at
+        self.hours = tuple(_air_of(hour) for hour in hours)
 
     def at(self, instant: datetime) -> Air:
-        """The air at ``instant``; beyond both ends the nearest spell goes on."""
-        place = (instant - self.start).total_seconds() / 10800.0
-        spell = int(np.clip(place, 0, self.wind_ms.size - 1))
-        rain = float(self.rain_mm_h[spell])
-        air = PlainSky(self.mean_c, 5.0 if rain == 0 else 2.5).at(instant)
-        return Air(
-            air.temperature_c + float(self.offset_k[spell]),
-            0.95 if rain else 0.7,
-            float(self.wind_ms[spell]),
-            rain,
-        )
+        """The air at ``instant``."""
+        place = int((instant - self.first).total_seconds() // 3600)
+        return self.hours[min(max(place, 0), len(self.hours) - 1)]
 
 
-def invented_skies(
-    kind: str, rng: np.random.Generator, start: datetime, days: int, mean_c: float = 13.0
-) -> SpellSky:
-    """Weather of a ``kind`` of ``KINDS``, rain and wind coming in runs (a first-order chain)."""
-    share, rain, wind = KINDS[kind]
-    count = days * 8
-    noise = np.zeros(count)
-    for i in range(1, count):
-        noise[i] = 0.85 * noise[i - 1] + math.sqrt(1 - 0.85**2) * rng.normal()
-    wet = noise > np.quantile(noise, 1 - share) if share else np.zeros(count, dtype=bool)
-    gust = 0.6 * noise + 0.8 * rng.normal(size=count)
-    return SpellSky(
-        start,
-        mean_c,
-        wind * np.exp(0.35 * gust),
-        np.where(wet, rng.exponential(max(rain, 1e-9), size=count), 0.0),
-        -1.5 * noise,
-    )
+def _air_of(hour: HourWeather) -> Air:
+    if hour.air_c is None or hour.wind_ms is None or hour.rain_mm is None:
+        raise ValueError(f"weather of {hour.at:%d %b %H:%M} has a hole in it")
+    humidity = 0.95 if hour.rain_mm > 0 else 0.65 + 0.2 * (hour.cloud or 0.0)
+    return Air(hour.air_c, humidity, hour.wind_ms, hour.rain_mm)
+
+
+def made_up_sky(
+    kind: str, make_up: MakeUp, rng: np.random.Generator, first: date, days: int
+) -> HourlySky:
+    """Weather of a kind of ``CLIMATES`` at the oven's place, from the morning of ``first``."""
+    latitude, longitude, zone = USUAL_PLACE
+    if make_up.latitude is not None and make_up.longitude is not None:
+        latitude, longitude = make_up.latitude, make_up.longitude
+    sort = Sort(kind, latitude, longitude, make_up.zone or zone, **CLIMATES[kind])
+    seasons = make(sort, first, days, 1, rng)
+    begin = datetime.combine(first, time(12), ZoneInfo(sort.zone))
+    return HourlySky(hourly(seasons, 0, sort, begin, days).hours)

@@ -88,6 +88,7 @@ class Owner:
         """A number read off the display and about to be sent."""
         self.last_true_c: float | None = None
         self.fire_lit = False
+        self.lit_at: datetime | None = None
         self.finished = False
         self.stopped: str | None = None
         self.away_until: datetime | None = None
@@ -120,7 +121,7 @@ class Owner:
             self._act(now, wait, self._rake)
         if wish.light and not self.fire_lit and not wish.not_yet:
             self._act(now, self._until_free(now, wait), self._light(wish), wish.button("lit"))
-        elif self.fire_lit and (wish.wood_kg or wish.pieces):
+        elif self._tending(now) and (wish.wood_kg or wish.pieces):
             self._act(now, wait, self._stoke(wish), wish.button("put on", "on it", "added", "done"))
         elif wish.embers:
             self._act(now, wait, self._spread, wish.button("spread", "done"))
@@ -163,6 +164,11 @@ class Owner:
             return True
         return bool(self.rng.random() < self.temper.ignores) and not wish.stop
 
+    def _tending(self, now: datetime) -> bool:
+        """Whether it is a day of fire: one that has died is lit again when wood is asked for."""
+        lit = self.lit_at is not None and now - self.lit_at < timedelta(hours=8)
+        return self.fire_lit or lit
+
     def _wait(self) -> float:
         return float(self.temper.reply_min * np.exp(0.5 * self.rng.normal()))
 
@@ -190,7 +196,7 @@ class Owner:
         def hands() -> str | None:
             if self.fire_lit:
                 return None
-            self.fire_lit = True
+            self.fire_lit, self.lit_at = True, self.oven.now
             self.oven.set_door(False)
             kg = wish.wood_kg or (wish.pieces or 0) * 0.15 or 1.0
             self.oven.light(min(max(kg, 0.4), 3.0) * self.temper.heavy_hand)
@@ -202,7 +208,12 @@ class Owner:
         def hands() -> str | None:
             kg = wish.wood_kg or (wish.pieces or 1) * PIECE_KG
             self.oven.set_door(False)
-            self.oven.stoke(kg * self.temper.heavy_hand)
+            if self.oven.glowing or self.oven.crown_c > 330:
+                self.oven.stoke(kg * self.temper.heavy_hand)
+            else:  # it has died: some of the wood is split small to get it going again
+                self.oven.rekindle(0.4 * kg)
+                self.oven.stoke(0.6 * kg * self.temper.heavy_hand)
+            self.fire_lit, self.lit_at = True, self.oven.now
             pieces = int(wish.pieces or max(1, round(kg / PIECE_KG)))
             return typing_habits.stoked(pieces, self.rng, self.temper.neat)
 

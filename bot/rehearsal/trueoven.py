@@ -82,6 +82,10 @@ class TrueOven:
         """Put ``kg`` of wood on, in pieces ``size_m`` thick."""
         self._put(kg, size_m, kindling=False)
 
+    def rekindle(self, kg: float) -> None:
+        """Get a dead fire going again with small wood."""
+        self._put(kg, 0.03, kindling=True)
+
     def _put(self, kg: float, size_m: float, *, kindling: bool) -> None:
         if kg <= 0:
             raise ValueError(f"{kg:g} kg is no wood")

@@ -1,26 +1,38 @@
 """Invented weather."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import numpy as np
 import pytest
 
-from bot.rehearsal.air import KINDS, invented_skies, vapour_pressure_pa
+from bot.rehearsal.air import CLIMATES, HourlySky, made_up_sky, vapour_pressure_pa
+from scheduling.oven.preset import shipped
 
-START = datetime(2026, 5, 1, tzinfo=UTC)
+MAKE_UP = shipped().make_up(
+    "cast-dense", name="Test", inner_diameter_mm=800, wet_work_ended=date(2026, 5, 1)
+)
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_weather_is_what_it_is_called(kind: str) -> None:
-    sky = invented_skies(kind, np.random.default_rng(1), START, 60)
-    share, _, wind = KINDS[kind]
-    assert float(np.mean(sky.rain_mm_h > 0)) == pytest.approx(share, abs=0.02)
-    assert float(np.median(sky.wind_ms)) == pytest.approx(wind, rel=0.25)
+def a_sky(kind: str, days: int = 60) -> HourlySky:
+    return made_up_sky(kind, MAKE_UP, np.random.default_rng(2), date(2026, 5, 1), days)
+
+
+def test_weather_is_what_it_is_called() -> None:
+    skies = {kind: a_sky(kind) for kind in CLIMATES}
+    rain = {kind: sum(hour.rain_mm_h for hour in sky.hours) for kind, sky in skies.items()}
+    wind = {kind: np.mean([hour.wind_ms for hour in sky.hours]) for kind, sky in skies.items()}
+    assert rain["dry"] < 0.2 * rain["showery"]
+    assert wind["gale"] > 1.5 * wind["showery"] > 1.5 * wind["dry"]
 
 
 def test_the_same_instant_has_the_same_weather_and_the_ends_go_on() -> None:
-    sky = invented_skies("showery", np.random.default_rng(2), START, 5)
-    when = START + timedelta(hours=31)
+    sky = a_sky("showery", 5)
+    when = datetime(2026, 5, 2, 7, tzinfo=UTC)
     assert sky.at(when) == sky.at(when)
-    assert sky.at(START + timedelta(days=40)).wind_ms == float(sky.wind_ms[-1])
+    assert sky.at(when + timedelta(days=40)).wind_ms == sky.hours[-1].wind_ms
     assert 300 < vapour_pressure_pa(sky.at(when)) < 3000
+
+
+def test_weather_without_an_hour_is_refused() -> None:
+    with pytest.raises(ValueError, match="at least one hour"):
+        HourlySky(())

@@ -82,21 +82,21 @@ async def test_a_coach_that_stops_halfway_leaves_a_wet_sooty_oven() -> None:
 
 
 async def test_the_same_seed_tells_the_same_story() -> None:
-    runs = [await played(Kind.CARELESS, ScriptedCoach(START, "robin", (150,), 2.0)) for _ in "ab"]
+    runs = [await played(Kind.CARELESS, ScriptedCoach(START, "robin", (150,), 1.0)) for _ in "ab"]
     assert runs[0][1] == runs[1][1]
 
 
 async def test_a_silent_owner_says_less_than_a_careful_one() -> None:
     said = {}
     for kind in (Kind.CAREFUL, Kind.SILENT):
-        coach = ScriptedCoach(START, "robin", (150, 190), 4.0)
+        coach = ScriptedCoach(START, "robin", (150,), 3.0)
         await played(kind, coach)
         said[kind] = len(coach.said)
     assert said[Kind.SILENT] < said[Kind.CAREFUL]
 
 
 async def test_an_owner_without_a_thermometer_never_sends_a_number() -> None:
-    coach = ScriptedCoach(START, "robin", (150,), 3.0)
+    coach = ScriptedCoach(START, "robin", (150,), 1.5)
     await played(Kind.NO_THERMOMETER, coach)
     spoken = [text for _, text in coach.said if not text.startswith(("put", "added"))]
     assert any("no thermometer" in text for text in spoken)
@@ -114,12 +114,12 @@ class PushyCoach(ScriptedCoach):
 
 
 async def test_wood_asked_for_without_a_fresh_number_is_noticed() -> None:
-    _, _, rehearsal, _ = await played(Kind.CAREFUL, PushyCoach(START, "robin", (150,), 3.0))
+    _, _, rehearsal, _ = await played(Kind.CAREFUL, PushyCoach(START, "robin", (150,), 2.0))
     assert {fault.why for fault in rehearsal.audit.faults} == {"stale"}
 
 
 @pytest.mark.parametrize("kind", list(Kind))
 async def test_every_owner_gets_through_a_first_firing(kind: Kind) -> None:
-    closing, *_ = await played(kind, ScriptedCoach(START, "robin", (150,), 3.0))
+    closing, *_ = await played(kind, ScriptedCoach(START, "robin", (150,), 1.5))
     assert closing.firings >= 1
     assert closing.unharmed

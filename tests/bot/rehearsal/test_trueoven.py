@@ -136,7 +136,7 @@ def test_wind_cools_the_outside() -> None:
     outside = []
     for wind in (0.5, 15.0):
         one = oven(sky=PlainSky(wind_ms=wind))
-        tend(one, 160.0, 4.0, 0.6)
+        tend(one, 160.0, 2.0, 0.6)
         outside.append(float(one.wall.outer_surface[0]))
     assert outside[1] < outside[0]
 
