@@ -21,10 +21,18 @@ class Run:
     italic: bool = False
 
 
+def clean(text: str) -> str:
+    """``text`` without what nobody types and no channel or database takes.
+
+    Lone surrogates become U+FFFD; control characters but newline and tab are dropped.
+    """
+    whole = text.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
+    return "".join(c for c in whole if c in "\n\t" or (ord(c) >= 32 and not 127 <= ord(c) < 160))
+
+
 def runs(marked: str) -> tuple[Run, ...]:
     """Read wording's markup; a stray end tag is dropped, an open tag ends with the text."""
-    # Half a surrogate pair cannot be sent or stored anywhere.
-    marked = marked.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
+    marked = clean(marked)
     found: list[Run] = []
     bold = italic = 0
     start = 0
@@ -41,7 +49,7 @@ def runs(marked: str) -> tuple[Run, ...]:
 
 
 def plain(marked: str) -> str:
-    """The text without its markup."""
+    """The text without its markup, cleaned."""
     return "".join(run.text for run in runs(marked))
 
 

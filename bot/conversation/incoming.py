@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
 
+from bot.channels.markup import clean
 from scheduling.choice import CommandName
 
 TEXT_LIMIT = 4096
@@ -56,12 +57,8 @@ class Receiver(Protocol):
 
 
 def readable(text: str) -> str:
-    """``text`` without what no person types and no database keeps, cut to TEXT_LIMIT.
-
-    Lone surrogates become U+FFFD; control characters but newline and tab are dropped.
-    """
-    whole = text[:TEXT_LIMIT].encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
-    return "".join(c for c in whole if c in "\n\t" or (ord(c) >= 32 and not 127 <= ord(c) < 160))
+    """What is read of ``text``: cleaned, and no more than TEXT_LIMIT."""
+    return clean(text[:TEXT_LIMIT])
 
 
 def slash(text: str) -> Slash | None:

@@ -97,7 +97,8 @@ class TelegramChannel:
         )
         self.carrier = TelegramCarrier(self._bot, painter)
         self.worker = InboxWorker(CHANNEL, store, receiver, incoming, self._attending)
-        self._updater = Updater(self._bot, DurableQueue(store, clock, self._stored))
+        self._queue = DurableQueue(store, clock, self._stored)
+        self._updater = Updater(self._bot, self._queue)
         self._working: asyncio.Task[None] | None = None
         self._asides: set[asyncio.Task[None]] = set()
         self._last_answer: datetime | None = None
@@ -117,8 +118,7 @@ class TelegramChannel:
     async def stop(self) -> None:
         """Fetch no more, finish the rows in hand, and close. What is stored waits for the next
         start."""
-        if self._updater.running:
-            await self._updater.stop()
+        await self._halt()
         self.worker.stop()
         if self._working is not None:
             done, _ = await asyncio.wait({self._working}, timeout=SHUTDOWN_S)
@@ -141,10 +141,20 @@ class TelegramChannel:
 
     async def revive(self) -> None:
         """Start fetching again after the polling task has died. Raises what fetching raises."""
-        if self._updater.running:
-            await self._updater.stop()
+        await self._halt()
+        self._updater = Updater(self._bot, self._queue)
+        await self._updater.initialize()
         await self._fetch()
         self._last_answer = self._clock.now()
+
+    async def _halt(self) -> None:
+        if not self._updater.running:
+            return
+        try:
+            await self._updater.stop()
+        except TelegramError as error:
+            # What the polling task died of comes out here, long after.
+            _log.warning("fetching had ended", why=str(error))
 
     async def _fetch(self) -> None:
         kinds = list(KINDS)
