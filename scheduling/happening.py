@@ -5,8 +5,25 @@ from datetime import datetime
 
 from scheduling.alarm import AlarmName
 from scheduling.breakin.weather import Forecast
-from scheduling.choice import Choice
+from scheduling.choice import About, Choice
+from scheduling.journal import Constructed, LimitsSet
 from scheduling.remark import Doubt, Remark
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """An oven enters the book: its journal is still empty.
+
+    ``given`` are set-up answers that the builder's invitation brings along, in the notation of
+    ``About``: those questions are skipped. ``constructed`` are layers of the builder's own.
+    """
+
+    person: str
+    name: str = ""
+    builder: str | None = None
+    given: tuple[tuple[About, str], ...] = ()
+    constructed: Constructed | None = None
+    limits: LimitsSet | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,4 +77,4 @@ class Delivery:
     why: str = ""
 
 
-Happening = Spoke | Chose | Came | Forecasted | Delivery
+Happening = Begun | Spoke | Chose | Came | Forecasted | Delivery

@@ -1,0 +1,70 @@
+"""What a firing is to reach, how it is laid, and the one thing to do now."""
+
+from enum import StrEnum
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Action(StrEnum):
+    """The one thing to do now."""
+
+    WAIT = "wait"
+    ADD = "add"
+    ADD_NOTHING = "add_nothing"
+    SPREAD = "spread"  # rake the fire apart
+    LET_FALL = "let_fall"  # add nothing until it has fallen into the band
+    READ_AGAIN = "read_again"
+    HOLD_DONE = "hold_done"  # long enough: let it burn down
+    SHUT_DOOR = "shut_door"
+    STOP = "stop"  # let the fire die, and call
+
+
+class Laying(StrEnum):
+    """Two ways of laying a fire."""
+
+    SMALL_AT_MOUTH = "small_at_mouth"  # a few thin sticks just inside the mouth, for a wet dome
+    TOP_LIT = "top_lit"  # a criss-cross stack in the middle, lit from above
+
+
+class Aim(BaseModel):
+    """A firing to come, as it was computed.
+
+    ``low_c`` and ``high_c`` bound the band around the plateau. ``charge_kg`` is one stoking,
+    in ``charge_pieces`` of ``piece_mm`` thickness; ``wood_kg`` all of it with the first laying
+    (``lay_kg``). ``limited_by`` says which limit bound: ``steam``, ``step``, ``climb``,
+    ``session``, ``instrument``, ``builder``, ``soot`` or ``aim``. ``cycles`` is the number of
+    firings left, this one among them.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    number: int
+    plateau_c: float
+    low_c: float
+    high_c: float
+    climb_c_per_h: float
+    hold_h: float
+    session_h: float
+    stoke_minutes: float
+    wood_kg: float
+    lay_kg: float
+    charge_kg: float
+    charge_pieces: int
+    piece_mm: float
+    laying: Laying
+    limited_by: str
+    last: bool = False
+    left: int = 1
+    morning_c: float | None = None
+    water_left_l: float | None = None
+    warm_up: bool = False
+    """A short fire before a gap, or after an idle time, and no step of its own."""
+
+
+class WhyGentler(StrEnum):
+    """What asked for the gentler of two ways, where they disagreed."""
+
+    MODEL = "model"  # the wall as it is computed
+    RULE = "rule"  # the rule of thumb
+    BUILDER = "builder"
+    NO_INSTRUMENT = "no_instrument"

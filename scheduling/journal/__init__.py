@@ -1,0 +1,168 @@
+"""The journal: the truth about an oven, append-only.
+
+Every entry is typed and carries the version of its shape. State, plan, charts and papers are
+derived from the entries; nothing is ever changed, an undo is an entry of its own.
+"""
+
+from datetime import datetime
+from typing import Annotated
+
+from pydantic import Field, TypeAdapter
+
+from scheduling.choice import About
+from scheduling.journal.base import Written
+from scheduling.journal.days import (
+    Asked,
+    DaysSaid,
+    Finished,
+    Foretold,
+    Promised,
+    PromisedFiring,
+    Reopened,
+    RestrictionSaid,
+    Settled,
+    WeatherTold,
+)
+from scheduling.journal.fire import (
+    Advised,
+    CrackSeen,
+    DoorMoved,
+    FireDied,
+    FireLit,
+    FiringEnded,
+    Hushed,
+    Measured,
+    Nudged,
+    Seen,
+    Silent,
+    TroubleClosed,
+    WoodPutOn,
+)
+from scheduling.journal.orders import (
+    Capped,
+    Forbidden,
+    Held,
+    LimitsSet,
+    Moved,
+    Order,
+    Released,
+    RepeatOrdered,
+    TakenBack,
+    Undone,
+)
+from scheduling.journal.oven import (
+    Answered,
+    Constructed,
+    Described,
+    Joined,
+    Left,
+    Noted,
+    Opened,
+    Reached,
+    Repaired,
+)
+
+Entry = Annotated[
+    Opened
+    | Answered
+    | Constructed
+    | Described
+    | Joined
+    | Left
+    | Repaired
+    | Noted
+    | Reached
+    | Measured
+    | FireLit
+    | WoodPutOn
+    | FireDied
+    | FiringEnded
+    | DoorMoved
+    | Seen
+    | CrackSeen
+    | TroubleClosed
+    | Advised
+    | Nudged
+    | Silent
+    | Hushed
+    | WeatherTold
+    | Foretold
+    | DaysSaid
+    | RestrictionSaid
+    | Promised
+    | Asked
+    | Settled
+    | Finished
+    | Reopened
+    | Held
+    | Released
+    | Capped
+    | LimitsSet
+    | RepeatOrdered
+    | Moved
+    | Forbidden
+    | TakenBack
+    | Undone,
+    Field(discriminator="kind"),
+]
+
+ENTRY: TypeAdapter[Entry] = TypeAdapter(Entry)
+"""Reads and writes an entry as JSON."""
+
+
+def earliest(entries: tuple[Entry, ...]) -> datetime:
+    """The first instant that the journal tells of. Raises ValueError when it is empty."""
+    if not entries:
+        raise ValueError("an empty journal has no first instant")
+    return min(entry.at for entry in entries)
+
+
+__all__ = [
+    "ENTRY",
+    "About",
+    "Advised",
+    "Answered",
+    "Asked",
+    "Capped",
+    "Constructed",
+    "CrackSeen",
+    "DaysSaid",
+    "Described",
+    "DoorMoved",
+    "Entry",
+    "Finished",
+    "FireDied",
+    "FireLit",
+    "FiringEnded",
+    "Forbidden",
+    "Foretold",
+    "Held",
+    "Hushed",
+    "Joined",
+    "Left",
+    "LimitsSet",
+    "Measured",
+    "Moved",
+    "Noted",
+    "Nudged",
+    "Opened",
+    "Order",
+    "Promised",
+    "PromisedFiring",
+    "Reached",
+    "Released",
+    "Reopened",
+    "Repaired",
+    "RepeatOrdered",
+    "RestrictionSaid",
+    "Seen",
+    "Settled",
+    "Silent",
+    "TakenBack",
+    "TroubleClosed",
+    "Undone",
+    "WeatherTold",
+    "WoodPutOn",
+    "Written",
+    "earliest",
+]

@@ -1,0 +1,144 @@
+"""Entries about fires: readings, wood, what was seen, and what was advised."""
+
+from typing import Literal
+
+from scheduling.firing.aim import Action
+from scheduling.journal.base import Written
+from scheduling.oven.reading import Suspicion
+from scheduling.remark import CrackSize
+
+
+class Measured(Written):
+    """A reading with its raw numbers (°C as shown), believed or doubtful."""
+
+    kind: Literal["measured"] = "measured"
+    top_c: float | None = None
+    sides_c: tuple[float, ...] = ()
+    hearth_c: float | None = None
+    approximate: bool = False
+    doubt: Suspicion | None = None
+    """What speaks against it; a doubtful reading counts for nothing."""
+    at_least: bool = False
+    """Doubtful, and may well stand for something hotter: to be treated as hot, never as cool."""
+    unit_certain: bool = False
+
+    @property
+    def believed(self) -> bool:
+        """Whether it may move the wall."""
+        return self.doubt is None
+
+
+class FireLit(Written):
+    """The fire was lit. ``firing`` is its number in the plan; 0 for one that nobody planned."""
+
+    kind: Literal["fire_lit"] = "fire_lit"
+    firing: int
+    aim_c: float
+    hold_h: float
+    too_early: bool = False
+    """Lit against the advice: before the cure, on hold, or under a restriction."""
+
+
+class WoodPutOn(Written):
+    """Wood went on the fire; ``advised`` if it was asked for just before."""
+
+    kind: Literal["wood_put_on"] = "wood_put_on"
+    pieces: int | None = None
+    kg: float | None = None
+    advised: bool = False
+
+
+class FireDied(Written):
+    """No flame is left."""
+
+    kind: Literal["fire_died"] = "fire_died"
+
+
+class FiringEnded(Written):
+    """A firing is over, with what it reached.
+
+    ``peak_c`` and ``held_h`` are of the believed readings; None with no instrument.
+    ``why`` tells how it ended.
+    """
+
+    kind: Literal["firing_ended"] = "firing_ended"
+    firing: int
+    aim_c: float
+    peak_c: float | None
+    held_h: float
+    completed: bool
+    why: Literal["held", "stopped", "short", "unattended", "weather", "time", "too_early"]
+    soot_clear: bool = False
+
+
+class DoorMoved(Written):
+    """The door was put on or taken off."""
+
+    kind: Literal["door_moved"] = "door_moved"
+    on: bool
+
+
+class Seen(Written):
+    """Something seen, heard or felt that has no number."""
+
+    kind: Literal["seen"] = "seen"
+    what: Literal[
+        "steam",
+        "damp",
+        "smoke",
+        "flue_flames",
+        "popping",
+        "soot_clear",
+        "too_big",
+        "leaving",
+        "back",
+        "unwell",
+        "wood_out",
+    ]
+
+
+class CrackSeen(Written):
+    """A crack, perhaps with a photo."""
+
+    kind: Literal["crack_seen"] = "crack_seen"
+    size: CrackSize
+    photo: str | None = None
+
+
+class TroubleClosed(Written):
+    """A danger that was reported has been looked at, and firing may go on."""
+
+    kind: Literal["trouble_closed"] = "trouble_closed"
+    what: Literal["unwell", "crack", "popping", "flue_flames", "lit_early", "overheated"]
+    why: str = ""
+
+
+class Advised(Written):
+    """What was advised, kept for the record. ``pieces`` and ``kg`` are of this one charge."""
+
+    kind: Literal["advised"] = "advised"
+    action: Action
+    minutes: float | None = None
+    kg: float | None = None
+    pieces: int | None = None
+
+
+class Nudged(Written):
+    """Stoke and read was asked for; ``repeat`` if for the second time."""
+
+    kind: Literal["nudged"] = "nudged"
+    repeat: bool = False
+
+
+class Silent(Written):
+    """Nobody answered: the others were told (``told``), then the fire counts as unattended."""
+
+    kind: Literal["silent"] = "silent"
+    step: Literal["told", "unattended"]
+
+
+class Hushed(Written):
+    """The owner asked for no nudges until ``until_h`` hours from then; None until they write."""
+
+    kind: Literal["hushed"] = "hushed"
+    until_h: float | None = None

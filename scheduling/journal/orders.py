@@ -1,0 +1,84 @@
+"""Entries that only a builder writes. Each can be taken back; the journal keeps both."""
+
+from datetime import date
+from typing import Literal
+
+from scheduling.journal.base import Written
+
+
+class Order(Written):
+    """``why`` is the builder's reason; ``confirmed`` if it makes the plan less gentle and was
+    confirmed in so many words."""
+
+    why: str = ""
+    confirmed: bool = False
+
+
+class Held(Order):
+    """No firing until released; a burning fire is left to die."""
+
+    kind: Literal["held"] = "held"
+
+
+class Released(Order):
+    """Firing may go on."""
+
+    kind: Literal["released"] = "released"
+
+
+class Capped(Order):
+    """No plateau above ``cap_c``; None lifts an earlier cap."""
+
+    kind: Literal["capped"] = "capped"
+    cap_c: float | None
+
+
+class LimitsSet(Order):
+    """Limits of this builder for this oven; None leaves one as it was."""
+
+    kind: Literal["limits_set"] = "limits_set"
+    step_k: float | None = None
+    climb_low_k_h: float | None = None
+    climb_high_k_h: float | None = None
+    stoke_min_minutes: float | None = None
+    stoke_max_minutes: float | None = None
+    cure_floor_d: int | None = None
+    session_h: float | None = None
+    final_c: float | None = None
+
+
+class RepeatOrdered(Order):
+    """The last firing is to be done again: no higher aim than ``cap_c`` at the next one."""
+
+    kind: Literal["repeat_ordered"] = "repeat_ordered"
+    cap_c: float
+
+
+class Moved(Order):
+    """The next firing not before this day."""
+
+    kind: Literal["moved"] = "moved"
+    not_before: date
+
+
+class Forbidden(Order):
+    """No firing from ``first`` to ``last``, both inclusive."""
+
+    kind: Literal["forbidden"] = "forbidden"
+    first: date
+    last: date
+
+
+class TakenBack(Order):
+    """The order with that number in the journal no longer holds."""
+
+    kind: Literal["taken_back"] = "taken_back"
+    seq: int
+
+
+class Undone(Written):
+    """The entries with these numbers are as if they had never been written."""
+
+    kind: Literal["undone"] = "undone"
+    seqs: tuple[int, ...]
+    why: Literal["undo", "edited"] = "undo"

@@ -1,0 +1,80 @@
+"""Entries about the oven itself and the people around it."""
+
+from datetime import date
+from typing import Literal
+
+from scheduling.choice import About
+from scheduling.journal.base import Written
+from scheduling.oven.makeup import Layer, MakeUp
+
+
+class Opened(Written):
+    """The oven was entered into the book."""
+
+    kind: Literal["opened"] = "opened"
+    name: str = ""
+    builder: str | None = None
+
+
+class Answered(Written):
+    """A question of the set-up was answered, by the owner or in the builder's invitation."""
+
+    kind: Literal["answered"] = "answered"
+    about: About
+    value: str
+
+
+class Constructed(Written):
+    """The layers of a builder's own construction, as they were when it was chosen."""
+
+    kind: Literal["constructed"] = "constructed"
+    construction: str
+    layers: tuple[Layer, ...]
+    characteristic_strength_mpa: float
+    cement_class: Literal["S", "N", "R"] = "N"
+
+
+class Described(Written):
+    """What the oven is made of, once enough is known, and again whenever it is corrected."""
+
+    kind: Literal["described"] = "described"
+    makeup: MakeUp
+
+
+class Joined(Written):
+    """A person now tends this oven's fire."""
+
+    kind: Literal["joined"] = "joined"
+    person: str
+
+
+class Left(Written):
+    """A person no longer does."""
+
+    kind: Literal["left"] = "left"
+    person: str
+
+
+class Repaired(Written):
+    """Fresh mortar was put on: a new cure."""
+
+    kind: Literal["repaired"] = "repaired"
+    wet_work_ended: date
+    what: str = ""
+
+
+class Noted(Written):
+    """A remark that nothing is computed from: a note, a photo, a message not understood."""
+
+    kind: Literal["noted"] = "noted"
+    text: str = ""
+    photo: str | None = None
+
+
+class Reached(Written):
+    """A person could not be reached by message, or can again."""
+
+    kind: Literal["reached"] = "reached"
+    person: str
+    reached: bool
+    why: str = ""

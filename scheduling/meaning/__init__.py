@@ -1,0 +1,270 @@
+"""What is to be said: meanings with numbers. ``bot.wording`` turns them into sentences.
+
+Each class says in its docstring when it is said. Temperatures are °C, instants UTC.
+"""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from scheduling.meaning.answers import (
+    Answer,
+    Greeted,
+    HelpShown,
+    LaterNoted,
+    NotClear,
+    Noted,
+    NothingHere,
+    NothingToUndo,
+    NotUnderstood,
+    NowTold,
+    NudgesStopped,
+    PictureShown,
+    RecordShown,
+    StaleTap,
+    UndoneTold,
+)
+from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
+from scheduling.meaning.before import (
+    Eve,
+    HowToLay,
+    LitTooEarly,
+    MorningAsk,
+    NotToday,
+    StillOn,
+    StillWaiting,
+)
+from scheduling.meaning.builder import (
+    Alert,
+    OrderLessGentle,
+    OrderRefused,
+    OrderTaken,
+    OrderTold,
+    SecondTold,
+)
+from scheduling.meaning.danger import (
+    CrackTold,
+    FlueFlames,
+    InstrumentBlind,
+    OnHold,
+    Popping,
+    SignTold,
+    SkyNow,
+    TooHot,
+    TroubleOver,
+    Unwell,
+)
+from scheduling.meaning.days import (
+    DaysKept,
+    DaysMoved,
+    DaysProposed,
+    DaysRefused,
+    DaysShown,
+    ForecastAgainst,
+    NoDayFound,
+    SoakedNoted,
+    WhichDay,
+)
+from scheduling.meaning.fire import (
+    Advice,
+    BreakInDone,
+    DoorNoted,
+    Doubtful,
+    FiringDone,
+    FiringStatus,
+    IdleAsked,
+    LeavingFire,
+    LitNoted,
+    MorningAfterAsk,
+    MorningNoted,
+    Nudge,
+    ReadingKept,
+    StokeNoted,
+    Unattended,
+    WelcomeBack,
+    Why,
+)
+from scheduling.meaning.setting_up import (
+    CureCountdown,
+    CureDone,
+    InstrumentShort,
+    MortarInDoubt,
+    NoInstrument,
+    Option,
+    PersonJoined,
+    PlanTold,
+    SecondPersonAsked,
+    SettingsShown,
+    SetUpNoted,
+    SetUpQuestion,
+    SetUpRefused,
+    Welcome,
+)
+
+Meaning = Annotated[
+    Welcome
+    | SetUpQuestion
+    | SetUpRefused
+    | SetUpNoted
+    | SettingsShown
+    | InstrumentShort
+    | NoInstrument
+    | SecondPersonAsked
+    | PersonJoined
+    | PlanTold
+    | CureCountdown
+    | CureDone
+    | MortarInDoubt
+    | Eve
+    | StillOn
+    | MorningAsk
+    | HowToLay
+    | NotToday
+    | LitTooEarly
+    | StillWaiting
+    | LitNoted
+    | Advice
+    | Nudge
+    | FiringStatus
+    | Doubtful
+    | StokeNoted
+    | Unattended
+    | WelcomeBack
+    | LeavingFire
+    | FiringDone
+    | DoorNoted
+    | MorningAfterAsk
+    | MorningNoted
+    | ReadingKept
+    | BreakInDone
+    | IdleAsked
+    | Unwell
+    | FlueFlames
+    | Popping
+    | CrackTold
+    | SignTold
+    | TooHot
+    | SkyNow
+    | OnHold
+    | TroubleOver
+    | InstrumentBlind
+    | DaysProposed
+    | DaysMoved
+    | DaysKept
+    | DaysRefused
+    | WhichDay
+    | DaysShown
+    | NoDayFound
+    | SoakedNoted
+    | ForecastAgainst
+    | NotClear
+    | NothingHere
+    | Answer
+    | NowTold
+    | PictureShown
+    | RecordShown
+    | HelpShown
+    | Greeted
+    | UndoneTold
+    | NothingToUndo
+    | StaleTap
+    | LaterNoted
+    | NudgesStopped
+    | Noted
+    | NotUnderstood
+    | Alert
+    | SecondTold
+    | OrderTold
+    | OrderTaken
+    | OrderLessGentle
+    | OrderRefused,
+    Field(discriminator="kind"),
+]
+
+__all__ = [
+    "Advice",
+    "Alert",
+    "Answer",
+    "BreakInDone",
+    "CrackTold",
+    "CureCountdown",
+    "CureDone",
+    "DayChange",
+    "DaysKept",
+    "DaysMoved",
+    "DaysProposed",
+    "DaysRefused",
+    "DaysShown",
+    "DoorNoted",
+    "Doubtful",
+    "Eve",
+    "FiringDone",
+    "FiringShown",
+    "FiringStatus",
+    "FlueFlames",
+    "ForecastAgainst",
+    "Greeted",
+    "HelpShown",
+    "HowToLay",
+    "IdleAsked",
+    "InstrumentBlind",
+    "InstrumentShort",
+    "LaterNoted",
+    "LeavingFire",
+    "LitNoted",
+    "LitTooEarly",
+    "Meaning",
+    "MorningAfterAsk",
+    "MorningAsk",
+    "MorningNoted",
+    "MortarInDoubt",
+    "NoDayFound",
+    "NoInstrument",
+    "NotClear",
+    "NotToday",
+    "NotUnderstood",
+    "Noted",
+    "NothingHere",
+    "NothingToUndo",
+    "NowTold",
+    "Nudge",
+    "NudgesStopped",
+    "OnHold",
+    "Option",
+    "OrderLessGentle",
+    "OrderRefused",
+    "OrderTaken",
+    "OrderTold",
+    "PersonJoined",
+    "PictureShown",
+    "PlanLine",
+    "PlanTold",
+    "Popping",
+    "ReadingKept",
+    "ReadingShown",
+    "RecordShown",
+    "Said",
+    "SecondPersonAsked",
+    "SecondTold",
+    "SetUpNoted",
+    "SetUpQuestion",
+    "SetUpRefused",
+    "SettingsShown",
+    "SignTold",
+    "SkyNow",
+    "SoakedNoted",
+    "StaleTap",
+    "StillOn",
+    "StillWaiting",
+    "StokeNoted",
+    "StokeShown",
+    "TooHot",
+    "TroubleOver",
+    "Unattended",
+    "UndoneTold",
+    "Unwell",
+    "Welcome",
+    "WelcomeBack",
+    "WhichDay",
+    "Why",
+]

@@ -1,0 +1,74 @@
+"""What all meanings share, and values that several of them show."""
+
+from datetime import date
+
+from pydantic import AwareDatetime, BaseModel, ConfigDict
+
+from scheduling.firing.aim import Aim
+
+
+class Said(BaseModel):
+    """A meaning. Its fields are numbers and names, never sentences to be shown as they are."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class PlanLine(Aim):
+    """One firing of a plan with its day."""
+
+    day: date | None
+    start: AwareDatetime | None
+    poor: float = 0.0
+    """Chance from 0 to 1 that the day turns out too poor for a fire."""
+
+
+class DayChange(BaseModel):
+    """A firing that moves: ``before`` is None for one added, ``after`` None for one dropped."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    number: int
+    before: date | None
+    after: date | None
+    aim_before_c: float | None = None
+    aim_after_c: float | None = None
+
+
+class ReadingShown(BaseModel):
+    """A reading as it is shown (°C)."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    at: AwareDatetime
+    top_c: float | None = None
+    sides_c: tuple[float, ...] = ()
+    hearth_c: float | None = None
+    believed: bool = True
+
+
+class StokeShown(BaseModel):
+    """Wood put on, as it is shown."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    at: AwareDatetime
+    pieces: int | None = None
+    kg: float | None = None
+
+
+class FiringShown(BaseModel):
+    """All that a picture or a summary of one firing needs.
+
+    ``hold`` is the time during which it was in the band, None if it never was.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    aim: Aim
+    lit_at: AwareDatetime
+    ended_at: AwareDatetime | None = None
+    readings: tuple[ReadingShown, ...] = ()
+    stokes: tuple[StokeShown, ...] = ()
+    hold: tuple[AwareDatetime, AwareDatetime] | None = None
+    held_h: float = 0.0
+    peak_c: float | None = None

@@ -1,0 +1,74 @@
+"""Meanings to and from the builder's side."""
+
+from datetime import date
+from typing import Literal
+
+from pydantic import AwareDatetime
+
+from scheduling.meaning.base import Said
+
+
+class Alert(Said):
+    """Somebody needs the builder: ``needs`` as in ``scheduling.record.Need``. One a trouble."""
+
+    kind: Literal["alert"] = "alert"
+    needs: str
+    since: AwareDatetime
+    firing: int | None = None
+    lit: bool = False
+    top_c: float | None = None
+    aim_c: float | None = None
+    minutes: float | None = None
+    """How long it has been silent, or unanswered."""
+    photo: str | None = None
+    detail: str = ""
+
+
+class SecondTold(Said):
+    """To a second person: the fire is lit and the first does not answer; can you look?"""
+
+    kind: Literal["second_told"] = "second_told"
+    minutes: float
+    top_c: float | None = None
+
+
+class OrderTold(Said):
+    """To the owner: what the builder ordered, in whose name, and why.
+
+    ``what``: ``held``, ``released``, ``capped``, ``limits``, ``repeat``, ``moved``,
+    ``forbidden``, ``taken_back``, ``closed`` (a trouble looked at).
+    """
+
+    kind: Literal["order_told"] = "order_told"
+    what: str
+    by: str
+    why: str = ""
+    cap_c: float | None = None
+    first: date | None = None
+    last: date | None = None
+
+
+class OrderTaken(Said):
+    """To the builder: the order holds; the owner is told. ``seq`` names it for taking back."""
+
+    kind: Literal["order_taken"] = "order_taken"
+    what: str
+
+
+class OrderLessGentle(Said):
+    """To the builder: this makes the plan less gentle (``from_value`` to ``to_value``). It is
+    done only if confirmed in so many words, and the record will name them."""
+
+    kind: Literal["order_less_gentle"] = "order_less_gentle"
+    what: str
+    from_value: float | None = None
+    to_value: float | None = None
+
+
+class OrderRefused(Said):
+    """To the builder: it cannot be. ``why``: ``no_such_order``, ``in_the_past``,
+    ``out_of_range``, ``nothing_fired``, ``not_yours``."""
+
+    kind: Literal["order_refused"] = "order_refused"
+    what: str
+    why: str

@@ -1,0 +1,222 @@
+"""Meanings while a fire burns."""
+
+from datetime import date
+from typing import Literal
+
+from pydantic import AwareDatetime
+
+from scheduling.firing.aim import Action, Aim, WhyGentler
+from scheduling.meaning.base import FiringShown, Said
+from scheduling.oven.reading import Ask, Suspicion
+
+
+class LitNoted(Said):
+    """The fire is lit; what to expect, and when the first reading is wanted."""
+
+    kind: Literal["lit_noted"] = "lit_noted"
+    aim: Aim
+    lit_at: AwareDatetime
+    next_at: AwareDatetime
+    read: bool = True
+    """False for an owner without a thermometer."""
+
+
+class Why(Said):
+    """Why an action: one name and a number.
+
+    ``climbing`` (K/h now), ``too_fast`` (K/h), ``too_slow`` (K/h), ``below_band`` (K below),
+    ``in_band`` (hours held), ``above_band`` (K above), ``steam`` (share of the limit),
+    ``hold_done`` (hours held), ``hot_side`` (K), ``hot_crown`` (K), ``cooling`` (K/h),
+    ``wind`` (m/s), ``damp``, ``smoke``, ``flue``, ``too_big``, ``stale`` (minutes old),
+    ``doubtful``, ``missing``, ``held`` (by the builder), ``trouble``, ``away``, ``session``
+    (hours), ``wood_out``, ``plan`` (no instrument: by time alone), ``just_fed`` (minutes ago),
+    ``finishing``, ``approximate``.
+    """
+
+    what: str
+    amount: float | None = None
+
+
+class Advice(Said):
+    """One action after a reading, a stoking or a sign, and what to expect next.
+
+    ``kg`` and ``pieces`` with ADD. ``minutes`` until the next reading. ``expect_c`` is the range
+    in which it should lie then. ``gentler`` is set where the model and the rule of thumb
+    disagreed: whose gentler advice this is.
+    """
+
+    kind: Literal["advice"] = "advice"
+    action: Action
+    why: Why
+    top_c: float | None = None
+    aim: Aim
+    minutes: float | None = None
+    next_at: AwareDatetime | None = None
+    kg: float | None = None
+    pieces: int | None = None
+    piece_mm: float | None = None
+    expect_c: tuple[float, float] | None = None
+    held_h: float = 0.0
+    plateau_at: AwareDatetime | None = None
+    gentler: WhyGentler | None = None
+    late: bool = False
+    """The answer came after the silence had been told to others: welcome, and used."""
+
+
+class Nudge(Said):
+    """Stoke (if ``kg``) and read. ``merged`` nudges that fell into a downtime are one.
+
+    An ADD inside a nudge is only what was advised after the last fresh reading; when that is
+    old, the nudge asks for a reading first (``kg`` is None).
+    """
+
+    kind: Literal["nudge"] = "nudge"
+    aim: Aim
+    read: bool = True
+    kg: float | None = None
+    pieces: int | None = None
+    piece_mm: float | None = None
+    expect_c: tuple[float, float] | None = None
+    repeat: bool = False
+    late_minutes: float = 0.0
+    """How late it is, after a downtime."""
+
+
+class FiringStatus(Said):
+    """The one status message of a firing: edited in place, pinned."""
+
+    kind: Literal["firing_status"] = "firing_status"
+    shown: FiringShown
+    action: Action | None = None
+    next_at: AwareDatetime | None = None
+
+
+class Doubtful(Said):
+    """A reading that is not believed: what speaks against it and what to do. Nothing is ever
+    added on it. ``at_least``: it may stand for something hotter; let the fire fall meanwhile."""
+
+    kind: Literal["doubtful"] = "doubtful"
+    suspicion: Suspicion
+    ask: Ask
+    spot: str | None = None
+    shown_c: float | None = None
+    likely_c: float | None = None
+    possible_c: tuple[float, float] | None = None
+    at_least: bool = False
+    lit: bool = True
+    minutes: float | None = None
+
+
+class StokeNoted(Said):
+    """Wood put on is noted. ``unasked``: it was not advised just now (and may be too much:
+    ``too_much``); the next reading is at ``next_at``."""
+
+    kind: Literal["stoke_noted"] = "stoke_noted"
+    pieces: int | None = None
+    unasked: bool = False
+    too_much: bool = False
+    next_at: AwareDatetime | None = None
+    read: bool = True
+
+
+class Unattended(Said):
+    """Said to whoever tends the fire when nobody has answered for long: the fire counts as
+    unattended, a message at any time is welcome, add nothing before reading."""
+
+    kind: Literal["unattended"] = "unattended"
+    minutes: float
+
+
+class WelcomeBack(Said):
+    """Somebody answered after a silence or came back: read first, add nothing yet."""
+
+    kind: Literal["welcome_back"] = "welcome_back"
+    away_minutes: float | None = None
+    read: bool = True
+
+
+class LeavingFire(Said):
+    """What to do when the fire must be left: never with flames; spread, door as told, when safe.
+    ``second``: somebody else tends it too, and has been told."""
+
+    kind: Literal["leaving_fire"] = "leaving_fire"
+    lit: bool
+    minutes: float | None = None
+    second: bool = False
+
+
+class FiringDone(Said):
+    """What was reached, with the picture; the door; tomorrow's aim, why it changed.
+
+    ``why`` as in ``FiringEnded``. ``change``: ``as_planned``, ``short`` (fell short, so less of
+    a step), ``hot`` (went above), ``unattended``, ``weather``, ``steam``, ``repeat``,
+    ``doubt``, ``done`` (the last one). ``embers``: spread them over the floor (last firing).
+    """
+
+    kind: Literal["firing_done"] = "firing_done"
+    shown: FiringShown
+    why: Literal["held", "stopped", "short", "unattended", "weather", "time", "too_early"]
+    door_on: bool = False
+    next_aim: Aim | None = None
+    next_day: date | None = None
+    change: str = "as_planned"
+    water_left_l: tuple[float, float] | None = None
+    """Low and high of what the wall may still hold."""
+    embers: bool = False
+    soot_clear: bool | None = None
+    """On the last firing: seen or not; None if nobody has said yet (then it is asked)."""
+
+
+class DoorNoted(Said):
+    """The door is on or off. ``early``: flames or thick embers may still be in, take it off."""
+
+    kind: Literal["door_noted"] = "door_noted"
+    on: bool
+    early: bool = False
+
+
+class MorningAfterAsk(Said):
+    """The morning after a firing: a reading with no fire, which tells much."""
+
+    kind: Literal["morning_after_ask"] = "morning_after_ask"
+    expected_c: tuple[float, float] | None = None
+
+
+class MorningNoted(Said):
+    """That reading and what follows: the next aim, changed or not (``change`` as above)."""
+
+    kind: Literal["morning_noted"] = "morning_noted"
+    top_c: float
+    next_aim: Aim | None = None
+    next_day: date | None = None
+    before_c: float | None = None
+    """The next aim as it was before this reading."""
+    change: str = "as_planned"
+
+
+class ReadingKept(Said):
+    """A believed reading with no fire burning and no firing due: noted, used."""
+
+    kind: Literal["reading_kept"] = "reading_kept"
+    top_c: float | None = None
+
+
+class BreakInDone(Said):
+    """Done: what may be cooked now, how to treat the oven, when to come back, the record."""
+
+    kind: Literal["break_in_done"] = "break_in_done"
+    firings: int
+    days: int
+    peak_c: float | None = None
+    soot_clear: bool = True
+
+
+class IdleAsked(Said):
+    """A finished oven has not been fired for ``days``, or was soaked or repaired: before real
+    fires it wants ``firings`` gentle ones, first on ``first``."""
+
+    kind: Literal["idle_asked"] = "idle_asked"
+    days: int
+    why: Literal["idle", "soaked", "repaired"] = "idle"
+    firings: int = 1
+    first: date | None = None
