@@ -298,7 +298,7 @@ def _mesh(zone: Sequence[Course]) -> tuple[list[float], list[int]]:
     owner: list[int] = []
     for number, course in enumerate(zone):
         if number == 0:
-            rough = [min(course.cell_m, 1e-3 * 1.12**i) for i in range(400)]
+            rough = [course.cell_m * min(1.0, 0.25 * 1.12**i) for i in range(400)]
             count = 1 + int(np.searchsorted(np.cumsum(rough), course.thickness_m))
             cells = np.array(rough[:count]) * course.thickness_m / sum(rough[:count])
         else:

@@ -46,9 +46,20 @@ class Account:
 
 
 class TrueOven:
-    """An oven under ``skies``, from ``start`` (a timezone-aware instant) on."""
+    """An oven under ``skies``, from ``start`` (a timezone-aware instant) on.
 
-    def __init__(self, make_up: MakeUp, truth: Truth, skies: Skies, start: datetime) -> None:
+    ``fire_step_s`` is the time step while anything burns.
+    """
+
+    def __init__(
+        self,
+        make_up: MakeUp,
+        truth: Truth,
+        skies: Skies,
+        start: datetime,
+        fire_step_s: float = FIRE_STEP_S,
+    ) -> None:
+        self._fire_step_s = fire_step_s
         self.make_up, self.truth, self.skies, self.now = make_up, truth, skies, start
         air = skies.at(start)
         self.wall = PoreWall((truth.crown, truth.sides), make_up.inner_radius_m, air.temperature_c)
@@ -191,7 +202,7 @@ class TrueOven:
 
     def _step_s(self) -> float:
         if self._calm_s < 60.0:
-            return FIRE_STEP_S
+            return self._fire_step_s
         index = int(np.searchsorted((600.0, 2400.0, 7200.0), self._calm_s))
         return CALM_STEPS_S[index]
 

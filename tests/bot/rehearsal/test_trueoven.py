@@ -176,3 +176,33 @@ def test_strength_falls_with_heat_as_the_standard_says() -> None:
 def test_time_does_not_go_back() -> None:
     with pytest.raises(ValueError, match="does not go back"):
         oven().run_until(START - HOUR)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("permeability_m2", [1e-16, 2e-17])
+def test_a_finer_mesh_and_step_change_the_worst_steam_by_less_than_a_twentieth(
+    permeability_m2: float,
+) -> None:
+    worst = []
+    for scale, step_s in ((1.0, 20.0), (0.5, 5.0)):
+        make_up = told()
+        truth = draw_truth(make_up, np.random.default_rng(0), 0.0)
+        crown, sides = (
+            tuple(
+                replace(
+                    course,
+                    cell_m=course.cell_m * scale,
+                    permeability_m2=permeability_m2 if course.is_shell else course.permeability_m2,
+                )
+                for course in zone
+            )
+            for zone in (truth.crown, truth.sides)
+        )
+        truth = replace(truth, crown=crown, sides=sides)
+        one = TrueOven(make_up, truth, PlainSky(mean_c=12.0), START, step_s)
+        one.light(1.5)
+        for _ in range(8):
+            one.run_until(one.now + timedelta(minutes=10))
+            one.stoke(0.8)
+        worst.append(one.account.worst_share)
+    assert worst[0] == pytest.approx(worst[1], rel=0.05)
