@@ -25,6 +25,7 @@ from scheduling.journal.days import (
 )
 from scheduling.journal.fire import (
     Advised,
+    Alerted,
     CrackSeen,
     DoorMoved,
     FireDied,
@@ -82,6 +83,7 @@ Entry = Annotated[
     | CrackSeen
     | TroubleClosed
     | Advised
+    | Alerted
     | Nudged
     | Silent
     | Hushed
@@ -121,6 +123,7 @@ __all__ = [
     "ENTRY",
     "About",
     "Advised",
+    "Alerted",
     "Answered",
     "Asked",
     "Capped",

@@ -142,3 +142,10 @@ class Hushed(Written):
 
     kind: Literal["hushed"] = "hushed"
     until_h: float | None = None
+
+
+class Alerted(Written):
+    """The builder's side was told of a trouble: not again for the same one."""
+
+    kind: Literal["alerted"] = "alerted"
+    needs: str

@@ -64,22 +64,24 @@ class Advice(Said):
 
 
 class Nudge(Said):
-    """Stoke (if ``kg``) and read. ``merged`` nudges that fell into a downtime are one.
+    """Time to read, and perhaps to stoke. A nudge that fell into a downtime says how late it is.
 
-    An ADD inside a nudge is only what was advised after the last fresh reading; when that is
-    old, the nudge asks for a reading first (``kg`` is None).
+    With a thermometer nothing is put on before the reading is answered: ``ready_kg`` in
+    ``ready_pieces`` is only to be had ready. Without one (``read`` False) ``kg`` in ``pieces``
+    of ``piece_mm`` goes on now, or nothing where ``kg`` is None; signs are asked for instead.
     """
 
     kind: Literal["nudge"] = "nudge"
     aim: Aim
     read: bool = True
+    ready_kg: float | None = None
+    ready_pieces: int | None = None
     kg: float | None = None
     pieces: int | None = None
     piece_mm: float | None = None
     expect_c: tuple[float, float] | None = None
     repeat: bool = False
     late_minutes: float = 0.0
-    """How late it is, after a downtime."""
 
 
 class FiringStatus(Said):
