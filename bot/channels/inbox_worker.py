@@ -54,14 +54,20 @@ class InboxWorker:
         self._tell_failed = failed
         self._news = asyncio.Event()
         self._stopping = False
+        self._finishing = False
 
     def wake(self) -> None:
         """There is something new in the inbox."""
         self._news.set()
 
     def stop(self) -> None:
-        """Let ``run`` end after what is in hand."""
+        """Let ``run`` end after the row in hand."""
         self._stopping = True
+        self._news.set()
+
+    def finish(self) -> None:
+        """Let ``run`` end after what waits now; what fails is left for the next time."""
+        self._finishing = True
         self._news.set()
 
     async def run(self) -> None:
@@ -74,6 +80,8 @@ class InboxWorker:
             except Exception:  # noqa: BLE001 - the worker outlives whatever a row does to it
                 _log.exception("inbox not read", channel=self._channel)
                 all_well = False
+            if self._finishing and not self._news.is_set():
+                break
             if all_well:
                 pause_s = FIRST_PAUSE_S
                 await self._wait(SWEEP_S)

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
+from zoneinfo import ZoneInfo
 
 import structlog
 from rich.console import Console
@@ -107,8 +108,6 @@ class TerminalCarrier:
         return f"       {path}{alt}"
 
     def _time(self, person: Person) -> str:
-        from zoneinfo import ZoneInfo
-
         return f"{self._clock.now().astimezone(ZoneInfo(person.zone)):%H:%M}"
 
 
@@ -132,13 +131,14 @@ class TerminalChannel:
         self._buttons = carrier.buttons
         self._name = name
         self._count = 0
+        self._working: asyncio.Task[None] | None = None
         self.worker = InboxWorker(CHANNEL, store, receiver, incoming_of)
 
     async def run(self) -> None:
         """Talk until the end of input or ``/quit``."""
         self._console.print(Text(HELP, style="dim"))
         await self._take_in("/start")
-        working = asyncio.create_task(self.worker.run(), name="terminal inbox")
+        self._working = asyncio.create_task(self.worker.run(), name="terminal inbox")
         try:
             while (typed := await asyncio.to_thread(self._read_line)) is not None:
                 if typed.strip() in ("/quit", "/exit"):
@@ -146,8 +146,13 @@ class TerminalChannel:
                 if typed.strip():
                     await self._take_in(typed.strip())
         finally:
-            self.worker.stop()
-            await working
+            await self.finish()
+
+    async def finish(self) -> None:
+        """Act on what has been typed."""
+        self.worker.finish()
+        if self._working is not None:
+            await self._working
 
     async def _take_in(self, typed: str) -> None:
         try:

@@ -65,6 +65,7 @@ class Chat:
             CHANNEL, store, receiver, incoming_of, attempts=1, failed=self._note_fault
         )
         self._count_at = (clock.now(), 0)
+        self._due: datetime | None = None
 
     @property
     def now(self) -> datetime:
@@ -102,9 +103,9 @@ class Chat:
         """What was heard before a verb failed."""
         return self._listener.take()
 
-    async def next_due(self) -> datetime | None:
-        """When something will happen by itself; None for never."""
-        return await self._road.next_due()
+    def next_due(self) -> datetime | None:
+        """When something will happen by itself, as known after the last verb; None for never."""
+        return self._due
 
     async def close(self) -> None:
         """Let go of the store."""
@@ -133,6 +134,7 @@ class Chat:
             await self._road.run_due()
             await self._road.deliver()
         self._clock.move_to(until)
+        self._due = due
 
     def _incoming(self, person: str, at: datetime, **what: Any) -> Incoming:
         self._check(at)

@@ -20,6 +20,11 @@ class Heard:
     buttons: tuple[tuple[str, ...], ...] = ()
     attachments: tuple[str, ...] = ()
 
+    @property
+    def labels(self) -> tuple[str, ...]:
+        """All buttons in reading order."""
+        return tuple(label for row in self.buttons for label in row)
+
 
 class NoSuchButtonError(LookupError):
     """Nobody has been shown a button of that label."""

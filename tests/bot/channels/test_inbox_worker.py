@@ -30,6 +30,7 @@ class Listening:
 
     def __init__(self, fails: Callable[[Incoming], bool] = lambda _: False) -> None:
         self.received: list[tuple[str, str]] = []
+        self.has_received = asyncio.Event()
         self._fails = fails
 
     async def receive(self, incoming: Incoming) -> None:
@@ -37,6 +38,7 @@ class Listening:
         if self._fails(incoming):
             raise RuntimeError("no luck")
         self.received.append((incoming.chat, incoming.key))
+        self.has_received.set()
 
 
 async def filled(*rows: InboxRow) -> StoreFake:
@@ -102,8 +104,7 @@ async def test_the_worker_outlives_a_store_that_fails() -> None:
     store.inbox.broken = 1
     worker = InboxWorker("telegram", store.as_store(), listening, translate)
     running = asyncio.create_task(worker.run())
-    while not listening.received:
-        await asyncio.sleep(0.01)
+    await asyncio.wait_for(listening.has_received.wait(), 5)
     worker.stop()
     await asyncio.wait_for(running, 5)
     assert listening.received == [("ana", "1")]

@@ -1,0 +1,199 @@
+"""Whether stokewatch can run here: one finding for each thing it stands on, and what to do."""
+
+import shutil
+from collections.abc import AsyncIterator
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from email.utils import parsedate_to_datetime
+from importlib import resources
+from pathlib import Path
+
+import httpx
+from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from pydantic import SecretStr
+from sqlalchemy import Connection, make_url, text
+from sqlalchemy.exc import SQLAlchemyError
+from sqlalchemy.ext.asyncio import create_async_engine
+
+from bot.settings import Settings
+
+LEAST_FREE_BYTES = 200 * 1024 * 1024
+MOST_SKEW = timedelta(seconds=30)
+"""Nudges come by the clock: a minute off is a minute of fire."""
+
+TIMEOUT_S = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """``told`` says how it is; ``to_do`` what to do about a fault, empty when there is none."""
+
+    about: str
+    told: str
+    to_do: str = ""
+
+    @property
+    def is_fault(self) -> bool:
+        """Something has to be done."""
+        return bool(self.to_do)
+
+
+async def findings(settings: Settings) -> AsyncIterator[Finding]:
+    """Look at everything, one after another. Nothing is changed, but an empty SQLite file may
+    be created where the database will be."""
+    yield Finding("settings", "read")
+    disk = disk_of(settings)
+    yield disk
+    if not disk.is_fault:
+        async for finding in database(settings):
+            yield finding
+    if settings.token is None:
+        yield Finding("token", "none set: the terminal is the channel")
+        yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
+        return
+    async for finding in telegram(settings.telegram_url, settings.token):
+        yield finding
+
+
+def disk_of(settings: Settings) -> Finding:
+    """Whether the SQLite file's folder is there, can be written and has room."""
+    url = make_url(settings.database_url)
+    if url.get_backend_name() != "sqlite":
+        return Finding("disk", "the database is on a server")
+    if url.database in (None, "", ":memory:"):
+        return Finding("disk", "the database is in memory: nothing outlives a run")
+    file = Path(str(url.database)).absolute()
+    folder = file.parent
+    if not folder.is_dir():
+        return Finding("disk", f"{folder} does not exist", f"Create the folder {folder}.")
+    try:
+        with (folder / f".{file.name}.trial").open("w") as trial:
+            trial.write("trial")
+        Path(trial.name).unlink()
+        if file.exists():
+            with file.open("r+b"):
+                pass
+    except OSError as error:
+        return Finding(
+            "disk",
+            f"{folder} cannot be written: {error.strerror}",
+            f"Let the user that runs stokewatch write to {folder} and {file.name}, or set "
+            "STOKEWATCH_DATABASE_URL to another place.",
+        )
+    free = shutil.disk_usage(folder).free
+    if free < LEAST_FREE_BYTES:
+        return Finding(
+            "disk",
+            f"{free // 2**20} MiB are free in {folder}",
+            f"Make room: at least {LEAST_FREE_BYTES // 2**20} MiB should be free.",
+        )
+    return Finding("disk", f"{folder} can be written, {free // 2**30} GiB free")
+
+
+async def database(settings: Settings) -> AsyncIterator[Finding]:
+    """Whether the database answers and is whole, and which migrations it has."""
+    shown = settings.shown_database
+    engine = create_async_engine(settings.database_url)
+    try:
+        async with engine.connect() as connection:
+            if engine.dialect.name == "sqlite":
+                state = (await connection.execute(text("PRAGMA quick_check"))).scalar_one()
+                if state != "ok":
+                    yield Finding(
+                        "database",
+                        f"{shown} is damaged: {state}",
+                        "Stop stokewatch and bring back a backup: stokewatch restore FILE.",
+                    )
+                    return
+            else:
+                await connection.execute(text("SELECT 1"))
+            revision = await connection.run_sync(_revision)
+    except ModuleNotFoundError as error:
+        yield Finding(
+            "database",
+            f"the driver {error.name} is not installed",
+            "Install it with the package's extra: pip install 'stokewatch[postgres]'.",
+        )
+        return
+    except (SQLAlchemyError, OSError) as error:
+        yield Finding(
+            "database",
+            f"{shown} does not answer: {_first_line(error)}",
+            "Check STOKEWATCH_DATABASE_URL, and that the database runs and lets us in.",
+        )
+        return
+    finally:
+        await engine.dispose()
+    yield Finding("database", f"{shown} answers")
+    yield migrations(revision)
+
+
+def migrations(revision: str | None) -> Finding:
+    """Whether a database of that revision fits this version."""
+    with resources.as_file(resources.files("storage") / "migrations") as folder:
+        scripts = ScriptDirectory(str(folder))
+        newest = scripts.get_current_head()
+        known = {script.revision for script in scripts.walk_revisions()}
+    if revision is None:
+        return Finding("migrations", "none yet: the first run creates the tables")
+    if revision == newest:
+        return Finding("migrations", f"up to date ({revision})")
+    if revision in known:
+        return Finding("migrations", f"at {revision}; the next run backs up and goes to {newest}")
+    return Finding(
+        "migrations",
+        f"the database is at {revision}, which this version does not know",
+        "It was used by a newer stokewatch: install that one, or restore an older backup.",
+    )
+
+
+async def telegram(base_url: str, token: SecretStr) -> AsyncIterator[Finding]:
+    """Whether Telegram knows the bot, and whether our clock agrees with theirs."""
+    url = f"{base_url}{token.get_secret_value()}/getMe"
+    try:
+        async with httpx.AsyncClient(timeout=TIMEOUT_S) as client:
+            answer = await client.post(url)
+            told = answer.json()
+    except (httpx.HTTPError, ValueError) as error:
+        # The error's text may hold the URL, and that the token.
+        yield Finding(
+            "token",
+            f"{base_url} cannot be reached ({type(error).__name__})",
+            "Check the network, any proxy, and STOKEWATCH_TELEGRAM_URL.",
+        )
+        return
+    if answer.status_code != httpx.codes.OK or not told.get("ok"):
+        yield Finding(
+            "token",
+            f"Telegram does not know this token ({answer.status_code})",
+            "Ask BotFather for the token (/token) and set STOKEWATCH_TOKEN to the whole of it.",
+        )
+    else:
+        yield Finding("token", f"Telegram knows it as @{told['result'].get('username', '?')}")
+    yield clock(answer.headers.get("Date"), datetime.now(UTC))
+
+
+def clock(date_header: str | None, now: datetime) -> Finding:
+    """Whether ``now`` agrees with the Date header of a server's answer."""
+    try:
+        theirs = parsedate_to_datetime(date_header or "")
+    except ValueError:
+        return Finding("clock", "the server tells no time to compare with")
+    skew = abs(now - theirs)
+    if skew > MOST_SKEW:
+        return Finding(
+            "clock",
+            f"{int(skew.total_seconds())} s off from Telegram's",
+            "Let the machine keep its time by NTP: nudges come by this clock.",
+        )
+    return Finding("clock", f"agrees with Telegram's within {int(skew.total_seconds()) + 1} s")
+
+
+def _revision(connection: Connection) -> str | None:
+    return MigrationContext.configure(connection).get_current_revision()
+
+
+def _first_line(error: BaseException) -> str:
+    cause = getattr(error, "orig", None) or error
+    return (str(cause).splitlines() or [type(cause).__name__])[0]

@@ -1,0 +1,115 @@
+"""The parts that run, joined: what comes in wakes what comes due, that wakes what goes out."""
+
+import asyncio
+from datetime import datetime
+from typing import Protocol
+
+import structlog
+
+from bot.conversation.incoming import Incoming, Receiver
+from bot.rounds import Rounds
+from scheduling.clock import Clock
+from scheduling.ports import Store
+
+_log = structlog.get_logger(__name__)
+
+
+class Alarms(Protocol):
+    """What the house needs of the engine."""
+
+    async def run_due(self) -> object:
+        """Act on every alarm that is due."""
+        ...
+
+    async def next_wake_up(self) -> datetime | None:
+        """When there is next something to act on."""
+        ...
+
+
+class Deliveries(Protocol):
+    """What the house needs of the dispatcher."""
+
+    async def deliver(self) -> object:
+        """Send every letter that can be sent now."""
+        ...
+
+    async def recover(self) -> object:
+        """Settle what a run that died left half sent."""
+        ...
+
+
+class House:
+    """Alarms, deliveries and a receiver over one store.
+
+    By itself (``start``, ``stop``) it runs on a clock that moves; driven by hand (``run_due``,
+    ``deliver``, ``next_due``) it is the road of a ``Chat``.
+    """
+
+    def __init__(
+        self, store: Store, clock: Clock, alarms: Alarms, deliveries: Deliveries, receiver: Receiver
+    ) -> None:
+        self.store = store
+        self.clock = clock
+        self._alarms = alarms
+        self._deliveries = deliveries
+        self._receiver = receiver
+        self._alarm_rounds = Rounds("alarms", self._run_alarms, alarms.next_wake_up, clock)
+        self._delivery_rounds = Rounds("deliveries", deliveries.deliver, self._sendable, clock)
+        self._running: list[asyncio.Task[None]] = []
+
+    async def receive(self, incoming: Incoming) -> None:
+        """Hand on what came in; the answer is sent and new alarms are minded at once."""
+        try:
+            await self._receiver.receive(incoming)
+        finally:
+            self._delivery_rounds.wake()
+            self._alarm_rounds.wake()
+
+    async def start(self) -> None:
+        """Settle what the last run left, then mind alarms and deliveries."""
+        await self._deliveries.recover()
+        self._running = [
+            asyncio.create_task(rounds.run(), name=name)
+            for name, rounds in (
+                ("alarms", self._alarm_rounds),
+                ("deliveries", self._delivery_rounds),
+            )
+        ]
+
+    async def stop(self) -> None:
+        """Finish the rounds in hand."""
+        self._alarm_rounds.stop()
+        self._delivery_rounds.stop()
+        await asyncio.gather(*self._running, return_exceptions=True)
+
+    def fault(self) -> str | None:
+        """What has stopped though it should run, or None."""
+        dead = [task.get_name() for task in self._running if task.done()]
+        return f"{' and '.join(dead)} stopped" if dead else None
+
+    async def run_due(self) -> None:
+        """Act on every alarm that is due."""
+        await self._alarms.run_due()
+
+    async def deliver(self) -> None:
+        """Send every letter that can be sent now, and settle those that a dead run left."""
+        await self._deliveries.recover()
+        await self._deliveries.deliver()
+
+    async def next_due(self) -> datetime | None:
+        """When an alarm comes due or a letter may be sent."""
+        times = [await self._alarms.next_wake_up(), await self._sendable()]
+        return min((time for time in times if time is not None), default=None)
+
+    async def close(self) -> None:
+        """Let go of the store."""
+        await self.store.close()
+
+    async def _run_alarms(self) -> None:
+        await self._alarms.run_due()
+        await self._deliveries.recover()
+        self._delivery_rounds.wake()
+
+    async def _sendable(self) -> datetime | None:
+        async with self.store.read() as unit:
+            return await unit.outbox.next_sendable()
