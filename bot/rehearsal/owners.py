@@ -18,7 +18,7 @@ from bot.rehearsal import typing_habits
 from bot.rehearsal.chat import Heard
 from bot.rehearsal.reading_the_bot import Wish, understand
 from bot.rehearsal.readings import Thermometer
-from bot.rehearsal.setting_up import answer
+from bot.rehearsal.setting_up import FIRST_MEETING, answer
 from bot.rehearsal.trueoven import TrueOven
 from scheduling.oven.makeup import Instrument, MakeUp
 
@@ -80,6 +80,7 @@ class Owner:
         self.temper = TEMPERS[kind]
         self.make_up: MakeUp = oven.make_up
         self.unit = "C"
+        self.met_at = oven.now
         instrument = self.make_up.instrument or Instrument(max_c=550)
         self.thermometer = (
             Thermometer(instrument, rng, self.temper.aims) if self.temper.measures else None
@@ -110,7 +111,7 @@ class Owner:
             self.finished = True
         if wish.stop:
             self.stopped = " ".join(heard.text.split())
-        told = answer(self, heard, wish)
+        told = answer(self, heard, wish) if now - self.met_at < FIRST_MEETING else None
         if told is not None:
             self._act(now, 1.0, lambda: told.text, told.press)
             return wish
@@ -119,17 +120,19 @@ class Owner:
         wait = self._wait()
         if wish.stop or (wish.rake and not wish.embers):
             self._act(now, wait, self._rake)
-        if wish.light and not self.fire_lit and not wish.not_yet:
-            self._act(now, self._until_free(now, wait), self._light(wish), wish.button("lit"))
+        lit = wish.button("lit", "it's lit", "it’s lit", "it is lit")
+        if (wish.light or lit) and not self.fire_lit and not wish.not_yet:
+            self._act(now, self._until_free(now, wait), self._light(wish), lit)
         elif self._tending(now) and (wish.wood_kg or wish.pieces):
-            self._act(now, wait, self._stoke(wish), wish.button("put on", "on it", "added", "done"))
+            late = wait + (3.0 if wish.read else 0.0)
+            self._act(now, late, self._stoke(wish), wish.button("put on", "on it", "added", "done"))
         elif wish.embers:
             self._act(now, wait, self._spread, wish.button("spread", "done"))
         if wish.door_on and not (wish.wood_kg or wish.pieces or wish.light):
             late = 600.0 if self.rng.random() < self.temper.forgets_door else wait
             self._act(now, late, self._door_on, wish.button("door on", "door is on", "shut"))
         if wish.read or wish.unclear:
-            self._act(now, wait + 1.0, self._read)
+            self._act(now, wait, self._read)
         elif not (wish.light or wish.wood_kg or wish.pieces or wish.door_on or wish.embers):
             yes = wish.button("yes", "still on", "i can", "ok", "fine")
             if yes is not None:

@@ -2,11 +2,15 @@
 
 import re
 from dataclasses import dataclass
+from datetime import timedelta
 from typing import Protocol
 
 from bot.rehearsal.chat import Heard
 from bot.rehearsal.reading_the_bot import Wish
 from scheduling.oven.makeup import MakeUp
+
+FIRST_MEETING = timedelta(hours=4)
+"""After this long a question with the same words is about a fire, not about the oven."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +36,7 @@ class Knows(Protocol):
 
 _QUESTIONS: tuple[tuple[str, str], ...] = (
     (r"°c or °f|celsius|fahrenheit|which unit", "unit"),
-    (r"how high does it read|highest|goes up to|stop at|its range", "range"),
-    (r"thermometer", "thermometer"),
+    (r"(your|a|an infrared) thermometer|how high does it read|highest", "thermometer"),
     (r"where (does|is|do) .*(stand|oven|live)|which place|"
     r"nearest (town|place)|share .*location", "place"),
     (r"when (was|did|were)|last wet|which day .*(finish|render|mortar)|date", "date"),
@@ -42,7 +45,8 @@ _QUESTIONS: tuple[tuple[str, str], ...] = (
     (r"door", "door"),
     (r"(how wide|diameter|across)", "diameter"),
     (r"(how thick|thickness)", "thickness"),
-    (r"(which days|what days|days and hours|when can you|hours)", "days"),
+    (r"(which hours|what hours|from when to when|what time|between what)", "hours"),
+    (r"(which days|what days|when can you|days)", "days"),
     (r"(who else|anyone else|somebody else|second person)", "second"),
     (r"(wind|shelter)", "shelter"),
     (r"(is (this|that|it all) right|all correct|shall i keep|correct\?)", "yes"),
@@ -52,10 +56,10 @@ _QUESTIONS: tuple[tuple[str, str], ...] = (
 def answer(owner: Knows, heard: Heard, wish: Wish) -> Told | None:
     """What the owner says to a set-up question; None where it is none."""
     text = heard.text.lower()
-    if "?" not in text or owner.fire_lit or wish.light or wish.read or wish.wood_kg:
+    if "?" not in text or owner.fire_lit or wish.light or wish.wood_kg:
         return None
     about = next((name for shape, name in _QUESTIONS if re.search(shape, text)), None)
-    if about is None:
+    if about is None or (wish.read and about != "thermometer"):
         return None
     words, keys = _known(owner, about)
     label = wish.button(*keys) if keys else None
@@ -67,14 +71,11 @@ def answer(owner: Knows, heard: Heard, wish: Wish) -> Told | None:
 def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
     """Words to type, and words to look for on buttons, most fitting first."""
     oven = owner.make_up
-    instrument = oven.instrument
+    highest = f"{oven.instrument.max_c:g}" if oven.instrument else "550"
     place = f"{oven.latitude}, {oven.longitude}" if oven.latitude is not None else None
     known: dict[str, tuple[str | None, tuple[str, ...]]] = {
         "unit": ("°C", ("°c", "celsius", "c")),
-        "range": (f"{instrument.max_c:g}" if instrument else "550", ()),
-        "thermometer": ("yes", ("yes", "i have", "infrared"))
-        if owner.measures
-        else ("no", ("no", "none", "not yet", "without")),
+        "thermometer": (highest, (highest,)) if owner.measures else ("none", ("none", "no")),
         "place": (place, ()),
         "date": (oven.wet_work_ended.isoformat(), ()),
         "construction": (oven.construction, (oven.construction, *oven.construction.split("-"))),
@@ -83,6 +84,7 @@ def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
         "diameter": (f"{oven.inner_diameter_mm:g} mm", ()),
         "thickness": (f"{oven.shell_thickness_mm:g} mm", ()),
         "days": ("any day", ("any day", "every day", "all")),
+        "hours": ("9-18", ("any time", "all day", "9-18")),
         "second": ("no", ("no", "just me", "only me", "nobody")),
         "shelter": (oven.shelter.value, (oven.shelter.value,)),
         "yes": ("yes", ("yes", "right", "all right", "keep")),
