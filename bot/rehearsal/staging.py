@@ -1,0 +1,88 @@
+"""Sets a rehearsal up: everything invented is drawn from one seed, then it is played."""
+
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
+from datetime import UTC, datetime, time, timedelta
+from enum import StrEnum
+from typing import Protocol
+from zoneinfo import ZoneInfo
+
+import numpy as np
+
+from bot.rehearsal.air import made_up_sky
+from bot.rehearsal.chat import Chat
+from bot.rehearsal.closing import Closing
+from bot.rehearsal.keepsakes import Diary
+from bot.rehearsal.owners import Kind, Owner
+from bot.rehearsal.rehearsal import Line, Rehearsal
+from bot.rehearsal.trueoven import TrueOven
+from bot.rehearsal.truth import draw_truth
+from scheduling.oven.makeup import Instrument, MakeUp
+
+OWNER = "robin"
+DAYS_OF_WEATHER = 110
+MEETS_AFTER = timedelta(days=18)
+"""How long after the wet work the owner first writes (own choice)."""
+USUAL_INSTRUMENT = Instrument(max_c=550)
+
+
+class Weather(StrEnum):
+    """Weathers to choose from."""
+
+    DRY = "dry"
+    SHOWERY = "showery"
+    GALE = "gale"
+
+
+class ClosingChat(Chat, Protocol):
+    """A chat that can be let go of."""
+
+    async def close(self) -> None:
+        """Let go of the store."""
+        ...
+
+
+OpenChat = Callable[[datetime], Awaitable[ClosingChat]]
+"""Opens a chat on a clock that stands at an instant."""
+
+
+@dataclass(frozen=True, slots=True)
+class Played:
+    """A rehearsal that is over."""
+
+    lines: list[Line]
+    diary: Diary
+    closing: Closing
+
+
+async def stage(
+    told: MakeUp,
+    kind: Kind,
+    weather: Weather,
+    seed: int,
+    open_chat: OpenChat,
+    show: Callable[[Line], None] = lambda _: None,
+) -> Played:
+    """One rehearsal of an oven told as ``told``. The same arguments tell the same story."""
+    instrument = None if kind is Kind.NO_THERMOMETER else told.instrument or USUAL_INSTRUMENT
+    make_up = told.model_copy(update={"instrument": instrument})
+    zone = ZoneInfo(make_up.zone or "UTC")
+    evening = datetime.combine(make_up.wet_work_ended + MEETS_AFTER, time(18), zone)
+    truth_rng, sky_rng, owner_rng = np.random.default_rng(seed).spawn(3)
+    skies = made_up_sky(weather.value, make_up, sky_rng, make_up.wet_work_ended, DAYS_OF_WEATHER)
+    start = evening.astimezone(UTC)
+    oven = TrueOven(make_up, draw_truth(make_up, truth_rng), skies, start)
+    lines: list[Line] = []
+    diary = Diary()
+
+    def note(line: Line) -> None:
+        lines.append(line)
+        show(line)
+
+    chat = await open_chat(start)
+    try:
+        owner = Owner(OWNER, kind, oven, owner_rng)
+        closing = await Rehearsal(chat, oven, owner, note, diary.watch).play()
+    finally:
+        await chat.close()
+    return Played(lines, diary, closing)
