@@ -18,6 +18,7 @@ from scheduling.choice import Choice
 from scheduling.journal import Entry
 from scheduling.meaning import Meaning
 from scheduling.outcome import Urgency
+from scheduling.pacing import Pacing
 
 
 class Conflict(Exception):
@@ -43,6 +44,8 @@ class Person(BaseModel):
     blocked: bool = False
     quiet_from: float | None = 22.0
     quiet_until: float | None = 7.0
+    group: bool = False
+    """Several people read this chat; channels allow fewer messages there."""
 
 
 class OvenCard(BaseModel):
@@ -92,10 +95,21 @@ class Ovens(Protocol):
 
     async def get(self, oven_id: str) -> OvenCard | None: ...
     async def put(self, card: OvenCard) -> None: ...
-    async def of_person(self, person_id: str) -> tuple[OvenCard, ...]: ...
+    async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
+        """The ovens this person owns or tends, by id."""
+        ...
+
+    async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
+        """The ovens that builder's team looks after, by id."""
+        ...
+
     async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]: ...
     async def append(self, oven_id: str, after: int, entries: Sequence[Entry]) -> int:
-        """Append behind number ``after``; return the last number. Raises Conflict."""
+        """Append behind number ``after``; return the last number.
+
+        Raises Conflict when the journal does not end there, even with nothing to append. Until
+        the unit ends nobody else appends to this oven.
+        """
         ...
 
     async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
@@ -135,6 +149,10 @@ class Alarms(Protocol):
 
     async def drop(self, oven_id: str, name: AlarmName) -> None:
         """Forget it; no error if there is none."""
+        ...
+
+    async def take(self, oven_id: str, alarm: Alarm) -> bool:
+        """Forget exactly this alarm; False if it was taken, moved or dropped meanwhile."""
         ...
 
     async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]: ...
@@ -260,6 +278,10 @@ class Pressed:
     choice: Choice
 
 
+EVERYBODY: Literal["*"] = "*"
+"""In place of a person's id: all of them."""
+
+
 class Outbox(Protocol):
     """What is to be said, and what became of it."""
 
@@ -267,11 +289,16 @@ class Outbox(Protocol):
         """Store; cancels unsent letters to the same person with the same ``replaces``."""
         ...
 
-    async def claim(self, now: datetime, lease_until: datetime, limit: int) -> tuple[Letter, ...]:
+    async def get(self, letter_id: str) -> Letter | None: ...
+    async def claim(
+        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+    ) -> tuple[Letter, ...]:
         """Take sendable letters (todo, ``not_before`` reached) and mark them sending.
 
         Danger first, then fire, answers, calm; within these by age. Never two letters of one
-        person at once, so that a chat stays in order. Letters past ``expires`` become expired.
+        person at once, so that a chat stays in order; none to somebody paused. Letters past
+        ``expires`` become expired. ``pacing`` counts what was tried in the last second and
+        minute, by whichever process.
         """
         ...
 
@@ -285,21 +312,46 @@ class Outbox(Protocol):
         why: str = "",
         not_before: datetime | None = None,
     ) -> bool:
-        """Write what became of a claimed letter; False if it was no longer ours to settle."""
+        """Write what became of a claimed letter; False if it was no longer ours to settle.
+
+        TODO gives it back, to be tried at ``not_before``. A letter thought unknown may still turn
+        out to be sent.
+        """
         ...
 
     async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
         """Letters whose lease ran out while sending: nobody knows whether they were sent."""
         ...
 
-    async def cancel_for(self, person_id: str, why: str) -> int: ...
+    async def superseded(self, letter: Letter) -> bool:
+        """Whether a newer letter to the same person has the same ``replaces``."""
+        ...
+
+    async def cancel_for(self, person_id: str, why: str) -> int:
+        """Cancel what is unsent; returns how many."""
+        ...
+
+    async def pause(self, person_id: str, until: datetime) -> None:
+        """Claim nothing for this person, or for EVERYBODY, until then."""
+        ...
+
+    async def paused(self, now: datetime) -> Mapping[str, datetime]:
+        """Who is paused now (EVERYBODY may be among them), and until when."""
+        ...
+
+    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
+        """Letters made since then of which nobody knows whether they arrived, oldest first."""
+        ...
+
     async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
         """The newest letter sent in that slot: the one to edit."""
         ...
 
     async def pressed(self, key: str) -> Pressed | None: ...
     async def last_sent(self, person_id: str) -> Letter | None: ...
-    async def next_sendable(self) -> datetime | None: ...
+    async def next_sendable(self) -> datetime | None:
+        """When there is next something to claim or a lease to look at; None for never."""
+        ...
 
 
 class Promises(Protocol):

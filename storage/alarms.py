@@ -1,0 +1,62 @@
+"""When to look at which oven again."""
+
+from collections.abc import Mapping
+from datetime import datetime
+
+from sqlalchemy import delete, func, select
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduling.alarm import Alarm, AlarmName
+from scheduling.ports import DueAlarm
+from storage import tables
+from storage.upsert import put
+
+_A = tables.alarms
+
+
+class SqlAlarms:
+    """``Alarms`` in a table."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def set(self, oven_id: str, alarm: Alarm) -> None:
+        """Insert, or move the alarm of that name."""
+        values = {"oven": oven_id, "name": alarm.name.value, "due": alarm.due}
+        await put(self._connection, _A, values, ["oven", "name"])
+
+    async def drop(self, oven_id: str, name: AlarmName) -> None:
+        """Forget it; no error if there is none."""
+        await self._connection.execute(delete(_A).where(_is(oven_id, name)))
+
+    async def take(self, oven_id: str, alarm: Alarm) -> bool:
+        """Forget exactly this alarm; False if it was taken, moved or dropped meanwhile."""
+        gone = await self._connection.execute(
+            delete(_A).where(_is(oven_id, alarm.name) & (_A.c.due == alarm.due))
+        )
+        return bool(gone.rowcount)
+
+    async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]:
+        """An oven's alarms."""
+        rows = await self._connection.execute(
+            select(_A.c.name, _A.c.due).where(_A.c.oven == oven_id).order_by(_A.c.due, _A.c.name)
+        )
+        return {AlarmName(name): due for name, due in rows}
+
+    async def due(self, until: datetime, limit: int = 100) -> tuple[DueAlarm, ...]:
+        """Earliest first, ties by oven and name."""
+        rows = await self._connection.execute(
+            select(_A)
+            .where(_A.c.due <= until)
+            .order_by(_A.c.due, _A.c.oven, _A.c.name)
+            .limit(limit)
+        )
+        return tuple(DueAlarm(row.oven, Alarm(AlarmName(row.name), row.due)) for row in rows)
+
+    async def next_due(self) -> datetime | None:
+        """The earliest of all."""
+        return (await self._connection.execute(select(func.min(_A.c.due)))).scalar_one_or_none()
+
+
+def _is(oven_id: str, name: AlarmName):  # type: ignore[no-untyped-def]
+    return (_A.c.oven == oven_id) & (_A.c.name == name.value)

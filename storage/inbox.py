@@ -1,0 +1,66 @@
+"""What came in, as it came."""
+
+from sqlalchemy import select, update
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduling.ports import InboxRow, InboxState
+from storage import tables
+from storage.upsert import put_if_new
+
+_I = tables.inbox
+
+
+class SqlInbox:
+    """``Inbox`` in a table."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def store(self, row: InboxRow) -> bool:
+        """True if new; False if the key was stored before."""
+        values = {
+            "channel": row.channel,
+            "key": row.key,
+            "chat": row.chat,
+            "body": row.body,
+            "received_at": row.received_at,
+            "state": InboxState.WAITING.value,
+            "attempts": row.attempts,
+            "why": "",
+        }
+        return await put_if_new(self._connection, _I, values, ["channel", "key"])
+
+    async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
+        """In order of arrival."""
+        rows = await self._connection.execute(
+            select(_I)
+            .where((_I.c.channel == channel) & (_I.c.state == InboxState.WAITING.value))
+            .order_by(_I.c.seq)
+            .limit(limit)
+        )
+        return tuple(
+            InboxRow(r.channel, r.key, r.chat, r.body, r.received_at, r.attempts) for r in rows
+        )
+
+    async def done(self, channel: str, key: str) -> bool:
+        """Mark done in this unit; False if it was done already, set aside or never stored."""
+        return await self._move(channel, key, state=InboxState.DONE.value)
+
+    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
+        """Count an attempt; a row set aside waits no more. One that is done stays done."""
+        state = InboxState.SET_ASIDE if set_aside else InboxState.WAITING
+        await self._move(
+            channel, key, state=state.value, why=why[:2000], attempts=_I.c.attempts + 1
+        )
+
+    async def _move(self, channel: str, key: str, **values: object) -> bool:
+        moved = await self._connection.execute(
+            update(_I)
+            .where(
+                (_I.c.channel == channel)
+                & (_I.c.key == key)
+                & (_I.c.state == InboxState.WAITING.value)
+            )
+            .values(**values)
+        )
+        return bool(moved.rowcount)

@@ -1,0 +1,300 @@
+"""What is to be said, and what became of it."""
+
+import json
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+
+from sqlalchemy import Row, and_, exists, func, insert, literal, select, text, update
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduling.outcome import Urgency
+from scheduling.pacing import Pacing
+from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
+from storage import tables
+from storage.upsert import put, put_if_new
+
+_L, _P, _B, _Z = tables.outbox, tables.people, tables.buttons, tables.pauses
+
+RANK = {Urgency.DANGER: 0, Urgency.FIRE: 1, Urgency.ANSWER: 2, Urgency.CALM: 3}
+
+TODO, SENDING = OutboxState.TODO.value, OutboxState.SENDING.value
+OPEN = text("outbox.state in ('todo', 'sending')")
+"""Written out as the partial index has it, or SQLite would not use that."""
+
+_CLAIMS = 7_358_104
+"""Key of PostgreSQL's advisory lock: claims of several processes go one after another."""
+
+
+class SqlOutbox:
+    """``Outbox`` in tables."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def post(self, letter: Letter) -> None:
+        """Store; cancels unsent letters to the same person with the same ``replaces``."""
+        if letter.replaces is not None and letter.state is OutboxState.TODO:
+            await self._connection.execute(
+                update(_L)
+                .where(_L.c.person == letter.person, _L.c.replaces == letter.replaces)
+                .where(_L.c.state == TODO)
+                .values(state=OutboxState.CANCELLED.value, why="replaced by a newer one")
+            )
+        await self._connection.execute(insert(_L).values(**_row(letter)))
+        for label, key in letter.button_keys.items():
+            # A repeated letter has the buttons of the first: whichever is pressed, it is one press.
+            values = {"key": key, "letter": letter.id, "label": label}
+            await put_if_new(self._connection, _B, values, ["key"])
+
+    async def get(self, letter_id: str) -> Letter | None:
+        """By id."""
+        row = (await self._connection.execute(select(_L).where(_L.c.id == letter_id))).first()
+        return None if row is None else _letter(row)
+
+    async def claim(
+        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+    ) -> tuple[Letter, ...]:
+        """Take sendable letters and mark them sending."""
+        if self._connection.dialect.name == "postgresql":
+            await self._connection.execute(select(func.pg_advisory_xact_lock(_CLAIMS)))
+        await self._expire(now)
+        paused = await self.paused(now)
+        if EVERYBODY in paused:
+            return ()
+        held = set(paused)
+        if pacing is not None:
+            limit = min(limit, pacing.room(await self._tried(now)))
+            held |= await self._out_of_breath(now, pacing)
+        if limit <= 0:
+            return ()
+        ids = await self._sendable(now, held, limit)
+        if not ids:
+            return ()
+        mine = select(_L.c.id).where(_L.c.id.in_(ids), _L.c.state == TODO)
+        rows = await self._connection.execute(
+            update(_L)
+            .where(_L.c.id.in_(mine.with_for_update(skip_locked=True)))
+            .values(
+                state=SENDING, lease_until=lease_until, tried_at=now, attempts=_L.c.attempts + 1
+            )
+            .returning(_L)
+        )
+        place = {letter_id: n for n, letter_id in enumerate(ids)}
+        return tuple(sorted(map(_letter, rows), key=lambda letter: place[letter.id]))
+
+    async def settle(
+        self,
+        letter_id: str,
+        state: OutboxState,
+        at: datetime,
+        *,
+        ref: str | None = None,
+        why: str = "",
+        not_before: datetime | None = None,
+    ) -> bool:
+        """Write what became of a claimed letter; False if it was no longer ours to settle."""
+        ours = [SENDING]
+        if state is OutboxState.SENT:
+            ours.append(OutboxState.UNKNOWN.value)
+        values: dict[str, object] = {"state": state.value, "why": why, "lease_until": None}
+        if state is OutboxState.SENT:
+            values |= {"sent_at": at, "ref": ref}
+        if not_before is not None:
+            values["not_before"] = not_before
+        done = await self._connection.execute(
+            update(_L).where(_L.c.id == letter_id, _L.c.state.in_(ours)).values(**values)
+        )
+        return bool(done.rowcount)
+
+    async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
+        """Letters whose lease ran out while sending."""
+        rows = await self._connection.execute(
+            select(_L)
+            .where(OPEN, _L.c.state == SENDING, _L.c.lease_until <= now)
+            .order_by(_L.c.seq)
+        )
+        return tuple(map(_letter, rows))
+
+    async def superseded(self, letter: Letter) -> bool:
+        """Whether a newer letter to the same person has the same ``replaces``."""
+        if letter.replaces is None:
+            return False
+        own = select(_L.c.seq).where(_L.c.id == letter.id).scalar_subquery()
+        newer = and_(_L.c.person == letter.person, _L.c.replaces == letter.replaces, _L.c.seq > own)
+        found = await self._connection.execute(select(exists().where(newer)))
+        return bool(found.scalar_one())
+
+    async def cancel_for(self, person_id: str, why: str) -> int:
+        """Cancel what is unsent; returns how many."""
+        gone = await self._connection.execute(
+            update(_L)
+            .where(_L.c.person == person_id, _L.c.state == TODO)
+            .values(state=OutboxState.CANCELLED.value, why=why)
+        )
+        return gone.rowcount
+
+    async def pause(self, person_id: str, until: datetime) -> None:
+        """Claim nothing for this person, or for EVERYBODY, until then."""
+        await put(self._connection, _Z, {"who": person_id, "until": until}, ["who"])
+
+    async def paused(self, now: datetime) -> Mapping[str, datetime]:
+        """Who is paused now, and until when."""
+        rows = await self._connection.execute(select(_Z).where(_Z.c.until > now))
+        return {row.who: row.until for row in rows}
+
+    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
+        """Letters made since then of which nobody knows whether they arrived."""
+        rows = await self._connection.execute(
+            select(_L)
+            .where(_L.c.state == OutboxState.UNKNOWN.value, _L.c.created_at >= since)
+            .order_by(_L.c.seq)
+        )
+        return tuple(map(_letter, rows))
+
+    async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
+        """The newest letter sent in that slot: the one to edit."""
+        return await self._newest_sent(person_id, slot)
+
+    async def last_sent(self, person_id: str) -> Letter | None:
+        """The newest letter that arrived."""
+        return await self._newest_sent(person_id)
+
+    async def pressed(self, key: str) -> Pressed | None:
+        """What a button key stands for."""
+        row = (
+            await self._connection.execute(
+                select(_L, _B.c.label).join(_B, _B.c.letter == _L.c.id).where(_B.c.key == key)
+            )
+        ).first()
+        if row is None:
+            return None
+        choice = Parcel.model_validate_json(row.parcel).choices.get(row.label)
+        return None if choice is None else Pressed(row.oven, row.person, row.id, choice)
+
+    async def next_sendable(self) -> datetime | None:
+        """When there is next something to claim or a lease to look at; None for never."""
+        sending = _L.alias("sending")
+        in_hand = select(sending.c.person).where(
+            text("sending.state in ('todo', 'sending')"), sending.c.state == SENDING
+        )
+        rows = await self._connection.execute(
+            select(_L.c.person, func.min(_L.c.not_before).label("first"))
+            .where(OPEN, _L.c.state == TODO, _L.c.person.not_in(in_hand))
+            .group_by(_L.c.person)
+        )
+        pauses = {row.who: row.until for row in await self._connection.execute(select(_Z))}
+        for_all = pauses.get(EVERYBODY)
+        times = []
+        for person, first in rows:
+            times.append(max(t for t in (first, pauses.get(person), for_all) if t is not None))
+        lease = await self._connection.execute(
+            select(func.min(_L.c.lease_until)).where(OPEN, _L.c.state == SENDING)
+        )
+        times += [until for until in lease.scalars() if until is not None]
+        return min(times, default=None)
+
+    async def _newest_sent(self, person_id: str, slot: str | None = None) -> Letter | None:
+        which = select(_L).where(_L.c.person == person_id, _L.c.sent_at.is_not(None))
+        which = which.where(_L.c.state == OutboxState.SENT.value)
+        if slot is not None:
+            which = which.where(_L.c.slot == slot)
+        newest = which.order_by(_L.c.sent_at.desc(), _L.c.seq.desc()).limit(1)
+        row = (await self._connection.execute(newest)).first()
+        return None if row is None else _letter(row)
+
+    async def _expire(self, now: datetime) -> None:
+        await self._connection.execute(
+            update(_L)
+            .where(OPEN, _L.c.state == TODO, _L.c.expires <= now)
+            .values(state=OutboxState.EXPIRED.value, why="no longer worth saying")
+        )
+
+    async def _tried(self, now: datetime) -> int:
+        counted = await self._connection.execute(
+            select(func.count()).where(_L.c.tried_at > now - timedelta(seconds=1))
+        )
+        return int(counted.scalar_one())
+
+    async def _out_of_breath(self, now: datetime, pacing: Pacing) -> set[str]:
+        """Those who were written to as often as their chat allows."""
+        in_chats = (
+            select(_L.c.person)
+            .where(_L.c.tried_at > now - timedelta(seconds=1))
+            .group_by(_L.c.person)
+            .having(func.count() >= literal(pacing.chat_per_second))
+        )
+        in_groups = (
+            select(_L.c.person)
+            .join(_P, _P.c.id == _L.c.person)
+            .where(_P.c.group, _L.c.tried_at > now - timedelta(minutes=1))
+            .group_by(_L.c.person)
+            .having(func.count() >= literal(pacing.group_per_minute))
+        )
+        chats = await self._connection.execute(in_chats)
+        groups = await self._connection.execute(in_groups)
+        return {*chats.scalars(), *groups.scalars()}
+
+    async def _sendable(self, now: datetime, held: set[str], limit: int) -> list[str]:
+        """The first letter of each person who is not being written to, most urgent first."""
+        sending = select(_L.c.person).where(OPEN, _L.c.state == SENDING)
+        order = (_L.c.rank, _L.c.created_at, _L.c.seq)
+        turn = func.row_number().over(partition_by=_L.c.person, order_by=order).label("turn")
+        firsts = (
+            select(_L.c.id, *order, turn)
+            .where(OPEN, _L.c.state == TODO, _L.c.not_before <= now)
+            .where(_L.c.person.not_in(sending), _L.c.person.not_in(held))
+            .subquery()
+        )
+        rows = await self._connection.execute(
+            select(firsts.c.id)
+            .where(firsts.c.turn == 1)
+            .order_by(firsts.c.rank, firsts.c.created_at, firsts.c.seq)
+            .limit(limit)
+        )
+        return list(rows.scalars())
+
+
+def _row(letter: Letter) -> dict[str, object]:
+    return {
+        "id": letter.id,
+        "person": letter.person,
+        "oven": letter.oven,
+        "parcel": letter.parcel.model_dump_json(),
+        "urgency": letter.urgency.value,
+        "rank": RANK[letter.urgency],
+        "created_at": letter.created_at,
+        "not_before": letter.not_before,
+        "expires": letter.expires,
+        "replaces": letter.replaces,
+        "slot": letter.slot,
+        "state": letter.state.value,
+        "attempts": letter.attempts,
+        "repeat_of": letter.repeat_of,
+        "sent_at": letter.sent_at,
+        "ref": letter.ref,
+        "why": letter.why,
+        "button_keys": json.dumps(dict(letter.button_keys), ensure_ascii=False),
+    }
+
+
+def _letter(row: Row[tuple[object, ...]]) -> Letter:
+    kept = row._mapping
+    return Letter(
+        id=kept["id"],
+        person=kept["person"],
+        oven=kept["oven"],
+        parcel=Parcel.model_validate_json(kept["parcel"]),
+        urgency=Urgency(kept["urgency"]),
+        created_at=kept["created_at"],
+        not_before=kept["not_before"],
+        expires=kept["expires"],
+        replaces=kept["replaces"],
+        slot=kept["slot"],
+        state=OutboxState(kept["state"]),
+        attempts=kept["attempts"],
+        repeat_of=kept["repeat_of"],
+        sent_at=kept["sent_at"],
+        ref=kept["ref"],
+        why=kept["why"],
+        button_keys=json.loads(kept["button_keys"]),
+    )

@@ -1,0 +1,127 @@
+"""Ovens: whose they are, and their journals."""
+
+from collections.abc import Sequence
+
+from pydantic import TypeAdapter, ValidationError
+from sqlalchemy import Select, delete, func, insert, select, update
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduling.journal import Entry
+from scheduling.ports import Conflict, Journaled, OvenCard
+from storage import tables
+from storage.faults import Damaged
+from storage.upsert import put
+
+_O, _T, _J, _B = tables.ovens, tables.tenders, tables.journal, tables.beliefs
+_ENTRY: TypeAdapter[Entry] = TypeAdapter(Entry)
+_CARD = [column for column in _O.c if column.name != "entries"]
+
+
+class SqlOvens:
+    """``Ovens`` in tables."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def get(self, oven_id: str) -> OvenCard | None:
+        """By id."""
+        cards = await self._cards(select(*_CARD).where(_O.c.id == oven_id))
+        return cards[0] if cards else None
+
+    async def put(self, card: OvenCard) -> None:
+        """Insert or replace the card; the journal stays."""
+        await put(self._connection, _O, card.model_dump(exclude={"owners"}), ["id"])
+        where = _T.c.oven == card.id
+        rows = await self._connection.execute(
+            select(_T.c.person).where(where).order_by(_T.c.position)
+        )
+        if tuple(rows.scalars()) == card.owners:
+            return
+        await self._connection.execute(delete(_T).where(where))
+        if card.owners:
+            people = [
+                {"oven": card.id, "position": position, "person": person}
+                for position, person in enumerate(card.owners)
+            ]
+            await self._connection.execute(insert(_T), people)
+
+    async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
+        """The ovens this person owns or tends, by id."""
+        theirs = select(_T.c.oven).where(_T.c.person == person_id)
+        return await self._cards(select(*_CARD).where(_O.c.id.in_(theirs)))
+
+    async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
+        """The ovens that builder's team looks after, by id."""
+        return await self._cards(select(*_CARD).where(_O.c.builder == builder_id))
+
+    async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
+        """Entries behind number ``after``. Raises Damaged for one that cannot be read."""
+        rows = await self._connection.execute(
+            select(_J.c.seq, _J.c.entry)
+            .where((_J.c.oven == oven_id) & (_J.c.seq > after))
+            .order_by(_J.c.seq)
+        )
+        return tuple(_journaled(oven_id, seq, entry) for seq, entry in rows)
+
+    async def append(self, oven_id: str, after: int, entries: Sequence[Entry]) -> int:
+        """Append behind number ``after``. Raises Conflict."""
+        # This update is also the lock on the oven: a second writer waits here, then finds
+        # another number and begins anew.
+        moved = await self._connection.execute(
+            update(_O)
+            .where((_O.c.id == oven_id) & (_O.c.entries == after))
+            .values(entries=after + len(entries))
+        )
+        if moved.rowcount != 1:
+            raise Conflict(f"the journal of {oven_id} does not end at {after}")
+        if entries:
+            rows = [
+                {"oven": oven_id, "seq": seq, "entry": _ENTRY.dump_json(entry).decode()}
+                for seq, entry in enumerate(entries, after + 1)
+            ]
+            await self._connection.execute(insert(_J), rows)
+        return after + len(entries)
+
+    async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
+        """Keep the ensemble as it was after entry ``seq``."""
+        await put(self._connection, _B, {"oven": oven_id, "seq": seq, "packed": packed}, ["oven"])
+
+    async def belief(self, oven_id: str) -> tuple[int, bytes] | None:
+        """The kept ensemble and its number."""
+        rows = await self._connection.execute(
+            select(_B.c.seq, _B.c.packed).where(_B.c.oven == oven_id)
+        )
+        row = rows.first()
+        return None if row is None else (row.seq, row.packed)
+
+    async def count(self) -> int:
+        """How many ovens there are."""
+        return int(
+            (await self._connection.execute(select(func.count()).select_from(_O))).scalar_one()
+        )
+
+    async def _cards(self, which: Select[tuple[object, ...]]) -> tuple[OvenCard, ...]:
+        rows = (await self._connection.execute(which.order_by(_O.c.id))).mappings().all()
+        if not rows:
+            return ()
+        owners: dict[str, list[str]] = {row["id"]: [] for row in rows}
+        found = await self._connection.execute(
+            select(_T.c.oven, _T.c.person)
+            .where(_T.c.oven.in_(list(owners)))
+            .order_by(_T.c.oven, _T.c.position)
+        )
+        for oven, person in found:
+            owners[oven].append(person)
+        return tuple(
+            OvenCard.model_validate({**row, "owners": tuple(owners[row["id"]])}) for row in rows
+        )
+
+
+def _journaled(oven_id: str, seq: int, entry: str) -> Journaled:
+    try:
+        return Journaled(seq=seq, entry=_ENTRY.validate_json(entry))
+    except ValidationError as error:
+        raise Damaged(
+            f"entry {seq} of oven {oven_id} cannot be read; was it written by a newer stokewatch? "
+            f"({error.errors()[0]['msg']})"
+        ) from error

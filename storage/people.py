@@ -1,0 +1,43 @@
+"""Everybody we talk to."""
+
+from sqlalchemy import RowMapping, select
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduling.ports import Person
+from storage import tables
+from storage.upsert import put
+
+_P = tables.people
+
+
+class SqlPeople:
+    """``People`` in a table."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def get(self, person_id: str) -> Person | None:
+        """By id."""
+        row = await self._connection.execute(select(_P).where(_P.c.id == person_id))
+        return _person(row.mappings().first())
+
+    async def at(self, channel: str, address: str) -> Person | None:
+        """Who is reached there."""
+        where = (_P.c.channel == channel) & (_P.c.address == address)
+        row = await self._connection.execute(select(_P).where(where))
+        return _person(row.mappings().first())
+
+    async def put(self, person: Person) -> None:
+        """Insert or replace by id."""
+        await put(self._connection, _P, person.model_dump(), ["id"])
+
+    async def team(self, builder_id: str) -> tuple[Person, ...]:
+        """A builder's team, by id."""
+        rows = await self._connection.execute(
+            select(_P).where(_P.c.builder == builder_id).order_by(_P.c.id)
+        )
+        return tuple(Person.model_validate(dict(row)) for row in rows.mappings())
+
+
+def _person(row: RowMapping | None) -> Person | None:
+    return None if row is None else Person.model_validate(dict(row))

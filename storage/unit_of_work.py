@@ -1,0 +1,104 @@
+"""One transaction over SQL."""
+
+import asyncio
+from contextlib import AbstractAsyncContextManager
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import TimeoutError as PoolTimeoutError
+from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
+
+from scheduling.ports import Alarms, Inbox, Outbox, Ovens, People, Promises
+from storage.alarms import SqlAlarms
+from storage.faults import Busy, fault_of
+from storage.inbox import SqlInbox
+from storage.outbox import SqlOutbox
+from storage.ovens import SqlOvens
+from storage.people import SqlPeople
+from storage.promises import SqlPromises
+
+
+class SqlUnitOfWork:
+    """Opened with ``async with``; gone without a trace unless ``commit`` is called.
+
+    ``turn`` is held for as long as the unit is open: writers of one process queue there in the
+    order of their coming, which SQLite's own lock does not promise.
+    """
+
+    people: People
+    ovens: Ovens
+    alarms: Alarms
+    inbox: Inbox
+    outbox: Outbox
+    promises: Promises
+
+    def __init__(
+        self, engine: AsyncEngine, turn: AbstractAsyncContextManager[object] | None = None
+    ) -> None:
+        self._engine = engine
+        self._turn = turn
+        self._connection: AsyncConnection | None = None
+
+    async def __aenter__(self) -> Self:
+        if self._turn is not None:
+            await self._turn.__aenter__()
+        try:
+            connection = await self._open()
+        except BaseException:
+            await self._leave()
+            raise
+        self._connection = connection
+        self.people = SqlPeople(connection)
+        self.ovens = SqlOvens(connection)
+        self.alarms = SqlAlarms(connection)
+        self.inbox = SqlInbox(connection)
+        self.outbox = SqlOutbox(connection)
+        self.promises = SqlPromises(connection)
+        return self
+
+    async def __aexit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        try:
+            # Shielded: a cancelled task must neither leak a connection nor leave a lock behind.
+            await asyncio.shield(self._close())
+        finally:
+            await self._leave()
+        if isinstance(error, DBAPIError):
+            raise fault_of(error) from error
+
+    async def commit(self) -> None:
+        """Keep what was done; the unit is over."""
+        if self._connection is None:
+            raise RuntimeError("a unit of work is open only inside its block")
+        await self._connection.commit()
+
+    async def _open(self) -> AsyncConnection:
+        try:
+            connection = await self._engine.connect()
+        except DBAPIError as error:
+            raise fault_of(error) from error
+        except PoolTimeoutError as error:
+            raise Busy("too much goes on at once: no connection came free") from error
+        try:
+            await connection.begin()
+        except DBAPIError as error:
+            await connection.close()
+            raise fault_of(error) from error
+        except BaseException:
+            await connection.close()
+            raise
+        return connection
+
+    async def _close(self) -> None:
+        connection, self._connection = self._connection, None
+        if connection is not None:
+            await connection.close()
+
+    async def _leave(self) -> None:
+        if self._turn is not None:
+            await self._turn.__aexit__(None, None, None)

@@ -1,0 +1,30 @@
+"""Insert-or-else, which both databases can, each in its own words."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from sqlalchemy import Table
+from sqlalchemy.dialects import postgresql, sqlite
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+
+def _insert(connection: AsyncConnection, table: Table) -> Any:
+    return (postgresql if connection.dialect.name == "postgresql" else sqlite).insert(table)
+
+
+async def put(
+    connection: AsyncConnection, table: Table, values: Mapping[str, object], key: Sequence[str]
+) -> None:
+    """Insert, or replace all other columns of the row that has this ``key``."""
+    wanted = _insert(connection, table).values(**values)
+    rest = {name: wanted.excluded[name] for name in values if name not in key}
+    await connection.execute(wanted.on_conflict_do_update(index_elements=key, set_=rest))
+
+
+async def put_if_new(
+    connection: AsyncConnection, table: Table, values: Mapping[str, object], key: Sequence[str]
+) -> bool:
+    """Insert; False, and no change, if the key is there already."""
+    wanted = _insert(connection, table).values(**values)
+    done = await connection.execute(wanted.on_conflict_do_nothing(index_elements=key))
+    return bool(done.rowcount)
