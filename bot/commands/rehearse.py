@@ -10,6 +10,7 @@ import typer
 
 from bot import logs
 from bot.commands.ovenfile import OvenFile, example, read_oven
+from bot.parts import shipped
 from bot.rehearsal.keepsakes import in_words, keep
 from bot.rehearsal.owners import Kind
 from bot.rehearsal.rehearsal import Line
@@ -38,7 +39,9 @@ def rehearse(
         if not quiet:
             typer.echo(in_words(line, zone))
 
-    opened = partial(open_chat, builder=None, database_url=None, seed=seed, out=out)
+    opened = partial(
+        open_chat, parts=shipped(), builder=None, database_url=None, seed=seed, out=out
+    )
     played = asyncio.run(stage(make_up, owner, weather, seed, opened, show))
     typer.echo("\n" + "\n".join(played.closing.lines()))
     if out is not None:

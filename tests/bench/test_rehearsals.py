@@ -25,11 +25,15 @@ CASES: tuple[Case, ...] = tuple(
 
 
 def rehearsed(case: Case) -> Closing:
+    from bot.parts import shipped
+
     from bot.wiring import open_chat  # as late as that: it brings the whole house with it
 
     seed, kind, weather = case
     make_up = read_oven(example({})).make_up
-    opened = partial(open_chat, builder=None, database_url=None, seed=seed, out=None)
+    opened = partial(
+        open_chat, parts=shipped(), builder=None, database_url=None, seed=seed, out=None
+    )
     return asyncio.run(stage(make_up, Kind(kind), Weather(weather), seed, opened)).closing
 
 
