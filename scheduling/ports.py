@@ -21,7 +21,7 @@ from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
 
 
-class Conflict(Exception):
+class Conflict(Exception):  # noqa: N818 - a call to try again, not a fault
     """Somebody else wrote to the same oven since it was read. Read again and retry."""
 
 
@@ -81,20 +81,34 @@ class Journaled(BaseModel):
 class People(Protocol):
     """Everybody we talk to."""
 
-    async def get(self, person_id: str) -> Person | None: ...
-    async def at(self, channel: str, address: str) -> Person | None: ...
+    async def get(self, person_id: str) -> Person | None:
+        """By id."""
+        ...
+
+    async def at(self, channel: str, address: str) -> Person | None:
+        """Who is reached there."""
+        ...
+
     async def put(self, person: Person) -> None:
         """Insert or replace by id."""
         ...
 
-    async def team(self, builder_id: str) -> tuple[Person, ...]: ...
+    async def team(self, builder_id: str) -> tuple[Person, ...]:
+        """A builder's team, by id."""
+        ...
 
 
 class Ovens(Protocol):
     """Ovens and their journals."""
 
-    async def get(self, oven_id: str) -> OvenCard | None: ...
-    async def put(self, card: OvenCard) -> None: ...
+    async def get(self, oven_id: str) -> OvenCard | None:
+        """By id."""
+        ...
+
+    async def put(self, card: OvenCard) -> None:
+        """Insert or replace the card; the journal stays."""
+        ...
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         ...
@@ -103,7 +117,10 @@ class Ovens(Protocol):
         """The ovens that builder's team looks after, by id."""
         ...
 
-    async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]: ...
+    async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
+        """Entries behind number ``after``, in order."""
+        ...
+
     async def append(self, oven_id: str, after: int, entries: Sequence[Entry]) -> int:
         """Append behind number ``after``; return the last number.
 
@@ -116,7 +133,9 @@ class Ovens(Protocol):
         """Keep the ensemble as it was after entry ``seq``: a cache, one an oven."""
         ...
 
-    async def belief(self, oven_id: str) -> tuple[int, bytes] | None: ...
+    async def belief(self, oven_id: str) -> tuple[int, bytes] | None:
+        """The kept ensemble and the entry it stands behind."""
+        ...
 
 
 class PromisedDay(BaseModel):
@@ -155,12 +174,17 @@ class Alarms(Protocol):
         """Forget exactly this alarm; False if it was taken, moved or dropped meanwhile."""
         ...
 
-    async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]: ...
+    async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]:
+        """An oven's alarms, earliest first."""
+        ...
+
     async def due(self, until: datetime, limit: int = 100) -> tuple[DueAlarm, ...]:
         """Earliest first, ties by oven and name."""
         ...
 
-    async def next_due(self) -> datetime | None: ...
+    async def next_due(self) -> datetime | None:
+        """The earliest of all."""
+        ...
 
 
 # ---------------------------------------------------------------- in and out
@@ -196,12 +220,17 @@ class Inbox(Protocol):
         """True if new; False if the key was stored before (nothing changes)."""
         ...
 
-    async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]: ...
+    async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
+        """In order of arrival."""
+        ...
+
     async def done(self, channel: str, key: str) -> bool:
         """Mark done in this unit; False if it was done already: then do nothing more."""
         ...
 
-    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None: ...
+    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
+        """Count an attempt; a row set aside waits no more. One that is done stays done."""
+        ...
 
 
 class OutboxState(StrEnum):
@@ -289,7 +318,10 @@ class Outbox(Protocol):
         """Store; cancels unsent letters to the same person with the same ``replaces``."""
         ...
 
-    async def get(self, letter_id: str) -> Letter | None: ...
+    async def get(self, letter_id: str) -> Letter | None:
+        """By id."""
+        ...
+
     async def claim(
         self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
     ) -> tuple[Letter, ...]:
@@ -347,8 +379,14 @@ class Outbox(Protocol):
         """The newest letter sent in that slot: the one to edit."""
         ...
 
-    async def pressed(self, key: str) -> Pressed | None: ...
-    async def last_sent(self, person_id: str) -> Letter | None: ...
+    async def pressed(self, key: str) -> Pressed | None:
+        """What a button key stands for."""
+        ...
+
+    async def last_sent(self, person_id: str) -> Letter | None:
+        """The newest letter that arrived."""
+        ...
+
     async def next_sendable(self) -> datetime | None:
         """When there is next something to claim or a lease to look at; None for never."""
         ...
@@ -357,8 +395,13 @@ class Outbox(Protocol):
 class Promises(Protocol):
     """What days the owner was told."""
 
-    async def of(self, oven_id: str) -> tuple[PromisedDay, ...]: ...
-    async def replace(self, oven_id: str, days: Sequence[PromisedDay]) -> None: ...
+    async def of(self, oven_id: str) -> tuple[PromisedDay, ...]:
+        """As they were told, in that order."""
+        ...
+
+    async def replace(self, oven_id: str, days: Sequence[PromisedDay]) -> None:
+        """These and no others."""
+        ...
 
 
 class UnitOfWork(Protocol):
@@ -378,18 +421,30 @@ class UnitOfWork(Protocol):
         error: BaseException | None,
         trace: TracebackType | None,
     ) -> None: ...
-    async def commit(self) -> None: ...
+    async def commit(self) -> None:
+        """Keep what was done; the unit is over."""
+        ...
 
 
 class Store(Protocol):
     """Opens units of work. ``write`` takes the write lock at once; ``read`` never blocks."""
 
-    def write(self) -> UnitOfWork: ...
-    def read(self) -> UnitOfWork: ...
-    async def close(self) -> None: ...
+    def write(self) -> UnitOfWork:
+        """A unit that may change things."""
+        ...
+
+    def read(self) -> UnitOfWork:
+        """A unit for looking only."""
+        ...
+
+    async def close(self) -> None:
+        """Let go of everything."""
+        ...
 
 
 class Voice(Protocol):
     """Turns a meaning into what one reader sees: sentences, units, dates, buttons."""
 
-    def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel: ...
+    def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
+        """What ``reader`` sees at ``now``, for an oven in ``zone``."""
+        ...

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from datetime import datetime
 
-from sqlalchemy import delete, func, select
+from sqlalchemy import ColumnElement, delete, func, select
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.alarm import Alarm, AlarmName
@@ -55,8 +55,9 @@ class SqlAlarms:
 
     async def next_due(self) -> datetime | None:
         """The earliest of all."""
-        return (await self._connection.execute(select(func.min(_A.c.due)))).scalar_one_or_none()
+        earliest = await self._connection.execute(select(func.min(_A.c.due)))
+        return earliest.scalars().first()
 
 
-def _is(oven_id: str, name: AlarmName):  # type: ignore[no-untyped-def]
+def _is(oven_id: str, name: AlarmName) -> ColumnElement[bool]:
     return (_A.c.oven == oven_id) & (_A.c.name == name.value)

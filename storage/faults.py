@@ -54,7 +54,7 @@ class BackupFault(StorageFault):
     """A backup that cannot be made or put back."""
 
 
-_SQLITE = (
+_SQLITE: tuple[tuple[str, type[Exception], str], ...] = (
     ("readonly", ReadOnly, "The database cannot be written to; give its file and folder write "
      "permission for the user that runs stokewatch."),
     ("is full", DiskFull, "The disk is full, nothing of this step was kept; free some room, then "
@@ -71,7 +71,7 @@ _SQLITE = (
      "sound."),
 )  # fmt: skip
 
-_SQLSTATES = (
+_SQLSTATES: tuple[tuple[str, type[Exception], str], ...] = (
     ("40001", Conflict, "Somebody else wrote at the same time."),
     ("40P01", Conflict, "Somebody else wrote at the same time."),
     ("53100", DiskFull, "The database server's disk is full; free some room there."),
