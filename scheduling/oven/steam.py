@@ -1,0 +1,60 @@
+"""Steam in the wall: how high its pressure may go, and what that allows at the surface.
+
+Steam leaves toward the fire through the dry crust by Darcy's law for an ideal gas,
+``P² - P0² = 2 μ (R/M) T m x/κ`` with m the evaporation (kg/m²s) behind a crust of thickness x
+and permeability κ. The limit is the mortar's tensile strength over a safety factor.
+"""
+
+import numpy as np
+import numpy.typing as npt
+
+from scheduling.oven.materials import tensile_strength_mpa
+from scheduling.oven.saturation import (
+    ATMOSPHERE_PA,
+    GAS_CONSTANT_STEAM,
+    KELVIN,
+    boiling_point_c,
+    latent_heat_j_kg,
+    steam_viscosity_pa_s,
+)
+
+Floats = npt.NDArray[np.float64]
+
+
+def allowed_overpressure_pa(
+    characteristic_strength_mpa: npt.ArrayLike,
+    strength_ratio: npt.ArrayLike,
+    safety: float,
+) -> Floats:
+    """Steam pressure above the air's that a wall may carry.
+
+    f_ctm = 0.30 f_ck^(2/3) (EN 1992-1-1 Table 3.1) times β_cc (Eq. (3.4), α = 1), over the
+    safety factor.
+    """
+    strong = tensile_strength_mpa(1.0) * np.power(characteristic_strength_mpa, 2.0 / 3.0)
+    return np.asarray(1e6 * strong * np.asarray(strength_ratio) / safety, dtype=np.float64)
+
+
+def drag_pa2_s_m2(surface_c: Floats, front_c: Floats) -> Floats:
+    """2 μ (R/M) T of the steam in the crust, at the mean of its two ends."""
+    mean = 0.5 * (surface_c + front_c)
+    return 2.0 * steam_viscosity_pa_s(mean) * GAS_CONSTANT_STEAM * (mean + KELVIN)
+
+
+def surface_ceiling_c(
+    overpressure_pa: npt.ArrayLike, conductivity_w_mk: npt.ArrayLike, permeability_m2: npt.ArrayLike
+) -> Floats:
+    """Hottest surface of a wet wall at which the steam stays within ``overpressure_pa``.
+
+    If all heat that crosses the crust evaporates water, m = kΔT/(xL) and the thickness x
+    cancels: ``P² - P0² = 2 μ (R/M) T k (T_surface - T_front)/(κL)``. Some heat always goes on
+    into the wet part, so that the true pressure is lower and the ceiling on the safe side.
+    """
+    limit = ATMOSPHERE_PA + np.asarray(overpressure_pa, dtype=np.float64)
+    front = boiling_point_c(limit)
+    heat = latent_heat_j_kg(front) * np.asarray(permeability_m2) / np.asarray(conductivity_w_mk)
+    surface = front + 10.0
+    for _ in range(25):
+        surface = front + heat * (limit**2 - ATMOSPHERE_PA**2) / drag_pa2_s_m2(surface, front)
+        surface = np.minimum(surface, 900.0)
+    return np.asarray(surface, dtype=np.float64)
