@@ -11,6 +11,9 @@ from bot.rounds import Rounds
 from scheduling.clock import Clock
 from scheduling.ports import Store
 
+DELIVERERS = 3
+"""Side by side, so that a send which hangs until its timeout holds up nobody else."""
+
 _log = structlog.get_logger(__name__)
 
 
@@ -54,7 +57,10 @@ class House:
         self._deliveries = deliveries
         self._receiver = receiver
         self._alarm_rounds = Rounds("alarms", self._run_alarms, alarms.next_wake_up, clock)
-        self._delivery_rounds = Rounds("deliveries", deliveries.deliver, self._sendable, clock)
+        self._delivery_rounds = [
+            Rounds(f"deliveries {number}", deliveries.deliver, self._sendable, clock)
+            for number in range(1, DELIVERERS + 1)
+        ]
         self._running: list[asyncio.Task[None]] = []
 
     async def receive(self, incoming: Incoming) -> None:
@@ -62,25 +68,28 @@ class House:
         try:
             await self._receiver.receive(incoming)
         finally:
-            self._delivery_rounds.wake()
+            self._wake_deliveries()
             self._alarm_rounds.wake()
 
     async def start(self) -> None:
         """Settle what the last run left, then mind alarms and deliveries."""
         await self._deliveries.recover()
         self._running = [
-            asyncio.create_task(rounds.run(), name=name)
-            for name, rounds in (
-                ("alarms", self._alarm_rounds),
-                ("deliveries", self._delivery_rounds),
-            )
+            asyncio.create_task(rounds.run(), name=rounds.name)
+            for rounds in (self._alarm_rounds, *self._delivery_rounds)
         ]
 
     async def stop(self) -> None:
-        """Finish the rounds in hand."""
+        """Finish the rounds in hand, then send what is ready to be sent."""
         self._alarm_rounds.stop()
-        self._delivery_rounds.stop()
+        for rounds in self._delivery_rounds:
+            rounds.stop()
         await asyncio.gather(*self._running, return_exceptions=True)
+        self._running = []
+        try:
+            await self._deliveries.deliver()
+        except Exception:  # noqa: BLE001 - it is stored, and sent at the next start
+            _log.exception("not everything was sent")
 
     def fault(self) -> str | None:
         """What has stopped though it should run, or None."""
@@ -105,10 +114,14 @@ class House:
         """Let go of the store."""
         await self.store.close()
 
+    def _wake_deliveries(self) -> None:
+        for rounds in self._delivery_rounds:
+            rounds.wake()
+
     async def _run_alarms(self) -> None:
         await self._alarms.run_due()
         await self._deliveries.recover()
-        self._delivery_rounds.wake()
+        self._wake_deliveries()
 
     async def _sendable(self) -> datetime | None:
         async with self.store.read() as unit:

@@ -27,7 +27,7 @@ class Rounds:
         next_due: Callable[[], Awaitable[datetime | None]],
         clock: Clock,
     ) -> None:
-        self._name = name
+        self.name = name
         self._work = work
         self._next_due = next_due
         self._clock = clock
@@ -52,7 +52,7 @@ class Rounds:
                 await self._work()
                 due = await self._next_due()
             except Exception:  # noqa: BLE001 - nudges must go on, whatever one round met
-                _log.exception("round failed", name=self._name)
+                _log.exception("round failed", name=self.name)
             if not self._stopping:
                 await self._wait(due)
 

@@ -14,6 +14,7 @@ import typer
 from bot import logs
 from bot.conversation.chat import Chat
 from bot.conversation.replay import LineError, answers, read_line
+from bot.parts import shipped
 from bot.wiring import open_chat
 
 
@@ -58,7 +59,7 @@ async def _replay(
                 if start is None:
                     continue
                 chat = await open_chat(
-                    start, builder=builder, database_url=database, seed=seed, out=out
+                    start, shipped(), builder=builder, database_url=database, seed=seed, out=out
                 )
             async for answer in answers(chat, raw):
                 _print(answer)

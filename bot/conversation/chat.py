@@ -4,6 +4,7 @@ It walks the road that Telegram walks: what is said is stored in the inbox, work
 answered into the outbox and sent; only the clock stands still between two steps.
 """
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from typing import Any, Final, Protocol
@@ -55,11 +56,13 @@ class Chat:
         road: Road,
         receiver: Receiver,
         listener: Listener,
+        tidy_up: Callable[[], None] | None = None,
     ) -> None:
         self._clock = clock
-        self._store = store
+        self.store = store
         self._road = road
         self._listener = listener
+        self._tidy_up = tidy_up
         self._faults: list[Exception] = []
         self._worker = InboxWorker(
             CHANNEL, store, receiver, incoming_of, attempts=1, failed=self._note_fault
@@ -108,12 +111,14 @@ class Chat:
         return self._due
 
     async def close(self) -> None:
-        """Let go of the store."""
+        """Let go of the store, and of what was only kept for this conversation."""
         await self._road.close()
+        if self._tidy_up is not None:
+            self._tidy_up()
 
     async def _do(self, incoming: Incoming, at: datetime) -> list[Heard]:
         await self._pass(at)
-        async with self._store.write() as unit:
+        async with self.store.write() as unit:
             await unit.inbox.store(row_of(incoming))
             await unit.commit()
         await self._worker.drain()

@@ -8,7 +8,7 @@ import asyncio
 import itertools
 from collections import defaultdict, deque
 from collections.abc import Awaitable, Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from types import TracebackType
 from typing import Any, Self
 
@@ -21,22 +21,9 @@ from pydantic import BaseModel, ValidationError
 from tests.botapi import methods, updates
 from tests.botapi.door import Door
 from tests.botapi.faults import BadGateway, Cut, Fault, Garbage, Hang, Refusal, TooMany
+from tests.botapi.shown import Shown, message_of, pressable
 
 TOKEN = "4711:AAlocal-test_token-never-shown-0123456789"
-
-
-@dataclass(frozen=True, slots=True)
-class Shown:
-    """A message as its reader sees it now."""
-
-    chat: int
-    message: int
-    text: str
-    buttons: tuple[tuple[str, ...], ...] = ()
-    callback_data: dict[str, str] = field(default_factory=dict)
-    file: methods.Upload | str | None = None
-    pinned: bool = False
-    edits: int = 0
 
 
 class RefusedError(Exception):
@@ -157,6 +144,10 @@ class BotApi:
         """The next calls of ``method`` meet these faults, one each."""
         self._faults[method].extend(faults)
 
+    def has_failed(self, method: str) -> bool:
+        """Whether every scripted fault of that method has been met."""
+        return not self._faults[method]
+
     def read(self, chat: int) -> list[Shown]:
         """What that person sees, oldest first."""
         return [shown for (where, _), shown in sorted(self.shown.items()) if where == chat]
@@ -175,6 +166,8 @@ class BotApi:
     async def answer(self, door: "Door", token: str, method: str) -> None:
         """Answer one call, or fail as told."""
         fault = self._faults[method].popleft() if self._faults[method] else None
+        async with self._news:
+            self._news.notify_all()
         if isinstance(fault, TooMany):
             wait = {"retry_after": fault.wait_s}
             door.tell(429, f"Too Many Requests: retry after {fault.wait_s}", parameters=wait)
@@ -297,9 +290,9 @@ class BotApi:
         file: methods.Upload | str | None,
     ) -> dict[str, Any]:
         self._reachable(chat)
-        shown = Shown(chat, next(self._message_ids), text, file=file, **_pressable(keyboard))
+        shown = Shown(chat, next(self._message_ids), text, file=file, **pressable(keyboard))
         self.shown[chat, shown.message] = shown
-        return _message(shown)
+        return message_of(shown)
 
     def _change(
         self,
@@ -315,11 +308,11 @@ class BotApi:
             raise RefusedError(400, "Bad Request: message to edit not found")
         if (old.file is None) != (file is None):
             raise RefusedError(400, "Bad Request: there is no text in the message to edit")
-        new = replace(old, text=text, file=file, edits=old.edits + 1, **_pressable(keyboard))
+        new = replace(old, text=text, file=file, edits=old.edits + 1, **pressable(keyboard))
         if replace(new, edits=old.edits) == old:
             raise RefusedError(400, "Bad Request: message is not modified")
         self.shown[chat, message] = new
-        return _message(new)
+        return message_of(new)
 
     def _reachable(self, chat: int) -> None:
         if chat in self.blocked:
@@ -334,22 +327,6 @@ class BotApi:
         return number
 
 
-def _pressable(keyboard: methods.Keyboard | None) -> dict[str, Any]:
-    if keyboard is None:
-        return {"buttons": (), "callback_data": {}}
-    pressed = {b.text: b.callback_data for row in keyboard.inline_keyboard for b in row}
-    return {"buttons": keyboard.labels(), "callback_data": pressed}
-
-
 def _number(update: dict[str, Any]) -> int:
     number = update.get("update_id")
     return number if isinstance(number, int) else -1
-
-
-def _message(shown: Shown) -> dict[str, Any]:
-    return {
-        "message_id": shown.message,
-        "date": updates.now(),
-        "chat": updates.chat_of(shown.chat),
-        "text": shown.text,
-    }

@@ -58,7 +58,7 @@ class Timeouts:
 
 
 class TelegramChannel:
-    """``start`` to fetch and answer, ``stop`` to finish what is in hand; ``carrier`` sends."""
+    """``start`` to fetch and act, ``stop_taking_in`` and ``close`` to end; ``carrier`` sends."""
 
     def __init__(
         self,
@@ -103,21 +103,20 @@ class TelegramChannel:
         self._asides: set[asyncio.Task[None]] = set()
         self._last_answer: datetime | None = None
 
-    async def open(self) -> None:
-        """Connect for sending alone. Raises InvalidToken when Telegram does not know the bot."""
-        await self._bot.initialize()
-
     async def start(self) -> None:
-        """Connect, fetch, and work through what waited since the last run."""
+        """Connect, fetch, and work through what waited since the last run.
+
+        Raises InvalidToken when Telegram does not know the bot.
+        """
         await self._updater.initialize()
         await self._name_commands()
         self._last_answer = self._clock.now()
         self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
         await self._fetch()
 
-    async def stop(self) -> None:
-        """Fetch no more, finish the rows in hand, and close. What is stored waits for the next
-        start."""
+    async def stop_taking_in(self) -> None:
+        """Fetch no more and finish the rows in hand; what else is stored waits for the next
+        start. Sending still works."""
         await self._halt()
         self.worker.stop()
         if self._working is not None:
@@ -125,6 +124,9 @@ class TelegramChannel:
             if not done:
                 _log.error("a message was still being worked on; it is done at the next start")
                 self._working.cancel()
+
+    async def close(self) -> None:
+        """Disconnect."""
         await asyncio.gather(*self._asides, return_exceptions=True)
         await self._updater.shutdown()
         await self._bot.shutdown()

@@ -73,7 +73,8 @@ class House:
         try:
             yield channel
         finally:
-            await channel.stop()
+            await channel.stop_taking_in()
+            await channel.close()
 
 
 @pytest.fixture

@@ -1,0 +1,75 @@
+"""``stokewatch run``: talk on Telegram where a token is set, else in this terminal."""
+
+import asyncio
+import getpass
+import signal
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+from telegram.error import InvalidToken
+
+from bot import logs
+from bot.parts import shipped
+from bot.settings import Settings, SettingsError, read_settings
+from bot.wiring import telegram_house, terminal_house
+
+
+def run(
+    pictures: Annotated[
+        Path, typer.Option(help="Where the terminal keeps pictures and papers.")
+    ] = Path("stokewatch-pictures"),
+) -> None:
+    """Run until stopped: on Telegram if STOKEWATCH_TOKEN is set, else in this terminal."""
+    try:
+        settings = read_settings()
+    except SettingsError as error:
+        typer.echo("These settings cannot be used:", err=True)
+        for sentence in error.sentences:
+            typer.echo(f"  {sentence}", err=True)
+        raise typer.Exit(2) from None
+    secrets = [s.get_secret_value() for s in (settings.token, settings.webhook_secret) if s]
+    level = settings.log_level if settings.token else "ERROR"
+    logs.set_up(level, settings.log_json, secrets)
+    try:
+        asyncio.run(_telegram(settings) if settings.token else _terminal(settings, pictures))
+    except InvalidToken:
+        typer.echo(
+            "Telegram does not know this token; `stokewatch check` says what to do.", err=True
+        )
+        raise typer.Exit(1) from None
+    except KeyboardInterrupt:
+        raise typer.Exit(0) from None
+
+
+async def _telegram(settings: Settings) -> None:
+    """Until SIGINT or SIGTERM; what is in hand is finished first."""
+    stop = asyncio.Event()
+    loop = asyncio.get_running_loop()
+    for number in (signal.SIGINT, signal.SIGTERM):
+        loop.add_signal_handler(number, stop.set)
+    async with telegram_house(settings, shipped()):
+        await stop.wait()
+
+
+async def _terminal(settings: Settings, pictures: Path) -> None:
+    console = Console(highlight=False)
+    async with terminal_house(settings, shipped(), console, pictures, _typed, _name()) as channel:
+        await channel.run()
+
+
+def _typed() -> str | None:
+    try:
+        line = sys.stdin.readline()
+    except (KeyboardInterrupt, ValueError):
+        return None
+    return line.rstrip("\n") if line else None
+
+
+def _name() -> str:
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError):
+        return ""

@@ -1,0 +1,236 @@
+"""Joins the parts into a house that runs, on Telegram, in the terminal or driven by hand."""
+
+import asyncio
+import random
+import secrets
+import tempfile
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import AsyncExitStack, asynccontextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from rich.console import Console
+
+from bot.channels.painter import Painter
+from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
+from bot.channels.telegram.translation import CHANNEL as TELEGRAM
+from bot.channels.terminal import CHANNEL as TERMINAL
+from bot.channels.terminal import ReadLine, TerminalCarrier, TerminalChannel
+from bot.conversation.chat import CHANNEL as REPLAY
+from bot.conversation.chat import Chat
+from bot.conversation.heard import Listener
+from bot.conversation.incoming import Receiver
+from bot.conversation.keeping import Folder
+from bot.health import (
+    Check,
+    Endpoint,
+    Watch,
+    alarms_on_time,
+    inbox_on_time,
+    outbox_on_time,
+)
+from bot.house import House
+from bot.settings import Settings
+from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock
+from scheduling.pacing import Pacing
+from scheduling.ports import Person, Store, Voice
+from scheduling.waking.dispatcher import Carrier, Dispatcher
+from scheduling.waking.engine import Book, Engine
+
+NewId = Callable[[], str]
+Quiet = tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Foundation:
+    """What a receiver stands on."""
+
+    store: Store
+    clock: Clock
+    engine: Engine[Any]
+    new_id: NewId
+    quiet: Quiet
+
+
+@dataclass(frozen=True, slots=True)
+class Parts:
+    """What differs between the real house and one of a test."""
+
+    open_store: Callable[[str], Awaitable[Store]]
+    book: Book[Any]
+    voice: Voice
+    painter: Painter
+    receiver: Callable[[Foundation], Receiver]
+    commands: tuple[tuple[str, str], ...] = ()
+    timeouts: Timeouts = Timeouts()
+
+
+@asynccontextmanager
+async def telegram_house(settings: Settings, parts: Parts) -> AsyncIterator[TelegramChannel]:
+    """A house on Telegram, running until the block is left; what is in hand is then finished."""
+    if settings.token is None:
+        raise ValueError("no token is set")
+    carriers: dict[str, Carrier] = {}
+    async with AsyncExitStack() as stack:
+        house = await _house(settings, parts, SystemClock(), carriers, secrets_id, Pacing())
+        stack.push_async_callback(house.close)
+        channel = TelegramChannel(
+            settings.token,
+            house.store,
+            house.clock,
+            house,
+            parts.painter,
+            base_url=settings.telegram_url,
+            webhook=_webhook(settings),
+            commands=parts.commands,
+            timeouts=parts.timeouts,
+        )
+        carriers[TELEGRAM] = channel.carrier
+        # The stack unwinds upward: no more is taken in, what was answered goes out, then the line
+        # is closed.
+        stack.push_async_callback(channel.close)
+        await channel.start()
+        stack.push_async_callback(house.stop)
+        await house.start()
+        stack.push_async_callback(channel.stop_taking_in)
+        await _watched(stack, settings, house, channel)
+        yield channel
+
+
+@asynccontextmanager
+async def terminal_house(
+    settings: Settings,
+    parts: Parts,
+    console: Console,
+    pictures: Path,
+    read_line: ReadLine,
+    name: str,
+) -> AsyncIterator[TerminalChannel]:
+    """A house in the terminal, at the pace that is set."""
+    system = SystemClock()
+    paced = settings.pace != 1.0
+    clock: Clock = PacedClock(system.now(), settings.pace) if paced else system
+    carrier = TerminalCarrier(console, clock, parts.painter, pictures)
+    house = await _house(settings, parts, clock, {TERMINAL: carrier}, secrets_id, None)
+    try:
+        await house.start()
+        yield TerminalChannel(house.store, clock, house, carrier, console, read_line, name)
+    finally:
+        await house.stop()
+        await house.close()
+
+
+async def open_chat(
+    start: datetime,
+    parts: Parts,
+    *,
+    builder: str | None = None,
+    database_url: str | None = None,
+    seed: int = 0,
+    out: Path | None = None,
+    quiet: Quiet = (22.0, 7.0),
+) -> Chat:
+    """A conversation driven by hand, beginning at ``start``.
+
+    ``builder`` is who, among those that speak, is the builder. Without ``database_url`` nothing
+    outlives it. The same ``seed`` gives the same ids. With ``out`` pictures and papers are drawn
+    into that folder.
+    """
+    clock = SteppedClock(start)
+    listener = Listener(clock, Folder(out, parts.painter).keep) if out else Listener(clock)
+    new_id = seeded_id(seed)
+    folder = None if database_url else tempfile.TemporaryDirectory(prefix="stokewatch-")
+    url = database_url or f"sqlite+aiosqlite:///{folder.name if folder else ''}/chat.sqlite"
+    house = await _open(url, parts, clock, {REPLAY: listener}, new_id, None, quiet)
+    if builder:
+        await _introduce_builder(house.store, builder)
+    return Chat(clock, house.store, house, house, listener, folder.cleanup if folder else None)
+
+
+def seeded_id(seed: int) -> NewId:
+    """Ids that are the same in every run of one seed."""
+    chance = random.Random(seed)  # noqa: S311 - ids of a replay keep no secret
+    return lambda: f"{chance.getrandbits(80):020x}"
+
+
+def secrets_id() -> str:
+    """An id that cannot be guessed: it may stand in a button or a link."""
+    return secrets.token_urlsafe(15)
+
+
+async def _house(
+    settings: Settings,
+    parts: Parts,
+    clock: Clock,
+    carriers: dict[str, Carrier],
+    new_id: NewId,
+    pacing: Pacing | None,
+) -> House:
+    return await _open(
+        settings.database_url, parts, clock, carriers, new_id, pacing, settings.quiet()
+    )
+
+
+async def _open(
+    url: str,
+    parts: Parts,
+    clock: Clock,
+    carriers: dict[str, Carrier],
+    new_id: NewId,
+    pacing: Pacing | None,
+    quiet: Quiet,
+) -> House:
+    store = await parts.open_store(url)
+    engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
+    dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
+    receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet))
+    return House(store, clock, engine, dispatcher, receiver)
+
+
+async def _introduce_builder(store: Store, name: str) -> None:
+    """The builder is known before anybody speaks, as one who set the bot up would be."""
+    async with store.write() as unit:
+        if await unit.people.at(REPLAY, name) is None:
+            person = Person(id=f"builder-{name}", channel=REPLAY, address=name, name=name)
+            await unit.people.put(person.model_copy(update={"builder": f"team-{name}"}))
+            await unit.commit()
+
+
+async def _watched(
+    stack: AsyncExitStack, settings: Settings, house: House, channel: TelegramChannel
+) -> None:
+    """Look after the house, and answer those who ask after its health."""
+
+    async def running() -> str | None:
+        return house.fault() or channel.fault()
+
+    async def mend() -> None:
+        if channel.fault() is not None:
+            await channel.revive()
+
+    store, clock = house.store, house.clock
+    checks: list[Check] = [
+        running,
+        inbox_on_time(store, clock, TELEGRAM),
+        alarms_on_time(store, clock),
+        outbox_on_time(store, clock),
+    ]
+    watching = asyncio.create_task(Watch(checks, mend).run(), name="watch")
+    stack.callback(watching.cancel)
+    if settings.health_port is not None:
+        endpoint = Endpoint(checks, settings.health_port)
+        endpoint.open()
+        stack.push_async_callback(endpoint.close)
+
+
+def _webhook(settings: Settings) -> Webhook | None:
+    if not settings.webhook_url or settings.webhook_secret is None:
+        return None
+    return Webhook(
+        settings.webhook_url,
+        settings.webhook_secret,
+        settings.webhook_listen,
+        settings.webhook_port,
+    )
