@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Awaitable, Callable
 from datetime import datetime
+from typing import Any
 
 import structlog
 
@@ -59,7 +60,7 @@ class Rounds:
     async def _wait(self, due: datetime | None) -> None:
         """Until ``due`` on the clock, a wake-up, or the sweep; whichever is first."""
         woken = asyncio.ensure_future(self._news.wait())
-        waits: list[asyncio.Future[object]] = [woken]
+        waits: list[asyncio.Future[Any]] = [woken]
         if due is not None:
             waits.append(asyncio.ensure_future(self._clock.sleep_until(due)))
         try:

@@ -64,17 +64,21 @@ class Parts:
     painter: Painter
     receiver: Callable[[Foundation], Receiver]
     commands: tuple[tuple[str, str], ...] = ()
-    timeouts: Timeouts = Timeouts()
+    timeouts: Timeouts | None = None
 
 
 @asynccontextmanager
-async def telegram_house(settings: Settings, parts: Parts) -> AsyncIterator[TelegramChannel]:
+async def telegram_house(
+    settings: Settings, parts: Parts, clock: Clock | None = None
+) -> AsyncIterator[TelegramChannel]:
     """A house on Telegram, running until the block is left; what is in hand is then finished."""
     if settings.token is None:
         raise ValueError("no token is set")
     carriers: dict[str, Carrier] = {}
     async with AsyncExitStack() as stack:
-        house = await _house(settings, parts, SystemClock(), carriers, secrets_id, Pacing())
+        house = await _house(
+            settings, parts, clock or SystemClock(), carriers, secrets_id, Pacing()
+        )
         stack.push_async_callback(house.close)
         channel = TelegramChannel(
             settings.token,

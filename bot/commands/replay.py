@@ -4,8 +4,7 @@ import asyncio
 import io
 import json
 import sys
-from collections.abc import Iterator
-from datetime import datetime
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Annotated, TextIO
 
@@ -14,8 +13,8 @@ import typer
 from bot import logs
 from bot.conversation.chat import Chat
 from bot.conversation.replay import LineError, answers, read_line
-from bot.parts import shipped
-from bot.wiring import open_chat
+from bot.wiring import Parts, open_chat
+from storage.faults import StorageFault
 
 
 def replay(
@@ -34,35 +33,56 @@ def replay(
     In: {"at": "2026-05-13T09:00:00+01:00", "from": "ana", "text": "top 152"}, or "press",
     "location": [lat, lon], "photo": true instead of "text"; "at" alone lets time pass.
     """
+    # Loaded only now: drawing and weather take a second to import.
+    from bot.parts import shipped
+
     logs.set_up(level="ERROR")
     if file == "-":
         if isinstance(sys.stdin, io.TextIOWrapper):
             sys.stdin.reconfigure(encoding="utf-8", errors="replace")
-        asyncio.run(_replay(sys.stdin, builder, database, seed, out))
+        lines = _said(sys.stdin)
+        asyncio.run(replay_lines(lines, _print, shipped(), builder, database, seed, out))
         return
     try:
-        with Path(file).open(encoding="utf-8", errors="replace") as lines:
-            asyncio.run(_replay(lines, builder, database, seed, out))
+        with Path(file).open(encoding="utf-8", errors="replace") as told:
+            lines = _said(told)
+            asyncio.run(replay_lines(lines, _print, shipped(), builder, database, seed, out))
     except OSError as error:
         typer.echo(f"Cannot read {file}: {error.strerror}. Give a file, or - for stdin.", err=True)
         raise typer.Exit(2) from None
+    except StorageFault as fault:
+        typer.echo(str(fault), err=True)
+        raise typer.Exit(2) from None
 
 
-async def _replay(
-    lines: TextIO, builder: str | None, database: str | None, seed: int, out: Path | None
+async def replay_lines(
+    lines: Iterable[str],
+    write: Callable[[str], None],
+    parts: Parts,
+    builder: str | None = None,
+    database: str | None = None,
+    seed: int = 0,
+    out: Path | None = None,
 ) -> None:
+    """Answer ``lines`` one by one. The first line that can be read sets the clock.
+
+    Raises StorageFault when the database cannot be opened.
+    """
     chat: Chat | None = None
     try:
-        for raw in _said(lines):
+        for raw in lines:
             if chat is None:
-                start = _start(raw)
-                if start is None:
+                try:
+                    start = read_line(raw).at
+                except LineError as error:
+                    write(json.dumps({"error": str(error)}, ensure_ascii=False))
+                    write(json.dumps({"ready": None}))
                     continue
                 chat = await open_chat(
-                    start, shipped(), builder=builder, database_url=database, seed=seed, out=out
+                    start, parts, builder=builder, database_url=database, seed=seed, out=out
                 )
             async for answer in answers(chat, raw):
-                _print(answer)
+                write(answer)
     finally:
         if chat is not None:
             await chat.close()
@@ -73,16 +93,6 @@ def _said(lines: TextIO) -> Iterator[str]:
     for raw in iter(lines.readline, ""):
         if raw.strip():
             yield raw
-
-
-def _start(raw: str) -> datetime | None:
-    """When the first line that can be read begins; a fault before it is reported."""
-    try:
-        return read_line(raw).at
-    except LineError as error:
-        _print(json.dumps({"error": str(error)}, ensure_ascii=False))
-        _print(json.dumps({"ready": None}))
-        return None
 
 
 def _print(line: str) -> None:

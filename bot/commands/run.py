@@ -14,7 +14,8 @@ from telegram.error import InvalidToken
 from bot import logs
 from bot.parts import shipped
 from bot.settings import Settings, SettingsError, read_settings
-from bot.wiring import telegram_house, terminal_house
+from bot.wiring import Parts, telegram_house, terminal_house
+from storage.faults import StorageFault
 
 
 def run(
@@ -33,8 +34,16 @@ def run(
     secrets = [s.get_secret_value() for s in (settings.token, settings.webhook_secret) if s]
     level = settings.log_level if settings.token else "ERROR"
     logs.set_up(level, settings.log_json, secrets)
+    # Loaded only now: drawing and weather take a second to import.
+
+    parts = shipped()
     try:
-        asyncio.run(_telegram(settings) if settings.token else _terminal(settings, pictures))
+        asyncio.run(
+            _telegram(settings, parts) if settings.token else _terminal(settings, parts, pictures)
+        )
+    except StorageFault as fault:
+        typer.echo(f"{fault}\n`stokewatch check` looks at everything it stands on.", err=True)
+        raise typer.Exit(1) from None
     except InvalidToken:
         typer.echo(
             "Telegram does not know this token; `stokewatch check` says what to do.", err=True
@@ -44,19 +53,19 @@ def run(
         raise typer.Exit(0) from None
 
 
-async def _telegram(settings: Settings) -> None:
+async def _telegram(settings: Settings, parts: Parts) -> None:
     """Until SIGINT or SIGTERM; what is in hand is finished first."""
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
     for number in (signal.SIGINT, signal.SIGTERM):
         loop.add_signal_handler(number, stop.set)
-    async with telegram_house(settings, shipped()):
+    async with telegram_house(settings, parts):
         await stop.wait()
 
 
-async def _terminal(settings: Settings, pictures: Path) -> None:
+async def _terminal(settings: Settings, parts: Parts, pictures: Path) -> None:
     console = Console(highlight=False)
-    async with terminal_house(settings, shipped(), console, pictures, _typed, _name()) as channel:
+    async with terminal_house(settings, parts, console, pictures, _typed, _name()) as channel:
         await channel.run()
 
 

@@ -3,13 +3,16 @@
 import socket
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 import httpx
 import pytest
 
 from bot.settings import Settings, read_settings
 from bot.wiring import telegram_house
+from scheduling.clock import Clock, PacedClock
 from scheduling.ports import OutboxState
 from storage.store import open_store
 from tests.botapi.faults import Cut, Hang, TooMany
@@ -17,6 +20,10 @@ from tests.botapi.server import TOKEN, BotApi
 from tests.end_to_end.small_house import small_parts
 
 SECRET = "a-secret-of-the-webhook-0123"
+
+
+NINE = datetime(2026, 5, 13, 9, 0, tzinfo=UTC)
+HOUR_A_SECOND = 3600.0
 
 
 def free_port() -> int:
@@ -38,8 +45,8 @@ class Place:
         )
 
     @asynccontextmanager
-    async def house(self, **told: object) -> AsyncIterator[None]:
-        async with telegram_house(self.settings(**told), small_parts()):
+    async def house(self, clock: Clock | None = None, **told: object) -> AsyncIterator[None]:
+        async with telegram_house(self.settings(**told), small_parts(), clock):
             yield
 
     def texts(self, chat: int = 7) -> list[str]:
@@ -64,7 +71,7 @@ async def test_what_is_written_is_answered_by_polling(place: Place) -> None:
 
 async def test_what_is_written_is_answered_by_webhook(place: Place) -> None:
     port = free_port()
-    hook = {"webhook_url": f"http://127.0.0.1:{port}", "webhook_secret": SECRET}
+    hook: dict[str, Any] = {"webhook_url": f"http://127.0.0.1:{port}", "webhook_secret": SECRET}
     async with place.house(webhook_port=port, **hook):
         await place.api.say(7, "lit")
         await place.until_shown(1)
@@ -133,3 +140,22 @@ async def test_a_hanging_send_holds_up_nobody_else(place: Place) -> None:
         await place.api.say(8, "lit")
         await place.api.until(lambda: bool(place.api.read(8)), 5)
     assert place.texts(8) == ["Noted."]
+
+
+@pytest.mark.parametrize("by_webhook", [False, True])
+async def test_after_a_restart_in_the_middle_the_next_nudge_comes_once(
+    place: Place, by_webhook: bool
+) -> None:
+    port = free_port()
+    hook: dict[str, Any] = {"webhook_url": f"http://127.0.0.1:{port}", "webhook_secret": SECRET}
+    told: dict[str, Any] = {"webhook_port": port, **hook} if by_webhook else {}
+    async with place.house(PacedClock(NINE, 1.0), **told):
+        await place.api.say(7, "lit")
+        await place.until_shown(1)
+    later = PacedClock(NINE + timedelta(minutes=25), HOUR_A_SECOND)
+    async with place.house(later, **told):
+        await place.until_shown(2)
+        await place.api.say(7, "out")
+        await place.api.until(lambda: not place.api.waiting)
+    assert place.texts()[:2] == ["Noted.", "Stoke & read."]
+    assert place.texts().count("Noted.") == 1

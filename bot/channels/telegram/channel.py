@@ -111,7 +111,7 @@ class TelegramChannel:
         await self._updater.initialize()
         await self._name_commands()
         self._last_answer = self._clock.now()
-        self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
+        self._work()
         await self._fetch()
 
     async def stop_taking_in(self) -> None:
@@ -137,17 +137,30 @@ class TelegramChannel:
             return "the inbox is not worked on"
         if not self._updater.running:
             return "updates are not fetched"
-        if self._webhook is None and self._silence() > SILENT_AFTER:
+        if not self._is_fetching():
             return f"no answer to polling for {int(self._silence().total_seconds())} s"
         return None
 
     async def revive(self) -> None:
-        """Start fetching again after the polling task has died. Raises what fetching raises."""
+        """Start again what has died: working, fetching. Raises what fetching raises."""
+        if self._working is None or self._working.done():
+            self._work()
+        if self._is_fetching():
+            return
         await self._halt()
         self._updater = Updater(self._bot, self._queue)
         await self._updater.initialize()
         await self._fetch()
         self._last_answer = self._clock.now()
+
+    def _work(self) -> None:
+        self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
+
+    def _is_fetching(self) -> bool:
+        if not self._updater.running:
+            return False
+        # A polling task that died looks like one that runs, but for its silence.
+        return self._webhook is not None or self._silence() <= SILENT_AFTER
 
     async def _halt(self) -> None:
         if not self._updater.running:

@@ -230,27 +230,49 @@ async def test_blocking_and_coming_back_arrive(house: House) -> None:
     assert [incoming.reached for incoming in house.listening.received] == [False, True]
 
 
+class DiesOnce(Listening):
+    """Takes the worker's task down with the first message."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.died = False
+
+    async def receive(self, incoming: Incoming) -> None:
+        if not self.died:
+            self.died = True
+            raise asyncio.CancelledError
+        await super().receive(incoming)
+
+
+async def until_not_worked_on(channel: TelegramChannel) -> None:
+    for _ in range(500):
+        if channel.fault() == "the inbox is not worked on":
+            return
+        await asyncio.sleep(0.01)
+    pytest.fail("a dead worker was not noticed")
+
+
 async def test_a_run_that_died_in_the_middle_loses_nothing(house: House) -> None:
     """Stored and acknowledged, but not acted on: the next run does it."""
-
-    died = asyncio.Event()
-
-    class Dies(Listening):
-        async def receive(self, incoming: Incoming) -> None:
-            died.set()
-            raise asyncio.CancelledError
-
-    after = house.listening
-    house.listening = Dies()
+    house.listening = DiesOnce()
     async with house.run() as channel:
         await house.api.say(7, "lit")
-        await died.wait()
-        await asyncio.sleep(0)
-        assert channel.fault() == "the inbox is not worked on"
-    house.listening = after
+        await until_not_worked_on(channel)
+    assert house.listening.texts == []
     async with house.run():
-        await after.until(lambda: bool(after.received))
-    assert after.texts == ["lit"]
+        await house.listening.until(lambda: bool(house.listening.received))
+    assert house.listening.texts == ["lit"]
+
+
+async def test_a_dead_worker_is_noticed_and_revived(house: House) -> None:
+    house.listening = DiesOnce()
+    async with house.run() as channel:
+        await house.api.say(7, "lit")
+        await until_not_worked_on(channel)
+        await channel.revive()
+        await house.listening.until(lambda: bool(house.listening.received))
+        assert channel.fault() is None
+    assert house.listening.texts == ["lit"]
 
 
 @pytest.fixture
@@ -295,6 +317,7 @@ async def test_the_token_is_in_no_log_line(house: House, log: io.StringIO) -> No
         await house.listening.until(lambda: bool(house.listening.received))
         house.api.fail("getUpdates", Refusal(401, "Unauthorized"))
         await asyncio.sleep(0.4)
+        house.clock.move_to(house.clock.now() + timedelta(minutes=5))
         await channel.revive()
     assert "event" in log.getvalue()
     assert TOKEN not in log.getvalue()
