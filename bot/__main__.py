@@ -4,8 +4,6 @@ import typer
 
 from bot.commands.check import check
 from bot.commands.read import read
-from bot.commands.replay import replay
-from bot.commands.run import run
 
 app = typer.Typer(
     name="stokewatch",
@@ -21,9 +19,7 @@ def _root() -> None:
     """Keep subcommands even while there is only one."""
 
 
-app.command("run")(run)
 app.command("check")(check)
-app.command("replay")(replay)
 app.command("read")(read)
 
 
