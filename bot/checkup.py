@@ -40,14 +40,15 @@ class Finding:
 
 
 async def findings(settings: Settings) -> AsyncIterator[Finding]:
-    """Look at everything, one after another. Nothing is changed, but an empty SQLite file may
-    be created where the database will be."""
+    """Look at everything, one after another. Nothing is changed."""
     yield Finding("settings", "read")
     disk = disk_of(settings)
     yield disk
-    if not disk.is_fault:
+    if not disk.is_fault and _is_there(settings):
         async for finding in database(settings):
             yield finding
+    elif not disk.is_fault:
+        yield Finding("database", "none yet: the first run makes it")
     if settings.token is None:
         yield Finding("token", "none set: the terminal is the channel")
         yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
@@ -64,9 +65,8 @@ def disk_of(settings: Settings) -> Finding:
     if url.database in (None, "", ":memory:"):
         return Finding("disk", "the database is in memory: nothing outlives a run")
     file = Path(str(url.database)).absolute()
-    folder = file.parent
-    if not folder.is_dir():
-        return Finding("disk", f"{folder} does not exist", f"Create the folder {folder}.")
+    # The first run makes missing folders: what counts is the nearest one that is there.
+    folder = next(parent for parent in file.parents if parent.exists())
     try:
         with (folder / f".{file.name}.trial").open("w") as trial:
             trial.write("trial")
@@ -188,6 +188,12 @@ def clock(date_header: str | None, now: datetime) -> Finding:
             "Let the machine keep its time by NTP: nudges come by this clock.",
         )
     return Finding("clock", f"agrees with Telegram's within {int(skew.total_seconds()) + 1} s")
+
+
+def _is_there(settings: Settings) -> bool:
+    """A file that is not there yet is no fault, and looking must not make it."""
+    url = make_url(settings.database_url)
+    return url.get_backend_name() != "sqlite" or Path(str(url.database)).exists()
 
 
 def _revision(connection: Connection) -> str | None:

@@ -11,6 +11,7 @@ from structlog.types import Processor
 REDACTED = "[secret]"
 
 _CHATTY = (
+    "alembic",
     "httpx",
     "httpcore",
     "telegram",

@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 from pydantic import SecretStr
 
-from bot.checkup import Finding, clock, database, disk_of, telegram
+from bot.checkup import Finding, clock, database, disk_of, findings, migrations, telegram
 from bot.settings import Settings, read_settings
+from storage.migrating import migrate
 from tests.botapi.faults import Cut, Garbage
 from tests.botapi.server import TOKEN, BotApi
 
@@ -31,8 +32,27 @@ def test_a_folder_that_can_be_written_is_well_and_left_as_it_was(tmp_path: Path)
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_missing_folder_is_to_be_created(tmp_path: Path) -> None:
-    assert "Create the folder" in disk_of(at(tmp_path / "none" / "oven.sqlite")).to_do
+def test_a_missing_folder_is_judged_by_the_one_it_will_be_made_in(tmp_path: Path) -> None:
+    assert disk_of(at(tmp_path / "none" / "oven.sqlite")).told.startswith(str(tmp_path))
+
+
+async def test_looking_makes_no_database(tmp_path: Path) -> None:
+    told = [finding async for finding in findings(at(tmp_path / "oven.sqlite"))]
+    assert not any(finding.is_fault for finding in told)
+    assert "none yet: the first run makes it" in [finding.told for finding in told]
+    assert list(tmp_path.iterdir()) == []  # noqa: ASYNC240 - a look at one empty folder
+
+
+async def test_a_database_of_this_version_is_up_to_date(tmp_path: Path) -> None:
+    await migrate(f"sqlite:///{tmp_path / 'oven.sqlite'}")
+    *_, newest = [finding async for finding in database(at(tmp_path / "oven.sqlite"))]
+    assert newest.told.startswith("up to date")
+
+
+def test_a_database_of_a_newer_version_is_told() -> None:
+    finding = migrations("f00dfeed")
+    assert "does not know" in finding.told
+    assert "newer stokewatch" in finding.to_do
 
 
 def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
