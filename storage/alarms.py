@@ -56,7 +56,8 @@ class SqlAlarms:
     async def next_due(self) -> datetime | None:
         """The earliest of all."""
         earliest = await self._connection.execute(select(func.min(_A.c.due)))
-        return earliest.scalars().first()
+        due: datetime | None = earliest.scalar_one_or_none()
+        return due
 
 
 def _is(oven_id: str, name: AlarmName) -> ColumnElement[bool]:

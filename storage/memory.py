@@ -317,7 +317,7 @@ class _Outbox(_Room):
         held |= {one.letter.person for one in self._in(OutboxState.SENDING)}
         ready = [one for one in self._in(OutboxState.TODO) if one.letter.not_before <= now]
         ready.sort(key=lambda o: (_RANK[o.letter.urgency], o.letter.created_at, o.seq))
-        claimed = []
+        claimed: list[Letter] = []
         for one in ready:
             if len(claimed) >= limit or one.letter.person in held:
                 continue

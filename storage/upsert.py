@@ -26,5 +26,6 @@ async def put_if_new(
 ) -> bool:
     """Insert; False, and no change, if the key is there already."""
     wanted = _insert(connection, table).values(**values)
-    done = await connection.execute(wanted.on_conflict_do_nothing(index_elements=key))
-    return bool(done.rowcount)
+    # Not the row count: a driver may not know it for an insert that returns generated numbers.
+    new = wanted.on_conflict_do_nothing(index_elements=key).returning(table.c[key[0]])
+    return (await connection.execute(new)).first() is not None

@@ -1,0 +1,272 @@
+"""What an outbox promises, whatever the store."""
+
+import asyncio
+from datetime import timedelta
+
+import pytest
+
+from scheduling.choice import Command, CommandName
+from scheduling.outcome import Urgency
+from scheduling.pacing import Pacing
+from scheduling.ports import EVERYBODY, Letter, OutboxState, Pressed, Store
+from storage.faults import RuleBroken
+from tests.contract.samples import ANA, MINUTE, NOON, SECOND, letter, settle_in, with_button
+
+S = OutboxState
+
+
+async def post(store: Store, *letters: Letter) -> None:
+    async with store.write() as unit:
+        for one in letters:
+            await unit.outbox.post(one)
+        await unit.commit()
+
+
+async def claim(
+    store: Store, after: timedelta = 0 * SECOND, limit: int = 10, pacing: Pacing | None = None
+) -> list[str]:
+    now = NOON + after
+    async with store.write() as unit:
+        letters = await unit.outbox.claim(now, now + MINUTE, limit, pacing)
+        await unit.commit()
+    assert all(one.state is S.SENDING for one in letters)
+    return [one.id for one in letters]
+
+
+async def settle(
+    store: Store, letter_id: str, state: OutboxState, after: timedelta = 0 * SECOND, **how: object
+) -> bool:
+    async with store.write() as unit:
+        done = await unit.outbox.settle(letter_id, state, NOON + after, **how)  # type: ignore[arg-type]
+        await unit.commit()
+    return done
+
+
+async def state_of(store: Store, letter_id: str) -> OutboxState:
+    async with store.read() as unit:
+        found = await unit.outbox.get(letter_id)
+    assert found is not None
+    return found.state
+
+
+@pytest.fixture(autouse=True)
+async def _people(store: Store) -> None:
+    await settle_in(store)
+
+
+async def test_a_letter_comes_back_as_it_was_posted(store: Store) -> None:
+    told = with_button("l1", "k1")
+    await post(store, told)
+    async with store.read() as unit:
+        assert await unit.outbox.get("l1") == told
+        assert await unit.outbox.get("l2") is None
+
+
+async def test_a_letter_to_nobody_is_refused(store: Store) -> None:
+    with pytest.raises(RuleBroken):
+        await post(store, letter(person="nobody"))
+
+
+async def test_danger_goes_first_then_fire_answers_and_calm(store: Store) -> None:
+    async with store.write() as unit:
+        for n, urgency in enumerate(reversed(Urgency)):
+            await unit.people.put(ANA.model_copy(update={"id": f"p{n}", "address": f"p{n}"}))
+            await unit.outbox.post(letter(urgency.value, f"p{n}", urgency=urgency))
+        await unit.commit()
+    assert await claim(store) == ["danger", "fire", "answer", "calm"]
+
+
+async def test_one_person_is_sent_one_letter_at_a_time_oldest_first(store: Store) -> None:
+    await post(store, letter("new", created_at=NOON), letter("old", created_at=NOON - MINUTE))
+    await post(store, letter("other", "ben"))
+    assert await claim(store) == ["old", "other"]
+    assert await claim(store) == []
+    await settle(store, "old", S.SENT, ref="7")
+    assert await claim(store) == ["new"]
+
+
+async def test_a_letter_waits_for_its_hour(store: Store) -> None:
+    await post(store, letter(not_before=NOON + MINUTE))
+    assert await claim(store) == []
+    async with store.read() as unit:
+        assert await unit.outbox.next_sendable() == NOON + MINUTE
+    assert await claim(store, MINUTE) == ["l1"]
+
+
+async def test_a_letter_that_waits_does_not_hold_up_the_next(store: Store) -> None:
+    await post(store, letter("calm", not_before=NOON + MINUTE, created_at=NOON - MINUTE))
+    await post(store, letter("now"))
+    assert await claim(store) == ["now"]
+
+
+async def test_what_came_too_late_expires_unsent(store: Store) -> None:
+    await post(store, letter(expires=NOON + SECOND))
+    assert await claim(store, SECOND) == []
+    assert await state_of(store, "l1") is S.EXPIRED
+
+
+async def test_a_newer_letter_of_a_thread_cancels_the_unsent_one(store: Store) -> None:
+    await post(store, letter("first", replaces="nudge"), letter("ben", "ben", replaces="nudge"))
+    await post(store, letter("second", replaces="nudge"), letter("apart", replaces="plan"))
+    assert await state_of(store, "first") is S.CANCELLED
+    assert await state_of(store, "ben") is S.TODO
+    assert await claim(store) == ["ben", "second"]
+
+
+async def test_what_is_on_its_way_is_not_cancelled_by_a_newer_one(store: Store) -> None:
+    await post(store, letter("first", replaces="nudge"))
+    await claim(store)
+    await post(store, letter("second", replaces="nudge"))
+    assert await state_of(store, "first") is S.SENDING
+    async with store.read() as unit:
+        first = await unit.outbox.get("first")
+        second = await unit.outbox.get("second")
+        assert first is not None
+        assert second is not None
+        assert await unit.outbox.superseded(first)
+        assert not await unit.outbox.superseded(second)
+
+
+async def test_only_what_was_claimed_can_be_settled_and_only_once(store: Store) -> None:
+    await post(store, letter())
+    assert not await settle(store, "l1", S.SENT, ref="7")
+    await claim(store)
+    assert await settle(store, "l1", S.SENT, SECOND, ref="7")
+    assert not await settle(store, "l1", S.FAILED)
+    assert not await settle(store, "l1", S.SENT, ref="8")
+    async with store.read() as unit:
+        sent = await unit.outbox.get("l1")
+    assert sent is not None
+    assert (sent.state, sent.ref, sent.sent_at) == (S.SENT, "7", NOON + SECOND)
+
+
+async def test_a_letter_given_back_is_tried_again_at_its_time(store: Store) -> None:
+    await post(store, letter())
+    await claim(store)
+    await settle(store, "l1", S.TODO, not_before=NOON + MINUTE, why="no connection")
+    assert await claim(store) == []
+    assert await claim(store, MINUTE) == ["l1"]
+    async with store.read() as unit:
+        again = await unit.outbox.get("l1")
+    assert again is not None
+    assert again.attempts == 2
+
+
+async def test_a_lease_that_runs_out_is_seen_and_not_sent_again(store: Store) -> None:
+    await post(store, letter())
+    await claim(store)
+    async with store.read() as unit:
+        assert await unit.outbox.lapsed(NOON + MINUTE - SECOND) == ()
+        assert [one.id for one in await unit.outbox.lapsed(NOON + MINUTE)] == ["l1"]
+        assert await unit.outbox.next_sendable() == NOON + MINUTE
+    assert await claim(store, 2 * MINUTE) == []
+
+
+async def test_an_unknown_letter_may_turn_out_to_be_sent(store: Store) -> None:
+    await post(store, letter())
+    await claim(store)
+    await settle(store, "l1", S.UNKNOWN)
+    async with store.read() as unit:
+        assert [one.id for one in await unit.outbox.unknown(NOON)] == ["l1"]
+        assert await unit.outbox.unknown(NOON + SECOND) == ()
+    assert not await settle(store, "l1", S.TODO)
+    assert await settle(store, "l1", S.SENT, ref="7")
+
+
+async def test_cancelling_for_somebody_spares_what_is_on_its_way(store: Store) -> None:
+    await post(store, letter("a"))
+    await claim(store)
+    await post(store, letter("b"), letter("c"), letter("d", "ben"))
+    async with store.write() as unit:
+        assert await unit.outbox.cancel_for("ana", "blocked") == 2
+        await unit.commit()
+    states = [await state_of(store, one) for one in "abcd"]
+    assert states == [S.SENDING, S.CANCELLED, S.CANCELLED, S.TODO]
+
+
+@pytest.mark.parametrize(("who", "left"), [("ana", ["b"]), (EVERYBODY, [])])
+async def test_a_pause_holds_one_person_or_everybody(
+    store: Store, who: str, left: list[str]
+) -> None:
+    await post(store, letter("a"), letter("b", "ben"))
+    async with store.write() as unit:
+        await unit.outbox.pause(who, NOON + MINUTE)
+        assert await unit.outbox.paused(NOON) == {who: NOON + MINUTE}
+        assert await unit.outbox.paused(NOON + MINUTE) == {}
+        await unit.commit()
+    assert await claim(store) == left
+    assert "a" in await claim(store, MINUTE)
+
+
+async def test_a_chat_gets_one_letter_a_second(store: Store) -> None:
+    await post(store, letter("a"), letter("b"))
+    pacing = Pacing()
+    assert await claim(store, pacing=pacing) == ["a"]
+    await settle(store, "a", S.SENT, ref="1")
+    assert await claim(store, 0.5 * SECOND, pacing=pacing) == []
+    assert await claim(store, SECOND, pacing=pacing) == ["b"]
+
+
+async def test_all_together_get_no_more_than_the_channel_allows(store: Store) -> None:
+    async with store.write() as unit:
+        for n in range(5):
+            await unit.people.put(ANA.model_copy(update={"id": f"p{n}", "address": f"p{n}"}))
+            await unit.outbox.post(letter(f"l{n}", f"p{n}"))
+        await unit.commit()
+    pacing = Pacing(all_per_second=3)
+    assert len(await claim(store, pacing=pacing)) == 3
+    assert await claim(store, 0.9 * SECOND, pacing=pacing) == []
+    assert len(await claim(store, SECOND, pacing=pacing)) == 2
+
+
+async def test_a_group_gets_so_many_letters_a_minute(store: Store) -> None:
+    async with store.write() as unit:
+        await unit.people.put(ANA.model_copy(update={"group": True}))
+        await unit.commit()
+    await post(store, *(letter(f"l{n}") for n in range(3)))
+    pacing = Pacing(group_per_minute=2)
+    for n in range(2):
+        assert await claim(store, n * SECOND, pacing=pacing) == [f"l{n}"]
+        await settle(store, f"l{n}", S.SENT, ref="1")
+    assert await claim(store, 30 * SECOND, pacing=pacing) == []
+    assert await claim(store, 60 * SECOND, pacing=pacing) == ["l2"]
+
+
+async def test_the_newest_letter_of_a_slot_is_the_one_to_edit(store: Store) -> None:
+    await post(store, letter("a", slot="status"), letter("b", slot="status"), letter("c"))
+    for n, one in enumerate("abc"):
+        assert await claim(store, n * SECOND) == [one]
+        await settle(store, one, S.SENT, n * SECOND, ref=one)
+    async with store.read() as unit:
+        slot = await unit.outbox.sent_in_slot("ana", "status")
+        last = await unit.outbox.last_sent("ana")
+        assert slot is not None
+        assert last is not None
+        assert (slot.id, last.id) == ("b", "c")
+        assert await unit.outbox.sent_in_slot("ana", "other") is None
+        assert await unit.outbox.last_sent("ben") is None
+
+
+async def test_a_button_key_leads_to_its_choice_also_from_a_repeat(store: Store) -> None:
+    await post(store, with_button("l1", "k1"), with_button("l2", "k1"))
+    async with store.read() as unit:
+        pressed = Pressed("dome", "ana", "l1", Command(name=CommandName.NOW))
+        assert await unit.outbox.pressed("k1") == pressed
+        assert await unit.outbox.pressed("k2") is None
+
+
+async def test_nothing_to_send_has_no_next_time(store: Store) -> None:
+    async with store.read() as unit:
+        assert await unit.outbox.next_sendable() is None
+
+
+async def test_several_who_claim_at_once_never_take_the_same_letter(store: Store) -> None:
+    async with store.write() as unit:
+        for n in range(20):
+            await unit.people.put(ANA.model_copy(update={"id": f"p{n}", "address": f"p{n}"}))
+            await unit.outbox.post(letter(f"a{n}", f"p{n}"))
+            await unit.outbox.post(letter(f"b{n}", f"p{n}"))
+        await unit.commit()
+    batches = await asyncio.gather(*(claim(store, limit=3) for _ in range(8)))
+    claimed = [one for batch in batches for one in batch]
+    assert sorted(claimed) == sorted(f"a{n}" for n in range(20))
