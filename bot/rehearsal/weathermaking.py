@@ -69,7 +69,7 @@ class Seasons:
 
 
 def make(sort: Sort, first: date, days: int, ovens: int, rng: np.random.Generator) -> Seasons:
-    """Weather of ``ovens`` separate places of one sort. The same ``rng`` state, the same weather."""
+    """Weather of ``ovens`` separate places of one sort; equal ``rng`` states, equal weather."""
     of_year = first.timetuple().tm_yday + np.arange(days, dtype=np.float64)
     usual = usual_days(sort.latitude, sort.longitude, of_year)
     chance = np.clip(usual.wet_probability * sort.wetter, 0.02, 0.9)

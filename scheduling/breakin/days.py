@@ -1,7 +1,10 @@
 """The remaining break-in on the calendar: what is weighed, and what came out.
 
-The layout is found by ``scheduling.breakin.laying``; ``cost_of`` here adds the same costs up for
-any calendar, line by line. Costs are in days: one is a day later to finish.
+A told day that is not fired on costs its price even when all is finished before it: so the
+price of leaving one calendar for another is a distance between them, and days that have been
+told stand when nothing else changes. The layout is found by ``scheduling.breakin.laying``;
+``cost_of`` here adds the same costs up for any calendar, line by line. Costs are in days: one is
+a day later to finish.
 """
 
 from collections.abc import Callable, Sequence
@@ -21,11 +24,11 @@ class Weights:
 
     day: float = 1.0
     """Each day on which the break-in is not finished yet."""
-    poor: float = 5.0
+    poor: float = 4.5
     """Lighting on a day that is sure to be poor."""
     dropped: float = 0.05
     """Not firing on a day that was pencilled in."""
-    promised: float = 1.5
+    promised: float = 2.0
     """Not firing on a day that was promised."""
     moved: float = 0.02
     """Firing on a day that was neither, once days have been told."""
@@ -122,7 +125,10 @@ class Laid:
     poor: tuple[float, ...] = ()
 
     def firm(self, today: date, ahead_d: int = FIRM_D) -> frozenset[date]:
-        """The days near enough to be promised; the others are told as pencilled in."""
+        """The days near enough to be promised; the others are told as pencilled in.
+
+        A day that was promised before stays promised for as long as it is laid.
+        """
         return frozenset(day for day in self.days if (day - today).days <= ahead_d)
 
 
@@ -161,12 +167,10 @@ def cost_of(problem: DayProblem, fired: Sequence[int]) -> float:
     weights, wanted = problem.weights, set(fired)
     left, gap, cost = len(problem.sessions_h), problem.since_last, 0.0
     for index, (hours, poor) in enumerate(zip(problem.hours, problem.poor, strict=True)):
-        if left == 0:
-            return float("inf") if any(day >= index for day in wanted) else cost
-        cost += weights.day
+        cost += weights.day if left else 0.0
         told = problem.told_on(index)
         if index in wanted:
-            if hours <= 0.0 or hours < problem.sessions_h[-left]:
+            if left == 0 or hours <= 0.0 or hours < problem.sessions_h[-left]:
                 return float("inf")
             known = 0 if gap is None else min(gap, LONGEST_GAP_D)
             cost += weights.poor * poor + problem.gap.lost[known]

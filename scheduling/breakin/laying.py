@@ -6,9 +6,9 @@ State of a day: firings left × days since the last firing. Going backward from 
     wait: told-day dropped + V_{d+1}(k, g + 1)
     fire: poor·p_d + lost_g + moved + V_{d+1}(k - 1 + extra_g, 1)
 
-and V_d(0, ·) = 0. All ovens of a batch are the leading axis of every array, so the cost is linear
-in ovens × days × firings. Exact for the costs of ``scheduling.breakin.days``: the tests compare
-it with every possible calendar of small cases.
+and V_d(0, ·) is the price of the told days from d on. All ovens of a batch are the leading axis
+of every array, so the cost is linear in ovens × days × firings. Exact for the costs of
+``scheduling.breakin.days``: the tests compare it with every possible calendar of small cases.
 """
 
 from collections.abc import Mapping, Sequence
@@ -140,6 +140,7 @@ def _lay_chunk(problems: Sequence[DayProblem]) -> list[Laid]:
         # A shorter horizon in the batch starts from its own end.
         within = (day < horizon)[:, None, None]
         value[:, 1:] = np.where(within, better, value[:, 1:])
+        value[:, 0] += tables.dropped[:, day, None]
     return [_follow(n, problem, fires, value) for n, problem in enumerate(problems)]
 
 

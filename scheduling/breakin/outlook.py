@@ -20,8 +20,10 @@ from scheduling.breakin.weather import (
 from scheduling.breakin.wind import NOT_WORTH_LIGHTING_MS
 from scheduling.remark import Sky
 
+SURE_D = 2.0
 SKILL_FADES_D = 7.0
-"""Days over which a forecast fades into the climate by a factor e (own choice)."""
+"""A forecast counts in full for two days, then fades into the climate by a factor e in a week
+(own choice)."""
 
 GUST_FACTOR = 1.6
 """Highest gust over mean wind on open land, where no gust is told (from memory, coarse)."""
@@ -54,8 +56,8 @@ def day_weather(
     coverage = min(1.0, len(told) / max(1.0, math.ceil((last - first) / timedelta(hours=1))))
     if not told:
         return _with_words(climate_day, words)
-    skill = coverage * math.exp(-lead / SKILL_FADES_D)
-    mixed = _mix(climate_day, told, skill)
+    fade = math.exp(-max(0.0, lead - SURE_D) / SKILL_FADES_D)
+    mixed = _mix(climate_day, told, fade, coverage)
     whole_day = forecast.between(instant(day, 0.0, zone), instant(day, 24.0, zone))
     return _with_words(
         mixed.model_copy(
@@ -88,8 +90,10 @@ def _by_climate(day: date, usual: Climate, window: Window) -> DayWeather:
     )
 
 
-def _mix(usual: DayWeather, told: Sequence[HourWeather], skill: float) -> DayWeather:
-    def blend(forecast: float, climate: float) -> float:
+def _mix(
+    usual: DayWeather, told: Sequence[HourWeather], fade: float, coverage: float
+) -> DayWeather:
+    def blend(forecast: float, climate: float, skill: float = fade * coverage) -> float:
         return skill * forecast + (1.0 - skill) * climate
 
     airs = [hour.air_c for hour in told if hour.air_c is not None] or [usual.mean_c]
@@ -102,8 +106,9 @@ def _mix(usual: DayWeather, told: Sequence[HourWeather], skill: float) -> DayWea
             "low_c": blend(min(airs), usual.low_c),
             "mean_c": blend(sum(airs) / len(airs), usual.mean_c),
             "high_c": blend(max(airs), usual.high_c),
-            "wind_ms": blend(wind, usual.wind_ms),
-            "gust_ms": blend(gust, usual.gust_ms),
+            # A gale in the hours that are known is not made milder by those that are not.
+            "wind_ms": max(blend(wind, usual.wind_ms), blend(wind, usual.wind_ms, fade)),
+            "gust_ms": max(blend(gust, usual.gust_ms), blend(gust, usual.gust_ms, fade)),
             "rain_mm": blend(rain_mm, usual.rain_mm),
             "rain_probability": blend(_rain_chance(told), usual.rain_probability),
             "humidity": sum(humid) / len(humid) if humid else None,

@@ -148,7 +148,7 @@ def laid_calendar(one: World, weights: Weights, falls_short: float = FALLS_SHORT
         ]
         today = first + timedelta(days=day)
         for oven, laid in zip(busy, lay_many(problems), strict=True):
-            moved = {d for d in told[oven] if today <= d <= laid.days[-1]} - set(laid.days)
+            moved = {d for d in told[oven] if d >= today} - set(laid.days)
             tally.broken += len(moved & firm[oven])
             tally.pencilled_moved += len(moved - firm[oven])
             told[oven], firm[oven] = frozenset(laid.days), laid.firm(today)
