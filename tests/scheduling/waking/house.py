@@ -1,0 +1,106 @@
+"""A small house to wake: a record that counts, an advance that is told what to do, a carrier."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from itertools import count
+from typing import Self
+
+from scheduling.oven.belief import Belief
+
+from scheduling.clock import SteppedClock
+from scheduling.happening import Happening
+from scheduling.journal import Entry
+from scheduling.meaning import Meaning, NothingHere
+from scheduling.outcome import Outcome
+from scheduling.ports import Letter, OvenCard, Parcel, Person, PromisedDay
+from scheduling.waking.dispatcher import CarrierError, Dispatcher, Sent
+from scheduling.waking.engine import Engine
+from storage.memory import MemoryStore
+from storage.store import SqlStore
+from tests.contract.samples import NOON
+
+SAID = NothingHere()
+
+
+@dataclass(frozen=True)
+class Tally:
+    """A record that only counts its entries."""
+
+    entries: tuple[Entry, ...] = ()
+    zone: str = "Europe/London"
+    promised: Sequence[PromisedDay] = ()
+
+    def applied(self, entry: Entry) -> Self:
+        return replace(self, entries=(*self.entries, entry))
+
+    def believing(self, belief: Belief | None) -> Self:
+        return self
+
+    def card(self, card: OvenCard) -> OvenCard:
+        return card.model_copy(update={"state": f"{len(self.entries)} entries"})
+
+
+Advance = Callable[[Tally, Happening, datetime], Outcome]
+
+
+@dataclass
+class TallyBook:
+    """Keeps what happened, and lets ``then`` say what follows."""
+
+    then: Advance = lambda *_: Outcome()
+    seen: list[tuple[Happening, datetime]] = field(default_factory=list)
+
+    def empty(self, card: OvenCard) -> Tally:
+        return Tally()
+
+    def advance(self, record: Tally, happening: Happening, now: datetime) -> Outcome:
+        self.seen.append((happening, now))
+        return self.then(record, happening, now)
+
+    def pack(self, belief: Belief) -> bytes:
+        raise NotImplementedError
+
+    def unpack(self, packed: bytes) -> Belief | None:
+        return None
+
+
+class PlainVoice:
+    """Says a meaning's kind, to whom, and the hour of reading."""
+
+    def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
+        return Parcel(text=f"{meaning.kind} {reader.id} {now:%H:%M}")
+
+
+@dataclass
+class FakeCarrier:
+    """Delivers, unless a fate stands in the queue."""
+
+    fates: list[CarrierError] = field(default_factory=list)
+    shown: list[tuple[str, str | None]] = field(default_factory=list)
+
+    async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
+        if self.fates:
+            raise self.fates.pop(0)
+        self.shown.append((letter.id, edit_ref))
+        return Sent(f"ref {letter.id}")
+
+
+class Rooms:
+    """Engine and dispatcher over a store, on a clock moved by hand."""
+
+    def __init__(self, store: MemoryStore | SqlStore, prefix: str = "id") -> None:
+        numbers = count(1)
+        self.store = store
+        self.clock = SteppedClock(NOON)
+        self.book = TallyBook()
+        self.carrier = FakeCarrier()
+        self.new_id = lambda: f"{prefix}{next(numbers)}"
+        self.engine: Engine[Tally] = Engine(store, PlainVoice(), self.clock, self.book, self.new_id)
+        self.dispatcher = Dispatcher(store, self.clock, {"replay": self.carrier}, self.new_id)
+
+    async def letter(self, letter_id: str) -> Letter:
+        async with self.store.read() as unit:
+            found = await unit.outbox.get(letter_id)
+        assert found is not None
+        return found
