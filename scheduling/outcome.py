@@ -3,12 +3,14 @@
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.journal import Entry
 from scheduling.meaning import Meaning
-from scheduling.oven.belief import Belief
+
+if TYPE_CHECKING:
+    from scheduling.oven.belief import Belief
 
 Recipient = str
 """A person's id, or one of the two groups below."""
@@ -63,7 +65,7 @@ class Outcome:
     messages: tuple[Message, ...] = ()
     set_alarms: tuple[Alarm, ...] = ()
     drop_alarms: tuple[AlarmName, ...] = ()
-    belief: Belief | None = field(default=None, compare=False)
+    belief: "Belief | None" = field(default=None, compare=False)
 
     def __add__(self, later: "Outcome") -> "Outcome":
         """This and then ``later``: of two orders about one alarm the later holds."""

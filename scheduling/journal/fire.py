@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from scheduling.firing.aim import Action
+from scheduling.firing.aim import Action, Aim
 from scheduling.journal.base import Written
 from scheduling.oven.reading import Suspicion
 from scheduling.remark import CrackSize
@@ -29,12 +29,10 @@ class Measured(Written):
 
 
 class FireLit(Written):
-    """The fire was lit. ``firing`` is its number in the plan; 0 for one that nobody planned."""
+    """The fire was lit, with the aim it was lit for; None for one that nobody planned."""
 
     kind: Literal["fire_lit"] = "fire_lit"
-    firing: int
-    aim_c: float
-    hold_h: float
+    aim: Aim | None
     too_early: bool = False
     """Lit against the advice: before the cure, on hold, or under a restriction."""
 
@@ -109,7 +107,7 @@ class TroubleClosed(Written):
     """A danger that was reported has been looked at, and firing may go on."""
 
     kind: Literal["trouble_closed"] = "trouble_closed"
-    what: Literal["unwell", "crack", "popping", "flue_flames", "lit_early", "overheated"]
+    what: Literal["unwell", "crack", "popping", "flue_flames", "mortar"]
     why: str = ""
 
 

@@ -1,0 +1,158 @@
+"""The one road: a happening comes to an oven, and this is all that follows."""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance import after, days, lighting, orders, questions, setup, signs, silence
+from scheduling.advance.confirming import confirm
+from scheduling.advance.promising import promise, remind
+from scheduling.advance.speaking import speak
+from scheduling.advance.turn import Turn
+from scheduling.advance.undo import replaced
+from scheduling.alarm import AlarmName
+from scheduling.choice import (
+    Command,
+    Confirm,
+    Ordering,
+    Repairing,
+    Restricting,
+    Saying,
+    SetUpAnswer,
+    Tending,
+)
+from scheduling.happening import Begun, Came, Chose, Delivery, Forecasted, Happening, Spoke
+from scheduling.journal import Joined, Left, Reached, Repaired
+from scheduling.meaning import CureDone, PersonJoined
+from scheduling.outcome import TENDERS, Outcome, Urgency
+from scheduling.oven.maturity import Standing
+from scheduling.record import Need, Record
+from scheduling.record.outlook import look_ahead
+
+
+def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
+    """What follows from ``happening`` for the oven of ``record`` at ``now`` (UTC).
+
+    Pure: the same record, happening and instant give the same outcome. A message or press whose
+    key is already in the journal has had its effect, and nothing follows.
+    """
+    match happening:
+        case Begun():
+            turn = Turn(record, now, happening.person)
+            setup.begin(turn, happening)
+        case Spoke():
+            if happening.key is not None and happening.key in record.keys:
+                return Outcome()
+            turn = Turn(
+                record, now, happening.person, happening.amends or happening.key, happening.sent_at
+            )
+            if happening.amends is not None:
+                replaced(turn, happening.amends)
+            speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
+        case Chose():
+            if happening.key is not None and happening.key in record.keys:
+                return Outcome()
+            turn = Turn(record, now, happening.person, happening.key)
+            _chose(turn, happening)
+        case Came():
+            turn = Turn(record, now)
+            _came(turn, happening)
+        case Forecasted():
+            turn = Turn(record, now)
+            days.forecasted(turn, happening.forecast)
+        case Delivery():
+            turn = Turn(record, now)
+            _delivered(turn, happening)
+    return turn.outcome()
+
+
+def _chose(turn: Turn, chose: Chose) -> None:
+    match chose.choice:
+        case Saying(remarks=remarks):
+            speak(turn, remarks, None, None, "")
+        case SetUpAnswer() as answer:
+            setup.answer(turn, answer)
+        case Confirm() as choice:
+            confirm(turn, choice)
+        case Command() as command:
+            questions.command(turn, command)
+        case Ordering() as ordering:
+            orders.order(turn, ordering)
+        case Restricting() as restriction:
+            days.restricting(turn, restriction)
+        case Repairing() as repair:
+            turn.write(
+                Repaired(at=turn.now, by=turn.by, wet_work_ended=repair.ended, what=repair.what)
+            )
+            outlook = promise(turn, "repair")
+            setup.tell_plan(turn, outlook, "repair")
+        case Tending() as tending:
+            _tending(turn, tending)
+
+
+def _tending(turn: Turn, tending: Tending) -> None:
+    known = tending.person in turn.record.tenders
+    if tending.joined == known:
+        return
+    entry = Joined if tending.joined else Left
+    turn.write(entry(at=turn.now, by=turn.by, person=tending.person))
+    turn.say(PersonJoined(person=tending.person, left=not tending.joined), TENDERS)
+
+
+def _came(turn: Turn, came: Came) -> None:
+    match came.name:
+        case AlarmName.SET_UP:
+            setup.remind(turn)
+        case AlarmName.CURE:
+            _cure(turn)
+        case AlarmName.DAY_BEFORE:
+            lighting.evening_before(turn)
+        case AlarmName.MORNING:
+            lighting.morning(turn)
+        case AlarmName.NUDGE:
+            silence.nudge(turn, came.due)
+        case AlarmName.REPEAT:
+            silence.repeat(turn)
+        case AlarmName.SILENCE:
+            silence.told_others(turn)
+        case AlarmName.UNATTENDED:
+            silence.unattended(turn)
+        case AlarmName.EMBERS:
+            after.embers(turn)
+        case AlarmName.DAYS:
+            lighting.day_passed(turn)
+        case AlarmName.IDLE:
+            days.idle(turn)
+        case AlarmName.FOLLOW_UP:
+            signs.follow_up(turn)
+
+
+def _cure(turn: Turn) -> None:
+    """How the mortar stands; once it is ready, the first day."""
+    if turn.record.makeup is None or turn.record.finished:
+        return
+    outlook = look_ahead(turn.record, turn.now)
+    cured = outlook.cure
+    if cured is None:
+        return
+    if cured.standing is Standing.READY:
+        outlook = promise(turn, "cure", outlook)
+        first = outlook.next
+        turn.say(CureDone(first=None if first is None else first.day), TENDERS, Urgency.CALM)
+        return
+    setup.tell_cure(turn, cured)
+    promise(turn, "cure", outlook)
+    if cured.standing in (Standing.FROZEN, Standing.TOO_COLD):
+        turn.set(AlarmName.CURE, turn.now + timedelta(days=7))
+
+
+def _delivered(turn: Turn, delivery: Delivery) -> None:
+    """Somebody cannot be reached, or can again."""
+    lost = any(one.person == delivery.person for one in turn.record.unreached)
+    if delivery.reached != lost:
+        return
+    turn.write(
+        Reached(at=turn.now, person=delivery.person, reached=delivery.reached, why=delivery.why)
+    )
+    if not delivery.reached:
+        turn.alert(Need.UNDELIVERED, turn.now, detail=delivery.why)
+    else:
+        remind(turn)

@@ -1,0 +1,258 @@
+"""The end of a firing: burning down, the door, what was reached, and what comes next."""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance import showing
+from scheduling.advance.burning import advise, measures, show_status
+from scheduling.advance.promising import promise
+from scheduling.advance.turn import Turn
+from scheduling.alarm import AlarmName
+from scheduling.breakin.walltime import local_day
+from scheduling.firing.aim import Action
+from scheduling.firing.session import Session, completed
+from scheduling.journal import (
+    Advised,
+    Asked,
+    DoorMoved,
+    Finished,
+    FireDied,
+    FiringEnded,
+    Seen,
+    Settled,
+)
+from scheduling.meaning import (
+    Advice,
+    BreakInDone,
+    DoorNoted,
+    FiringDone,
+    Noted,
+    SignTold,
+    Why,
+)
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.record.outlook import Outlook
+
+HELD_ENOUGH = 0.7
+"""Share of the hold that counts as a firing done (own choice)."""
+
+CLEAR_C = 375.0
+"""At the crown soot is gone from here on, whoever looked (common practice: about 400 °C at the
+hottest)."""
+
+EMBERS_AGAIN_MINUTES = 60.0
+IDLE_D = 60
+
+
+def fire_out(turn: Turn, at: datetime) -> None:
+    """The fire has died."""
+    session = turn.record.session
+    if session is None:
+        turn.say(Noted(what="fire_out"))
+        return
+    turn.write(FireDied(at=at, by=turn.by))
+    if session.ending or session.too_early or _held_share(session, at) >= HELD_ENOUGH:
+        end(turn)
+        return
+    if at - session.lit_at < timedelta(minutes=60) and not session.believed:
+        # It never caught: nothing is spoilt, it may be lit again.
+        turn.say(Noted(what="fire_out"))
+        turn.in_minutes(AlarmName.EMBERS, 90.0)
+        turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+        return
+    end(turn)
+
+
+def door(turn: Turn, on: bool) -> None:
+    """The door goes on or comes off."""
+    session = turn.record.session
+    turn.write(DoorMoved(at=turn.at, by=turn.by, on=on))
+    if session is None or not on:
+        turn.say(DoorNoted(on=on))
+        return
+    if session.ending or session.died_at is not None:
+        end(turn)
+        return
+    turn.at_fire(DoorNoted(on=True, early=True))
+
+
+def embers(turn: Turn) -> None:
+    """The fire has had time to burn down: the door, and later the end without a word."""
+    session = turn.record.session
+    if session is None:
+        return
+    if session.silent is not None and session.silent.step == "unattended":
+        end(turn)
+        return
+    asked_before = any(one.action is Action.SHUT_DOOR for one in session.advised)
+    if asked_before or (session.aim is None and turn.now - session.lit_at > timedelta(hours=4)):
+        end(turn)
+        return
+    turn.write(Advised(at=turn.now, action=Action.SHUT_DOOR))
+    turn.write(Asked(at=turn.now, what="door", expect="door"))
+    if session.aim is not None:
+        turn.at_fire(
+            Advice(
+                action=Action.SHUT_DOOR,
+                why=Why(what="finishing"),
+                top_c=session.top_c,
+                aim=session.aim,
+                held_h=round(session.held_h(turn.now), 2),
+            )
+        )
+        show_status(turn, Action.SHUT_DOOR, None)
+    turn.in_minutes(AlarmName.EMBERS, EMBERS_AGAIN_MINUTES)
+
+
+def _held_share(session: Session, at: datetime) -> float:
+    if session.aim is None:
+        return 0.0
+    return session.held_h(at) / max(0.1, session.aim.hold_h)
+
+
+def _why(session: Session, at: datetime) -> str:
+    if session.too_early or session.aim is None:
+        return "too_early"
+    if session.silent is not None and session.silent.step == "unattended":
+        return "unattended"
+    if session.stopped:
+        return "stopped"
+    return "held" if _held_share(session, at) >= HELD_ENOUGH else "short"
+
+
+def end(turn: Turn) -> None:
+    """A firing is over: what it reached, and what comes next."""
+    session = turn.record.session
+    if session is None:
+        return
+    at = session.died_at or turn.now
+    why, aim = _why(session, at), session.aim
+    low_c = aim.low_c if aim is not None else 0.0
+    if not session.readings and why == "held":
+        done = True
+    else:
+        reached = session.peak_c is not None and session.peak_c >= low_c - 10.0
+        done = why == "held" and reached
+    cleared = any(isinstance(one, Seen) and one.what == "soot_clear" for one in session.seen)
+    cleared = cleared or (session.peak_c or 0.0) >= CLEAR_C
+    turn.write(
+        FiringEnded(
+            at=turn.now,
+            by=turn.by,
+            firing=aim.number if aim is not None else 0,
+            aim_c=aim.plateau_c if aim is not None else 0.0,
+            peak_c=session.peak_c,
+            held_h=round(session.held_h(at), 2),
+            completed=done,
+            why=why,
+            soot_clear=cleared,
+        )
+    )
+    turn.drop(
+        AlarmName.NUDGE,
+        AlarmName.REPEAT,
+        AlarmName.SILENCE,
+        AlarmName.UNATTENDED,
+        AlarmName.EMBERS,
+    )
+    if aim is None:
+        promise(turn, "too_early")
+        turn.say(Noted(what="fire_out"))
+        return
+    last_one = aim.last and done
+    if last_one and cleared:
+        finish(turn, session)
+        return
+    before_c = turn.record.promise[1].plateau_c if len(turn.record.promise) > 1 else None
+    outlook = promise(turn, "ended")
+    _tell(turn, why, outlook, before_c, ask_soot=last_one and not cleared)
+
+
+def _tell(
+    turn: Turn, why: str, outlook: Outlook, before_c: float | None, *, ask_soot: bool
+) -> None:
+    session = turn.record.sessions[-1]
+    shown = showing.firing(session)
+    if shown is None:
+        return
+    following = outlook.next
+    turn.say(
+        FiringDone(
+            shown=shown,
+            why=why,
+            door_on=session.door_on,
+            next_aim=None if following is None else following.aim,
+            next_day=None if following is None else following.day,
+            change=_change(session, why, following.aim.plateau_c if following else None, before_c),
+            embers=shown.aim.last,
+            soot_clear=None if ask_soot else (True if shown.aim.last else None),
+        ),
+        TENDERS,
+        replaces="fire",
+    )
+    if ask_soot:
+        turn.write(Asked(at=turn.now, what="soot", expect="yes-no", proposal="soot"))
+
+
+def _change(session: Session, why: str, next_c: float | None, before_c: float | None) -> str:
+    """Why the next aim is what it is."""
+    if why == "unattended":
+        return "unattended"
+    if why in ("short", "stopped", "weather", "time"):
+        return "short"
+    aim = session.aim
+    if aim is not None and session.peak_c is not None and session.peak_c > aim.high_c + 15.0:
+        return "hot"
+    if before_c is not None and next_c is not None and next_c < before_c - 5.0:
+        return "steam"
+    return "as_planned"
+
+
+def finish(turn: Turn, session: Session) -> None:
+    """The break-in is done."""
+    turn.write(Finished(at=turn.now))
+    promise(turn, "done")
+    fires = turn.record.ended_sessions
+    first = local_day(fires[0].lit_at, turn.record.zoneinfo)
+    days = (turn.record.today(turn.now) - first).days + 1
+    shown = showing.firing(turn.record.sessions[-1])
+    if shown is not None:
+        turn.say(
+            FiringDone(
+                shown=shown,
+                why="held",
+                door_on=session.door_on,
+                change="done",
+                embers=True,
+                soot_clear=True,
+            ),
+            TENDERS,
+            replaces="fire",
+        )
+    peaks = [one.peak_c for one in fires if one.peak_c is not None]
+    turn.say(
+        BreakInDone(firings=len(completed(fires)), days=days, peak_c=max(peaks, default=None)),
+        TENDERS,
+        Urgency.CALM if not turn.by else Urgency.ANSWER,
+    )
+    turn.set(AlarmName.IDLE, turn.now + timedelta(days=IDLE_D))
+
+
+def soot(turn: Turn, clear: bool) -> None:
+    """The soot is gone, or not, after the last firing."""
+    question = turn.record.question
+    session = turn.record.session
+    if clear:
+        turn.write(Seen(at=turn.at, by=turn.by, what="soot_clear"))
+    if question is not None and question.what == "soot":
+        turn.write(Settled(at=turn.now, what="soot", yes=clear))
+        if clear and turn.record.ended_sessions:
+            finish(turn, turn.record.ended_sessions[-1])
+        else:
+            turn.say(Noted(what="no"))
+        return
+    if not clear:
+        return
+    early = session is not None and session.aim is not None and not session.aim.last
+    turn.say(SignTold(what="soot_clear", lit=session is not None, early=early))
+    if session is not None and not measures(turn):
+        advise(turn)

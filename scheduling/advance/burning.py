@@ -1,0 +1,218 @@
+"""While a fire burns: after every word from it one action, and when to look again."""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance import showing
+from scheduling.advance.turn import Turn
+from scheduling.alarm import AlarmName
+from scheduling.breakin.availability import Closed
+from scheduling.breakin.walltime import instant
+from scheduling.firing.advice import Decision, Ground, decide
+from scheduling.firing.aim import Action, Aim
+from scheduling.journal import Advised, WeatherTold
+from scheduling.meaning import Advice, FiringStatus, InstrumentBlind, TooHot, Why
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.oven.maturity import Standing
+from scheduling.record import Need, wall
+from scheduling.record.need import too_hot
+from scheduling.record.outlook import bounds_of, cure_of
+from scheduling.record.trouble import STOPS_FIRE, Trouble
+from scheduling.remark import Sky
+
+BURN_DOWN = 75.0
+"""Minutes from the last word of a firing until embers are asked for (own choice)."""
+
+WEATHER_LASTS = timedelta(hours=3)
+LATEST_HOUR = 22.0
+
+
+def advise(turn: Turn, *, late: bool = False) -> None:
+    """Decide what to do now, write it down, say it, and set the next look."""
+    session = turn.record.session
+    if session is None:
+        return
+    aim = session.aim
+    decision = decide(ground(turn))
+    turn.write(
+        Advised(
+            at=turn.now,
+            action=decision.action,
+            minutes=decision.minutes,
+            kg=decision.kg,
+            pieces=decision.pieces,
+        )
+    )
+    next_at = _look_again(turn, decision)
+    if aim is None:
+        return
+    turn.at_fire(told(turn, decision, aim, next_at, late))
+    _watch(turn)
+    show_status(turn, decision.action, next_at)
+
+
+def told(
+    turn: Turn, decision: Decision, aim: Aim, next_at: datetime | None, late: bool = False
+) -> Advice:
+    """The decision as it is said."""
+    session = turn.record.session
+    return Advice(
+        action=decision.action,
+        why=Why(what=decision.why.what, amount=decision.why.amount),
+        top_c=None if session is None else session.top_c,
+        aim=aim,
+        minutes=decision.minutes,
+        next_at=next_at,
+        kg=decision.kg,
+        pieces=decision.pieces,
+        piece_mm=aim.piece_mm if decision.action is Action.ADD else None,
+        expect_c=decision.expect_c,
+        held_h=0.0 if session is None else round(session.held_h(turn.now), 2),
+        plateau_at=decision.plateau_at,
+        gentler=decision.gentler,
+        late=late,
+    )
+
+
+def show_status(turn: Turn, action: Action | None, next_at: datetime | None) -> None:
+    """The one status message of a firing, edited in place."""
+    session = turn.record.session
+    shown = None if session is None else showing.firing(session)
+    if shown is None:
+        return
+    turn.say(
+        FiringStatus(shown=shown, action=action, next_at=next_at),
+        TENDERS,
+        Urgency.ANSWER,
+        replaces="status",
+        slot=f"firing:{shown.lit_at:%Y%m%dT%H%M}",
+    )
+
+
+def ground(turn: Turn) -> Ground:
+    """All that a decision about this fire stands on."""
+    record, session = turn.record, turn.record.session
+    if session is None:
+        raise ValueError("no fire is lit")
+    return Ground(
+        session=session,
+        now=turn.now,
+        bounds=bounds_of(record),
+        instrument=measures(turn),
+        forbidden=forbidden(turn),
+        wall=wall.says(record, turn.now),
+        latest=_latest(turn, session.lit_at),
+    )
+
+
+def measures(turn: Turn) -> bool:
+    """Whether this fire is read with a thermometer."""
+    record = turn.record
+    equipped = record.makeup is not None and record.makeup.instrument is not None
+    return equipped or (record.session is not None and bool(record.session.readings))
+
+
+def forbidden(turn: Turn) -> str | None:
+    """Why no wood may go on, whatever is read."""
+    record = turn.record
+    if record.held is not None:
+        return "held"
+    if any(trouble.what in STOPS_FIRE for trouble in record.troubles):
+        return "trouble"
+    if any(trouble.what is Trouble.CRACK_UNSAID for trouble in record.troubles):
+        return "crack"
+    if record.makeup is None:
+        return "cure"
+    cured = cure_of(record, turn.now)
+    if cured is None or cured.standing is not Standing.READY:
+        return "cure"
+    if record.availability.on(record.today(turn.now)) is Closed.RESTRICTED:
+        return "restricted"
+    if weather_now(turn) is not None:
+        return "weather"
+    session = record.session
+    if session is not None and (_wood_out(turn) or _away(turn)):
+        return "wood_out" if _wood_out(turn) else "away"
+    return None
+
+
+def weather_now(turn: Turn) -> Sky | None:
+    """A gale, or rain on an uncovered oven, said of this hour."""
+    said: Sky | None = None
+    for one in turn.record.all_of(WeatherTold):
+        if turn.now - one.at > WEATHER_LASTS or not one.now:
+            continue
+        if one.what in (Sky.GALE, Sky.SOAKED) or (one.what is Sky.RAIN and not _roofed(turn)):
+            said = one.what
+        elif one.what is Sky.DRY:
+            said = None
+    return said
+
+
+def _roofed(turn: Turn) -> bool:
+    makeup = turn.record.makeup
+    return makeup is not None and makeup.cover.value == "roof"
+
+
+def _wood_out(turn: Turn) -> bool:
+    session = turn.record.session
+    if session is None:
+        return False
+    out = [one.at for one in session.seen if getattr(one, "what", "") == "wood_out"]
+    return bool(out) and not any(stoke.at > out[-1] for stoke in session.stokes)
+
+
+def _away(turn: Turn) -> bool:
+    """Somebody said that they leave the fire, and nobody has said that they are back."""
+    session = turn.record.session
+    away = False
+    for one in session.seen if session is not None else ():
+        what = getattr(one, "what", "")
+        away = True if what == "leaving" else False if what == "back" else away
+    return away
+
+
+def _latest(turn: Turn, lit_at: datetime) -> datetime:
+    """When the hours of the day are over."""
+    record = turn.record
+    free = record.availability.on(record.today(lit_at))
+    hour = LATEST_HOUR if isinstance(free, Closed) else min(LATEST_HOUR, free.last_hour)
+    return instant(record.today(lit_at), hour, record.zoneinfo)
+
+
+def _look_again(turn: Turn, decision: Decision) -> datetime | None:
+    """The next look: the nudge, or the embers once the fire is to end."""
+    turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+    session = turn.record.session
+    if decision.action in (Action.HOLD_DONE, Action.STOP):
+        turn.drop(AlarmName.NUDGE)
+        return turn.in_minutes(AlarmName.EMBERS, BURN_DOWN)
+    if session is not None and session.ending:
+        turn.drop(AlarmName.NUDGE)
+        return turn.in_minutes(AlarmName.EMBERS, decision.minutes or BURN_DOWN)
+    if session is not None and session.hushed is not None and _hushed(turn):
+        turn.drop(AlarmName.NUDGE)
+        return turn.in_minutes(AlarmName.EMBERS, 120.0)
+    return turn.in_minutes(AlarmName.NUDGE, decision.minutes or 30.0)
+
+
+def _hushed(turn: Turn) -> bool:
+    session = turn.record.session
+    return (
+        session is not None
+        and session.hushed is not None
+        and session.hushed.until_h is None
+        and session.heard_at <= session.hushed.at
+    )
+
+
+def _watch(turn: Turn) -> None:
+    """What the builder must hear of: a fire far too hot; and a thermometer at its end."""
+    session, makeup = turn.record.session, turn.record.makeup
+    if session is None or session.top_c is None or session.aim is None:
+        return
+    if too_hot(turn.record) and session.last is not None:
+        turn.danger(TooHot(top_c=session.top_c, limit_c=session.aim.high_c, minutes=10.0))
+        turn.alert(Need.TOO_HOT, session.lit_at)
+    instrument = makeup.instrument if makeup is not None else None
+    if instrument is not None and session.top_c >= instrument.max_c - 10.0:
+        turn.at_fire(InstrumentBlind(max_c=instrument.max_c), replaces=None)

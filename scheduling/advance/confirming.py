@@ -1,0 +1,60 @@
+"""Yes and no: to the question that is open, or to the button of one."""
+
+from scheduling.advance import after, days, lighting, signs
+from scheduling.advance.turn import Turn
+from scheduling.choice import Confirm
+from scheduling.journal import Asked, Settled
+from scheduling.meaning import DaysKept, Noted, StaleTap
+
+
+def confirm(turn: Turn, said: Confirm) -> None:
+    """A button that names its proposal; a stale one does nothing."""
+    asked = turn.record.question
+    if asked is None or asked.proposal != said.proposal:
+        turn.say(StaleTap())
+        return
+    _settle(turn, asked, said.yes)
+
+
+def confirm_open(turn: Turn, yes: bool) -> None:
+    """A bare yes or no."""
+    asked = turn.record.question
+    if asked is None:
+        turn.say(Noted(what="yes" if yes else "no"))
+        return
+    _settle(turn, asked, yes)
+
+
+def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
+    kind, _, rest = asked.what.partition(":")
+    match kind:
+        case "days":
+            days.confirmed(turn, asked, yes)
+        case "eve":
+            turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
+            if yes:
+                lighting.kept(turn)
+            else:
+                days.which_day(turn)
+        case "look":
+            signs.looked(turn, rest, yes)
+        case "soot":
+            after.soot(turn, clear=yes)
+        case "light":
+            if yes:
+                lighting.lit(turn, turn.at)
+            else:
+                lighting.not_lit(turn)
+        case "door":
+            if yes:
+                after.door(turn, on=True)
+            else:
+                turn.say(Noted(what="no"))
+        case "idle":
+            turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
+            if yes:
+                days.reopened(turn, "idle")
+            else:
+                turn.say(DaysKept(why="left"))
+        case _:
+            turn.say(Noted(what="yes" if yes else "no"))

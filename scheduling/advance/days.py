@@ -1,0 +1,321 @@
+"""Days that slip: what was said, what would change, done with one tap and undone with another."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from scheduling.advance import showing
+from scheduling.advance.promising import promise, remind
+from scheduling.advance.turn import Turn
+from scheduling.breakin.availability import HINDRANCES, Closed, trouble_with
+from scheduling.breakin.weather import Forecast
+from scheduling.choice import Restricting
+from scheduling.journal import (
+    ENTRY,
+    Asked,
+    DaysSaid,
+    Entry,
+    Foretold,
+    PromisedFiring,
+    Reopened,
+    RestrictionSaid,
+    Settled,
+    WeatherTold,
+)
+from scheduling.meaning import (
+    DaysKept,
+    DaysMoved,
+    DaysProposed,
+    DaysRefused,
+    ForecastAgainst,
+    IdleAsked,
+    NoDayFound,
+    SoakedNoted,
+    StaleTap,
+    WhichDay,
+)
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.record import Record
+from scheduling.record.calendar import score
+from scheduling.record.outlook import Outlook, days_of, look_ahead
+from scheduling.remark import Available, Sky, Unavailable, WeatherSaid
+
+NEAR_DAYS = 3
+
+
+def unavailable(turn: Turn, said: Unavailable) -> None:
+    """Days on which nobody can tend a fire."""
+    if not _possible(turn, said.first, said.last):
+        return
+    today = turn.record.today(turn.now)
+    entry = DaysSaid(
+        at=turn.at,
+        by=turn.by,
+        first=max(said.first, today),
+        last=said.last,
+        free=said.before_hour is not None or said.after_hour is not None,
+        from_hour=said.before_hour or 0.0,
+        to_hour=said.after_hour or 24.0,
+    )
+    propose(turn, "unavailable", (entry,), span=(entry.first, entry.last))
+
+
+def available(turn: Turn, said: Available) -> None:
+    """A day that is free after all, or wanted."""
+    if said.first is None:
+        near = _near(turn)
+        turn.write(Asked(at=turn.now, what="which_day", expect="day"))
+        turn.say(WhichDay(near=near))
+        return
+    last = said.last or said.first
+    if not _possible(turn, said.first, last):
+        return
+    record = turn.record
+    free = record.availability.on(said.first)
+    cured = look_ahead(record, turn.now).cure
+    if cured is not None and cured.ready_on is not None and last < cured.ready_on:
+        turn.say(DaysRefused(why=Closed.CURING, first=said.first, next_day=cured.ready_on))
+        return
+    if free is Closed.RESTRICTED:
+        turn.say(DaysRefused(why=Closed.RESTRICTED, first=said.first))
+        return
+    entry = DaysSaid(at=turn.at, by=turn.by, first=said.first, last=last, free=True, firing=True)
+    propose(turn, "wanted", (entry,), span=(said.first, last), first=said.first)
+
+
+def _possible(turn: Turn, first: date, last: date) -> bool:
+    troubles = trouble_with(first, last, turn.record.today(turn.now))
+    hindrance = next((one for one in troubles if one in HINDRANCES), None)
+    if hindrance is None:
+        return True
+    turn.say(DaysRefused(why=hindrance, first=first, last=last))
+    return False
+
+
+def _near(turn: Turn) -> tuple[date, ...]:
+    """The next few days on which a fire could be lit."""
+    record, now = turn.record, turn.now
+    outlook = look_ahead(record, now)
+    if outlook.next is None:
+        return ()
+    days = days_of(record, now, outlook.cure, record.today(now) + timedelta(days=1))
+    found: list[date] = []
+    for index in range(14):
+        day = days.first + timedelta(days=index)
+        judged = score(days, day, outlook.next.aim.session_h)
+        if judged.worth_lighting:
+            found.append(day)
+        if len(found) == NEAR_DAYS:
+            break
+    return tuple(found)
+
+
+def which_day(turn: Turn) -> None:
+    """The day does not suit: which does?"""
+    turn.write(Asked(at=turn.now, what="which_day", expect="day"))
+    turn.say(WhichDay(near=_near(turn)))
+
+
+def weather(turn: Turn, said: WeatherSaid) -> bool:
+    """Weather as somebody tells it. True if a burning fire should be advised on it."""
+    record = turn.record
+    today = record.today(turn.now)
+    day = today if said.when == "now" else said.when
+    if day < today - timedelta(days=14):
+        turn.say(DaysRefused(why="in_the_past", first=day))
+        return False
+    entry = WeatherTold(
+        at=turn.at,
+        by=turn.by,
+        what=said.what,
+        day=day,
+        now=said.when == "now",
+        wind_ms=said.wind_ms,
+    )
+    if said.what is Sky.SOAKED:
+        _soaked(turn, entry)
+        return record.session is not None
+    if record.session is not None and day == today:
+        turn.write(entry)
+        return True
+    propose(turn, "gale" if said.what is Sky.GALE else "weather", (entry,), span=(day, day))
+    return False
+
+
+def _soaked(turn: Turn, entry: WeatherTold) -> None:
+    """The oven is wet through: the next aim steps back at once, the days follow by one tap."""
+    record = turn.record
+    before = look_ahead(record, turn.now).next
+    turn.write(entry)
+    if record.finished:
+        turn.write(Reopened(at=turn.now, why="soaked"))
+    outlook = look_ahead(turn.record, turn.now)
+    after = outlook.next
+    turn.say(
+        SoakedNoted(
+            lit=record.session is not None,
+            aim_before_c=None if before is None else before.aim.plateau_c,
+            aim_after_c=None if after is None else after.aim.plateau_c,
+            finished=record.finished,
+        )
+    )
+    if record.session is None:
+        kept = turn.record
+        promise(turn, "soaked", outlook)
+        told_moved(turn, kept, outlook, "soaked")
+
+
+def propose(
+    turn: Turn,
+    why: str,
+    entries: Sequence[Entry],
+    *,
+    span: tuple[date, date] | None = None,
+    first: date | None = None,
+) -> None:
+    """What would change, to be confirmed; where nothing changes it is noted at once."""
+    record = turn.record
+    would_be = record.with_entries(tuple(entries))
+    outlook = look_ahead(would_be, turn.now, first)
+    changed = showing.changes(record, outlook)
+    if record.makeup is None or record.finished or not changed:
+        turn.write(*entries)
+        turn.say(DaysKept(why=why))
+        if record.makeup is not None:
+            remind(turn, outlook)
+        return
+    proposal = f"{why}:{turn.now:%Y%m%dT%H%M%S}"
+    change = tuple(ENTRY.dump_json(entry).decode() for entry in entries)
+    turn.write(
+        Asked(
+            at=turn.now,
+            by=turn.by,
+            what=f"days:{why}" + (f":{first}" if first is not None else ""),
+            expect="yes-no",
+            proposal=proposal,
+            change=change,
+        )
+    )
+    turn.say(
+        DaysProposed(
+            proposal=proposal,
+            why=why,
+            first=None if span is None else span[0],
+            last=None if span is None else span[1],
+            changes=changed,
+            lines=showing.lines(outlook),
+            done_by_before=record.promise[-1].day if record.promise else None,
+            done_by_after=outlook.done_by,
+        ),
+        turn.by or TENDERS,
+        Urgency.ANSWER if turn.by else Urgency.CALM,
+        replaces="days",
+    )
+
+
+def confirmed(turn: Turn, asked: Asked, yes: bool) -> None:
+    """One tap: done, or left alone."""
+    turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
+    if not yes:
+        turn.say(DaysKept(why="left"))
+        remind(turn)
+        return
+    if not asked.what.startswith("days:"):
+        turn.say(StaleTap())
+        return
+    _, why, *rest = asked.what.split(":")
+    first = date.fromisoformat(rest[0]) if rest else None
+    before = turn.record
+    turn.write(*(ENTRY.validate_json(change) for change in asked.change))
+    outlook = promise(turn, why, look_ahead(turn.record, turn.now, first))
+    told_moved(turn, before, outlook, why)
+
+
+def told_moved(turn: Turn, before: Record, outlook: Outlook, why: str) -> None:
+    """The new days."""
+    if outlook.dated and outlook.next is not None and outlook.next.day is None:
+        turn.say(NoDayFound(needed_h=outlook.next.aim.session_h), turn.by or TENDERS)
+        return
+    changes = showing.changes(before, outlook)
+    if not changes and why != "soaked":
+        turn.say(DaysKept(why=why), turn.by or TENDERS)
+        return
+    turn.say(
+        DaysMoved(why=why, lines=showing.lines(outlook), changes=changes, undo=bool(turn.by)),
+        turn.by or TENDERS,
+        Urgency.ANSWER if turn.by else Urgency.CALM,
+        replaces="days",
+    )
+
+
+def restricting(turn: Turn, said: Restricting) -> None:
+    """A local fire restriction always wins, at once."""
+    before = turn.record
+    turn.write(
+        RestrictionSaid(at=turn.now, by=turn.by, first=said.first, last=said.last, over=said.over)
+    )
+    outlook = promise(turn, "restricted")
+    told_moved(turn, before, outlook, "restricted")
+
+
+def forecasted(turn: Turn, forecast: Forecast) -> None:
+    """A new forecast: kept, and told only where it speaks against tomorrow's or today's fire."""
+    turn.write(Foretold(at=turn.now, forecast=forecast))
+    record = turn.record
+    if record.session is not None or record.makeup is None or record.finished:
+        return
+    today = record.today(turn.now)
+    near = [one for one in record.promise if today <= one.day <= today + timedelta(days=1)]
+    if not near or record.last_day_fired() == near[0].day:
+        return
+    open_ = record.question
+    if open_ is not None and open_.what.startswith("days:forecast"):
+        return
+    judged = score(days_of(record, turn.now, None), near[0].day, near[0].session_h)
+    refused = [
+        one
+        for one in record.all_of(Settled)
+        if one.what.startswith("days:forecast")
+        and one.yes is False
+        and record.today(one.at) == today
+    ]
+    if judged.worth_lighting or refused:
+        return
+    reasons = tuple((reason.kind.value, round(reason.amount, 3)) for reason in judged.reasons)
+    propose_against(turn, near[0], judged.poor, reasons)
+
+
+def propose_against(
+    turn: Turn, firing: PromisedFiring, poor: float, reasons: tuple[tuple[str, float], ...]
+) -> None:
+    """The forecast speaks against a promised day: other days, to be confirmed with one tap."""
+    forecast = turn.record.forecast
+    turn.say(
+        ForecastAgainst(
+            day=firing.day,
+            poor=round(poor, 3),
+            reasons=reasons,
+            attribution=None if forecast is None else forecast.attribution,
+        ),
+        TENDERS,
+        Urgency.CALM,
+    )
+    propose(turn, "forecast", (), first=firing.day + timedelta(days=1))
+
+
+def idle(turn: Turn) -> None:
+    """A finished oven, long unfired: gentle fires before real ones."""
+    record = turn.record
+    if not record.finished or not record.sessions:
+        return
+    days = (turn.now - record.sessions[-1].lit_at).days
+    proposal = f"idle:{turn.now:%Y%m%d}"
+    turn.write(Asked(at=turn.now, what="idle", expect="yes-no", proposal=proposal))
+    turn.say(IdleAsked(days=days, firings=2), TENDERS, Urgency.CALM)
+
+
+def reopened(turn: Turn, why: str) -> None:
+    """Fire it gently again."""
+    turn.write(Reopened(at=turn.now, by=turn.by, why=why))
+    before = turn.record
+    outlook = promise(turn, why)
+    told_moved(turn, before, outlook, why)

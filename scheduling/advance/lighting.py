@@ -1,0 +1,259 @@
+"""From the evening before to the lit fire."""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance.burning import advise, measures, show_status, weather_now
+from scheduling.advance.days import propose_against, told_moved
+from scheduling.advance.promising import last_moment, promise, remind
+from scheduling.advance.turn import Turn
+from scheduling.advance.undo import take_back_last
+from scheduling.alarm import AlarmName
+from scheduling.breakin.availability import Closed
+from scheduling.breakin.walltime import local_day
+from scheduling.firing.aim import Action, Aim
+from scheduling.journal import Asked, FireLit, PromisedFiring, Settled
+from scheduling.meaning import (
+    Eve,
+    HowToLay,
+    LitNoted,
+    LitTooEarly,
+    MorningAfterAsk,
+    MorningAsk,
+    Noted,
+    NotToday,
+    StillOn,
+    StillWaiting,
+)
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.oven.maturity import Standing
+from scheduling.record import Need, Phase
+from scheduling.record.calendar import score
+from scheduling.record.need import phase_of
+from scheduling.record.outlook import aims_of, cure_of, days_of, look_ahead
+from scheduling.record.trouble import BARS_FIRING
+from scheduling.remark import Sky
+
+FIRST_LOOK_MINUTES = 30.0
+
+
+def barred(turn: Turn, at: datetime) -> str | None:
+    """Why no fire may be lit at that moment; None if it may."""
+    record = turn.record
+    if record.makeup is None:
+        return "set_up"
+    if record.held is not None:
+        return "held"
+    if any(trouble.what in BARS_FIRING for trouble in record.troubles):
+        return "trouble"
+    cured = cure_of(record, at)
+    if cured is None or cured.standing is Standing.FROZEN:
+        return "mortar"
+    if cured.standing is not Standing.READY:
+        return "cure"
+    if record.availability.on(record.today(at)) is Closed.RESTRICTED:
+        return "restricted"
+    if weather_now(turn) in (Sky.GALE,):
+        return "weather"
+    return None
+
+
+def next_aim(turn: Turn) -> Aim | None:
+    """The aim of a fire lit now. A second fire on one day goes no higher than the first."""
+    aims = aims_of(turn.record, turn.now)
+    if not aims:
+        return None
+    record = turn.record
+    today = [
+        one.aim
+        for one in record.ended_sessions
+        if one.aim is not None and local_day(one.lit_at, record.zoneinfo) == record.today(turn.now)
+    ]
+    if today and today[-1].plateau_c < aims[0].plateau_c:
+        return today[-1]
+    return aims[0]
+
+
+def coming(turn: Turn) -> PromisedFiring | None:
+    """The next promised firing, today's included."""
+    today = turn.record.today(turn.now)
+    return next((one for one in turn.record.promise if one.day >= today), None)
+
+
+def evening_before(turn: Turn) -> None:
+    """Tomorrow's aim, wood and checklist; or, against a poor forecast, other days."""
+    firing = coming(turn)
+    if firing is None or turn.record.session is not None:
+        return
+    tomorrow = turn.record.today(turn.now) + timedelta(days=1)
+    if firing.day > tomorrow:
+        remind(turn)
+        return
+    why = barred(turn, firing.start)
+    if why is not None:
+        turn.say(NotToday(why=why), TENDERS, Urgency.CALM)
+        return
+    outlook = look_ahead(turn.record, turn.now)
+    aim = outlook.dated[0].aim if outlook.dated else None
+    if aim is None:
+        return
+    judged = score(days_of(turn.record, turn.now, outlook.cure), firing.day, aim.session_h)
+    reasons = tuple((reason.kind.value, round(reason.amount, 3)) for reason in judged.reasons)
+    proposal = f"eve:{firing.day}"
+    if not judged.worth_lighting:
+        propose_against(turn, firing, judged.poor, reasons)
+        return
+    turn.write(Asked(at=turn.now, what=proposal, expect="yes-no", proposal=proposal))
+    turn.say(
+        Eve(
+            aim=aim,
+            day=firing.day,
+            start=firing.start,
+            proposal=proposal,
+            poor=round(judged.poor, 3),
+            reasons=reasons,
+            first=not turn.record.sessions,
+        ),
+        TENDERS,
+        Urgency.CALM,
+        replaces="eve",
+        expires=firing.start + timedelta(hours=4),
+    )
+    remind(turn)
+
+
+def kept(turn: Turn) -> None:
+    """The day was confirmed."""
+    firing = coming(turn)
+    if firing is not None:
+        aims = aims_of(turn.record, turn.now)
+        aim = aims[0] if aims else firing
+        shown = Aim.model_validate(aim.model_dump(include=set(Aim.model_fields)))
+        turn.say(StillOn(aim=shown, day=firing.day, start=firing.start))
+    remind(turn)
+
+
+def morning(turn: Turn) -> None:
+    """A firing day begins, or the morning after one: ask for the reading with no fire."""
+    record = turn.record
+    if record.session is not None:
+        return
+    firing = coming(turn)
+    today = record.today(turn.now)
+    if firing is None or firing.day != today or record.last_day_fired() == today:
+        if record.sessions and not record.finished and measures(turn):
+            turn.write(Asked(at=turn.now, what="morning_after", expect="reading"))
+            turn.say(MorningAfterAsk(), TENDERS, Urgency.CALM, replaces="morning")
+        remind(turn)
+        return
+    if turn.now < firing.start - timedelta(minutes=50):
+        # The morning after yesterday's fire: its reading serves today's start as well.
+        turn.set(AlarmName.MORNING, firing.start - timedelta(minutes=45))
+        return
+    why = barred(turn, turn.now)
+    if why is not None:
+        turn.say(NotToday(why=why), TENDERS)
+        remind(turn)
+        return
+    aim = next_aim(turn)
+    if aim is None:
+        return
+    if turn.now >= firing.start + timedelta(minutes=60):
+        turn.say(StillWaiting(aim=aim, latest=last_moment(turn, firing)), TENDERS)
+        return
+    turn.set(AlarmName.MORNING, firing.start + timedelta(minutes=75))
+    if measures(turn):
+        turn.write(Asked(at=turn.now, what="morning", expect="reading"))
+        turn.say(MorningAsk(aim=aim), TENDERS, replaces="morning")
+    else:
+        how_to_lay(turn, aim)
+
+
+def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
+    """Lay and light."""
+    promised = coming(turn)
+    changed = None
+    if promised is not None and abs(promised.plateau_c - aim.plateau_c) >= 5.0:
+        changed = promised.plateau_c
+    turn.write(Asked(at=turn.now, what="light", expect="lit"))
+    turn.say(HowToLay(aim=aim, start_c=start_c, changed_from_c=changed), TENDERS)
+
+
+def day_passed(turn: Turn) -> None:
+    """The last moment of a promised day went by with nothing lit: later days."""
+    if turn.record.session is not None or turn.record.finished:
+        return
+    firing = coming(turn)
+    today = turn.record.today(turn.now)
+    if firing is not None and firing.day > today:
+        remind(turn)
+        return
+    before = turn.record
+    outlook = promise(
+        turn, "slipped", look_ahead(turn.record, turn.now, first=today + timedelta(days=1))
+    )
+    told_moved(turn, before, outlook, "slipped")
+
+
+def lit(turn: Turn, at: datetime) -> None:
+    """Somebody says the fire is lit."""
+    record = turn.record
+    if record.session is not None:
+        _lit_again(turn, at)
+        return
+    if record.finished and barred(turn, at) is None:
+        turn.say(Noted(what="lit"))
+        return
+    why = barred(turn, at)
+    if why is not None:
+        _too_early(turn, at, why)
+        return
+    aim = next_aim(turn)
+    turn.write(FireLit(at=at, by=turn.by, aim=aim))
+    if record.question is not None:
+        turn.write(Settled(at=turn.now, what=record.question.what))
+    turn.drop(AlarmName.MORNING, AlarmName.DAYS, AlarmName.DAY_BEFORE, AlarmName.CURE)
+    if aim is None:
+        return
+    burnt = (turn.now - at) / timedelta(minutes=1)
+    first_look = aim.stoke_minutes if not measures(turn) else FIRST_LOOK_MINUTES
+    next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, first_look - burnt))
+    turn.at_fire(LitNoted(aim=aim, lit_at=at, next_at=next_at, read=measures(turn)))
+    show_status(turn, Action.WAIT, next_at)
+
+
+def _lit_again(turn: Turn, at: datetime) -> None:
+    """Lit again within a firing, or the time of lighting corrected."""
+    session = turn.record.session
+    if session is None:
+        return
+    if session.died_at is not None or at < session.lit_at:
+        turn.write(FireLit(at=at, by=turn.by, aim=session.aim, too_early=session.too_early))
+    if not turn.said([LitNoted]):
+        advise(turn)
+
+
+def _too_early(turn: Turn, at: datetime, why: str) -> None:
+    """Lit before it may be: let it die, and tell the builder."""
+    record = turn.record
+    cured = cure_of(record, turn.now)
+    turn.write(FireLit(at=at, by=turn.by, aim=None, too_early=True))
+    told = turn.alert(Need.LIT_EARLY, at, detail=why)
+    turn.danger(
+        LitTooEarly(
+            why=why,
+            ready_on=cured.ready_on if cured is not None and why == "cure" else None,
+            builder_told=told,
+        )
+    )
+    turn.in_minutes(AlarmName.EMBERS, 60.0)
+
+
+def not_lit(turn: Turn) -> None:
+    """Not yet: wait, as long as the day allows."""
+    record = turn.record
+    if record.session is not None and not record.session.believed and not record.session.stokes:
+        take_back_last(turn, kinds=("fire_lit",))
+        return
+    turn.say(Noted(what="not_lit"))
+    if phase_of(record, turn.now) is Phase.FIRING_DAY:
+        turn.set(AlarmName.MORNING, turn.now + timedelta(minutes=60))

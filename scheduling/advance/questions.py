@@ -1,0 +1,179 @@
+"""Questions and commands, answered from the state of this oven."""
+
+from datetime import timedelta
+
+from scheduling.advance import showing
+from scheduling.advance.burning import measures
+from scheduling.advance.lighting import barred, next_aim
+from scheduling.advance.setup import ask_next, plan_told, tell_cure
+from scheduling.advance.turn import Turn
+from scheduling.advance.undo import undo
+from scheduling.choice import Command, CommandName
+from scheduling.firing.advice import FRESH
+from scheduling.firing.aim import Action
+from scheduling.firing.session import completed, crown_c
+from scheduling.journal import CrackSeen
+from scheduling.meaning import (
+    Answer,
+    DaysShown,
+    HelpShown,
+    NotUnderstood,
+    NowTold,
+    PictureShown,
+    RecordShown,
+)
+from scheduling.oven.maturity import Standing
+from scheduling.record import Phase, wall
+from scheduling.record.need import phase_of
+from scheduling.record.outlook import bounds_of, look_ahead
+from scheduling.remark import CrackSize, Topic
+
+WORST_FIRST = (CrackSize.OPEN, CrackSize.UNSAID, CrackSize.HAIRLINE)
+
+
+def question(turn: Turn, topic: Topic) -> None:
+    """Answer from the state of their own oven."""
+    record, now = turn.record, turn.now
+    phase, session = phase_of(record, now), record.session
+    if topic is Topic.PLAN and session is None and record.makeup is not None:
+        turn.say(plan_told(turn, look_ahead(record, now), "asked"))
+        return
+    outlook = look_ahead(record, now) if record.makeup is not None else None
+    following = outlook.next if outlook is not None else None
+    cured = outlook.cure if outlook is not None else None
+    last = record.last_believed
+    cracks = [one.size for one in record.all_of(CrackSeen)]
+    worst = next(
+        (s for s in (CrackSize.OPEN, CrackSize.UNSAID, CrackSize.HAIRLINE) if s in cracks), None
+    )
+    aim = session.aim if session is not None else (following.aim if following else None)
+    top_c = crown_c(last) if last is not None else None
+    says = wall.says(record, now) if session is not None else None
+    left = wall.water_left_l(record, now)
+    promise = next((one for one in record.promise if one.day >= record.today(now)), None)
+    turn.say(
+        Answer(
+            topic=topic,
+            phase=phase.value,
+            lit=session is not None,
+            allowed=_allowed(turn, topic, phase),
+            aim=aim,
+            next_day=promise.day if promise is not None else None,
+            next_start=promise.start if promise is not None else None,
+            ready_on=cured.ready_on if cured and cured.standing is not Standing.READY else None,
+            top_c=top_c,
+            top_at=last.at if last is not None else None,
+            climb_c_per_h=session.climb_k_h if session is not None else None,
+            limit_c_per_h=bounds_of(record).climb_cap(top_c if top_c is not None else 20.0),
+            held_h=round(session.held_h(now), 2) if session is not None else None,
+            water_left_l=left,
+            steam_share=says.steam_share if says is not None else None,
+            crack=worst.value if worst is not None else None,
+            door_on=record.door_on,
+            action=_action(turn),
+            left=len(outlook.dated) if outlook is not None else None,
+        )
+    )
+
+
+def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
+    """Whether what is asked for may be done; where in doubt, not."""
+    record, session = turn.record, turn.record.session
+    match topic:
+        case Topic.COOKING:
+            return phase is Phase.DONE
+        case Topic.LEAVING:
+            return session is None or session.died_at is not None
+        case Topic.SKIP_DAY:
+            return session is None
+        case Topic.LIGHTING:
+            return session is None and barred(turn, turn.now) is None and record.makeup is not None
+        case Topic.DOOR:
+            return session is None or session.ending
+        case Topic.FIRE_SIZE:
+            return None
+        case Topic.CRACK:
+            return not any(trouble.what.value.startswith("crack") for trouble in record.troubles)
+        case Topic.RESTRICTIONS:
+            return None
+        case _:
+            return None
+
+
+def _action(turn: Turn) -> Action | None:
+    """The last advice, while it is fresh; an ADD is never told twice."""
+    session = turn.record.session
+    if session is None or not session.advised:
+        return None
+    last = session.advised[-1]
+    if last.action is Action.ADD or turn.now - last.at > 3 * FRESH:
+        return Action.READ_AGAIN if measures(turn) and not session.ending else Action.WAIT
+    return last.action
+
+
+def now_told(turn: Turn) -> None:
+    """What to do at this moment."""
+    record, now = turn.record, turn.now
+    phase, session = phase_of(record, now), record.session
+    if phase is Phase.SET_UP:
+        ask_next(turn)
+        return
+    outlook = look_ahead(record, now)
+    cured, last = outlook.cure, record.last_believed
+    promise = next((one for one in record.promise if one.day >= record.today(now)), None)
+    troubles = record.troubles
+    aim = session.aim if session is not None else next_aim(turn)
+    turn.say(
+        NowTold(
+            phase=phase.value,
+            aim=aim,
+            next_day=promise.day if promise is not None else None,
+            next_start=promise.start if promise is not None else None,
+            ready_on=cured.ready_on if cured and cured.standing is not Standing.READY else None,
+            action=_action(turn),
+            next_at=session.advised[-1].at + timedelta(minutes=session.advised[-1].minutes)
+            if session is not None and session.advised and session.advised[-1].minutes
+            else None,
+            top_c=crown_c(last) if last is not None else None,
+            top_at=last.at if last is not None else None,
+            trouble=troubles[0].what.value if troubles else None,
+        )
+    )
+    if cured is not None and phase is Phase.CURING:
+        tell_cure(turn, cured)
+
+
+def command(turn: Turn, said: Command) -> None:
+    """A command of our own."""
+    record, now = turn.record, turn.now
+    match said.name:
+        case CommandName.START | CommandName.SETTINGS:
+            ask_next(turn)
+        case CommandName.HELP:
+            phase = phase_of(record, now)
+            turn.say(HelpShown(phase=phase.value, lit=record.session is not None))
+        case CommandName.NOW:
+            now_told(turn)
+        case CommandName.PLAN:
+            question(turn, Topic.PLAN) if record.makeup is not None else ask_next(turn)
+        case CommandName.DAYS:
+            outlook = look_ahead(record, now)
+            cured = outlook.cure
+            ready = cured.ready_on if cured and cured.standing is not Standing.READY else None
+            turn.say(DaysShown(lines=showing.lines(outlook), ready_on=ready))
+        case CommandName.PICTURE:
+            shown = showing.firing(record.sessions[-1]) if record.sessions else None
+            turn.say(PictureShown(shown=shown))
+        case CommandName.RECORD:
+            turn.say(RecordShown(firings=len(completed(record.sessions))))
+        case CommandName.UNDO:
+            undo(turn)
+        case CommandName.ROSTER | CommandName.LEAVE:
+            # Theirs alone to answer who keep people and cards: the conversation.
+            not_understood(turn)
+
+
+def not_understood(turn: Turn) -> None:
+    """Nothing could be made of it; what would help now."""
+    phase = phase_of(turn.record, turn.now)
+    turn.say(NotUnderstood(phase=phase.value, lit=turn.record.session is not None))

@@ -1,0 +1,180 @@
+"""A reading comes in: judged, believed or asked about, then used."""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance.burning import advise, show_status
+from scheduling.advance.lighting import barred, coming, how_to_lay, next_aim
+from scheduling.advance.promising import promise
+from scheduling.advance.turn import Turn
+from scheduling.alarm import AlarmName
+from scheduling.breakin.climate import usual
+from scheduling.firing.aim import Action
+from scheduling.firing.session import crown_c
+from scheduling.journal import Advised, Measured, Settled
+from scheduling.meaning import Doubtful, MorningNoted, ReadingKept
+from scheduling.outcome import TENDERS
+from scheduling.oven.reading import Ask, Known, Sample, Verdict, judge, shell_effusivity
+from scheduling.record import Phase, wall
+from scheduling.record.calendar import PLACE_UNKNOWN
+from scheduling.record.facts import Facts
+from scheduling.record.need import phase_of
+from scheduling.record.outlook import look_ahead
+from scheduling.remark import Reading
+
+USUAL_EFFUSIVITY = 1500.0
+"""Of a dense shell, until the oven is described (from memory)."""
+
+
+def measured(turn: Turn, reading: Reading) -> Verdict:
+    """Judge a reading and write it down, believed or doubtful."""
+    at = min(reading.at or turn.at, turn.now)
+    sample = Sample(at, reading.top_c, reading.sides_c, reading.hearth_c)
+    verdict = judge(sample, known(turn.record, turn.now, at))
+    turn.write(
+        Measured(
+            at=at,
+            by=turn.by,
+            top_c=reading.top_c,
+            sides_c=reading.sides_c,
+            hearth_c=reading.hearth_c,
+            approximate=reading.approximate,
+            doubt=verdict.suspicion,
+            at_least=verdict.at_least,
+        )
+    )
+    return verdict
+
+
+def known(record: Facts, now: datetime, at: datetime) -> Known:
+    """What is known when a reading of ``at`` comes in."""
+    makeup = record.makeup
+    believed = [one for one in record.readings if one.believed and one.at <= at]
+    before = believed[-1] if believed else None
+    doubted = next(
+        (
+            one
+            for one in reversed(record.readings)
+            if not one.believed and one.at <= at and (before is None or one.at > before.at)
+        ),
+        None,
+    )
+    session = record.session
+    return Known(
+        now=now,
+        burning=session is not None and session.died_at is None,
+        air_c=air_c(record, at),
+        effusivity=USUAL_EFFUSIVITY if makeup is None else shell_effusivity(makeup),
+        instrument=None if makeup is None else makeup.instrument,
+        before=None if before is None else _sample(before),
+        doubted=None if doubted is None else _sample(doubted),
+        expected_c=wall.expected_c(record, at),
+    )
+
+
+def air_c(record: Facts, at: datetime) -> float:
+    """The air at the oven: by the forecast of that hour, else what is usual."""
+    forecast = record.forecast
+    if forecast is not None:
+        hours = forecast.between(at - timedelta(hours=1), at + timedelta(hours=1))
+        known = [hour.air_c for hour in hours if hour.air_c is not None]
+        if known:
+            return known[-1]
+    makeup = record.makeup
+    latitude, longitude = PLACE_UNKNOWN
+    if makeup is not None and makeup.latitude is not None and makeup.longitude is not None:
+        latitude, longitude = makeup.latitude, makeup.longitude
+    return usual(latitude, longitude, record.today(at)).mean_c
+
+
+def _sample(one: Measured) -> Sample:
+    return Sample(one.at, one.top_c, one.sides_c, one.hearth_c, one.unit_certain)
+
+
+def answered(turn: Turn, reading: Reading) -> bool:
+    """Take a reading. True if a burning fire still waits for its advice."""
+    late = turn.record.session is not None and turn.record.session.silent is not None
+    verdict = measured(turn, reading)
+    if not verdict.believed:
+        doubtful(turn, verdict)
+        return False
+    if turn.record.session is not None:
+        if late:
+            advise(turn, late=True)
+            return False
+        return True
+    top_c = reading.top_c
+    shown = turn.record.last_believed
+    if shown is not None and top_c is None:
+        top_c = crown_c(shown)
+    _unlit(turn, top_c)
+    return False
+
+
+def doubtful(turn: Turn, verdict: Verdict) -> None:
+    """Ask about it. Nothing is ever added on it."""
+    session = turn.record.session
+    turn.say(
+        Doubtful(
+            suspicion=verdict.suspicion,
+            ask=verdict.ask or Ask.READ_AGAIN,
+            spot=verdict.spot,
+            shown_c=verdict.shown_c,
+            likely_c=verdict.likely_c,
+            possible_c=verdict.possible_c,
+            at_least=verdict.at_least,
+            lit=session is not None,
+            minutes=3.0 if session is not None else None,
+        )
+    )
+    if session is None:
+        return
+    action = Action.LET_FALL if verdict.at_least else Action.READ_AGAIN
+    turn.write(Advised(at=turn.now, action=action, minutes=3.0))
+    turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+    next_at = turn.in_minutes(AlarmName.NUDGE, 10.0)
+    show_status(turn, action, next_at)
+
+
+def _unlit(turn: Turn, top_c: float | None) -> None:
+    """A reading with no fire: the start of a firing, the morning after one, or just kept."""
+    record = turn.record
+    question = record.question
+    phase = phase_of(record, turn.now)
+    asked = question.what if question is not None else ""
+    if asked in ("morning", "light") or (
+        phase is Phase.FIRING_DAY and _soon(turn) and barred(turn, turn.now) is None
+    ):
+        if question is not None:
+            turn.write(Settled(at=turn.now, what=question.what))
+        aim = next_aim(turn)
+        if aim is not None and barred(turn, turn.now) is None:
+            how_to_lay(turn, aim, top_c)
+            return
+    if asked == "morning_after" and top_c is not None:
+        turn.write(Settled(at=turn.now, what="morning_after"))
+        _morning_after(turn, top_c)
+        return
+    turn.say(ReadingKept(top_c=top_c))
+
+
+def _soon(turn: Turn) -> bool:
+    firing = coming(turn)
+    return firing is not None and turn.now >= firing.start - timedelta(hours=3)
+
+
+def _morning_after(turn: Turn, top_c: float) -> None:
+    before = turn.record.promise[0].plateau_c if turn.record.promise else None
+    outlook = promise(turn, "reading", look_ahead(turn.record, turn.now))
+    following = outlook.next
+    after = following.aim.plateau_c if following is not None else None
+    changed = before is not None and after is not None and abs(after - before) >= 5.0
+    turn.say(
+        MorningNoted(
+            top_c=top_c,
+            next_aim=None if following is None else following.aim,
+            next_day=None if following is None else following.day,
+            before_c=before if changed else None,
+            change="steam" if changed else "as_planned",
+        ),
+        TENDERS,
+    )

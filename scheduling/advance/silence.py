@@ -1,0 +1,101 @@
+"""Nudges, and what follows when nobody answers.
+
+A nudge, one repeat, then the others are told, then the fire counts as unattended. Each step sets
+only the next, so that after a downtime the overdue ones are one.
+"""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance.burning import advise, ground, measures, show_status
+from scheduling.advance.turn import Turn
+from scheduling.alarm import AlarmName
+from scheduling.firing.advice import decide
+from scheduling.firing.aim import Action
+from scheduling.journal import Advised, Nudged, Silent
+from scheduling.meaning import Nudge, SecondTold, Unattended
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.record import Need
+
+REPEAT_MINUTES, TOLD_MINUTES, UNATTENDED_MINUTES = 12.0, 13.0, 20.0
+LATE_FROM_MINUTES = 5.0
+GONE_H = 12.0
+"""So long after its lighting nobody is asked to stoke any more."""
+
+
+def nudge(turn: Turn, due: datetime) -> None:
+    """Stoke and read."""
+    session = turn.record.session
+    if session is None or session.aim is None or session.ending:
+        return
+    if turn.now - session.lit_at > timedelta(hours=GONE_H):
+        unattended(turn)
+        return
+    late = (turn.now - due) / timedelta(minutes=1)
+    _send(turn, repeat=False, late=late if late >= LATE_FROM_MINUTES else 0.0)
+    turn.in_minutes(AlarmName.REPEAT, REPEAT_MINUTES)
+
+
+def repeat(turn: Turn) -> None:
+    """The nudge went unanswered: once more."""
+    session = turn.record.session
+    if session is None or session.nudged is None or session.ending:
+        return
+    _send(turn, repeat=True, late=0.0)
+    turn.in_minutes(AlarmName.SILENCE, TOLD_MINUTES)
+
+
+def _send(turn: Turn, *, repeat: bool, late: float) -> None:
+    session = turn.record.session
+    if session is None or session.aim is None:
+        return
+    aim = session.aim
+    decision = decide(ground(turn))
+    reads = measures(turn)
+    adds = not reads and decision.action is Action.ADD and not repeat and late == 0.0
+    ends = not reads and decision.action is Action.HOLD_DONE
+    turn.write(Nudged(at=turn.now, repeat=repeat))
+    if ends:
+        advise(turn)
+        return
+    if adds:
+        turn.write(Advised(at=turn.now, action=Action.ADD, kg=decision.kg, pieces=decision.pieces))
+    feeding = reads and (session.top_c is None or session.top_c < aim.high_c)
+    turn.at_fire(
+        Nudge(
+            aim=aim,
+            read=reads,
+            ready_kg=aim.charge_kg if feeding else None,
+            ready_pieces=aim.charge_pieces if feeding else None,
+            kg=decision.kg if adds else None,
+            pieces=decision.pieces if adds else None,
+            piece_mm=aim.piece_mm,
+            repeat=repeat,
+            late_minutes=round(late, 1),
+        )
+    )
+    show_status(turn, None, turn.now)
+
+
+def told_others(turn: Turn) -> None:
+    """The repeat went unanswered too: the builder and the second person are told."""
+    session = turn.record.session
+    if session is None or session.nudged is None:
+        return
+    silent_for = (turn.now - session.heard_at) / timedelta(minutes=1)
+    turn.write(Silent(at=turn.now, step="told"))
+    turn.alert(Need.SILENT, session.heard_at, minutes=round(silent_for))
+    for person in turn.record.tenders[1:]:
+        turn.say(SecondTold(minutes=round(silent_for), top_c=session.top_c), person, Urgency.FIRE)
+    turn.in_minutes(AlarmName.UNATTENDED, UNATTENDED_MINUTES)
+
+
+def unattended(turn: Turn) -> None:
+    """Taken to be unattended: no more is asked; a word at any time is welcome."""
+    session = turn.record.session
+    if session is None:
+        return
+    silent_for = (turn.now - session.heard_at) / timedelta(minutes=1)
+    turn.write(Silent(at=turn.now, step="unattended"))
+    turn.say(Unattended(minutes=round(silent_for)), TENDERS, Urgency.FIRE, replaces="fire")
+    turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE)
+    turn.in_minutes(AlarmName.EMBERS, 180.0)

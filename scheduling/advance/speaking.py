@@ -1,0 +1,248 @@
+"""What a person said, remark by remark; the fire is advised on once, at the end."""
+
+from datetime import datetime, timedelta
+
+from scheduling.advance import after, days, lighting, reading, signs
+from scheduling.advance.burning import advise, measures
+from scheduling.advance.confirming import confirm_open
+from scheduling.advance.questions import not_understood, question
+from scheduling.advance.turn import Turn
+from scheduling.advance.undo import undo
+from scheduling.alarm import AlarmName
+from scheduling.firing.aim import Action
+from scheduling.firing.wood import piece_kg
+from scheduling.journal import CrackSeen, Noted, WoodPutOn
+from scheduling.meaning import Greeted, NotClear, SkyNow, StokeNoted
+from scheduling.meaning import Noted as NotedTold
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.record.need import phase_of
+from scheduling.remark import (
+    Available,
+    Crack,
+    CrackSize,
+    DoorOff,
+    DoorOn,
+    Doubt,
+    FireOut,
+    Later,
+    Lit,
+    NotLit,
+    Question,
+    Reading,
+    Remark,
+    Sign,
+    Sky,
+    Stoked,
+    Unavailable,
+    WeatherSaid,
+)
+
+ORDER = (
+    "unwell", "flue_flames", "popping", "crack", "lit", "not_lit", "stoked", "weather", "steam",
+    "damp", "smoke", "too_big", "soot_clear", "wood_out", "leaving", "back", "reading", "fire_out",
+    "door_on", "door_off", "unavailable", "available", "yes", "no", "later", "stop_nudges",
+    "question", "greeting", "thanks", "undo",
+)  # fmt: skip
+"""Danger before facts, facts before the reading that is advised on, questions last."""
+
+ADVISED_WITHIN = timedelta(minutes=25)
+
+
+def speak(
+    turn: Turn, remarks: tuple[Remark, ...], doubt: Doubt | None, photo: str | None, text: str
+) -> None:
+    """Take a whole message."""
+    if photo is not None and not any(isinstance(one, Crack) for one in remarks):
+        _photo(turn, photo, text)
+    pending = False
+    for remark in sorted(remarks, key=lambda one: ORDER.index(one.kind)):
+        if remark.kind == "unwell":
+            signs.unwell(turn)
+            return
+        pending = _take(turn, remark, photo) or pending
+    if doubt is not None:
+        turn.say(NotClear(doubt=doubt))
+        _quiet_fire(turn)
+        return
+    if pending and turn.record.session is not None:
+        advise(turn)
+    elif not remarks and photo is None:
+        turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
+        not_understood(turn)
+        _quiet_fire(turn)
+
+
+def _quiet_fire(turn: Turn) -> None:
+    """Somebody is there, if not clear: the silence begins anew, and no advice changes."""
+    session = turn.record.session
+    if session is not None and not session.ending and session.aim is not None:
+        turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+        turn.in_minutes(AlarmName.NUDGE, 10.0)
+
+
+def _photo(turn: Turn, photo: str, text: str) -> None:
+    """A photo: of the crack that was just told of, or kept."""
+    last = turn.record.last_of(CrackSeen)
+    if last is not None and last.photo is None and turn.now - last.at < timedelta(hours=1):
+        turn.write(CrackSeen(at=turn.at, by=turn.by, size=last.size, photo=photo))
+    else:
+        turn.write(Noted(at=turn.at, by=turn.by, text=text[:500], photo=photo))
+    turn.say(NotedTold(what="photo"))
+
+
+def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
+    """One remark. True if a burning fire waits for advice after it."""
+    match remark:
+        case Reading():
+            return reading.answered(turn, remark)
+        case Lit():
+            lighting.lit(turn, _when(turn, remark.at))
+        case NotLit():
+            lighting.not_lit(turn)
+        case Stoked():
+            return _stoked(turn, remark)
+        case FireOut():
+            after.fire_out(turn, _when(turn, remark.at))
+        case DoorOn() | DoorOff():
+            after.door(turn, isinstance(remark, DoorOn))
+        case WeatherSaid():
+            return _weather(turn, remark)
+        case Unavailable():
+            days.unavailable(turn, remark)
+        case Available():
+            days.available(turn, remark)
+        case Crack():
+            signs.crack(turn, remark.size or CrackSize.UNSAID, photo)
+        case Later():
+            signs.later(turn, remark.minutes)
+        case Question():
+            question(turn, remark.topic)
+        case Sign():
+            return _sign(turn, remark)
+    return False
+
+
+def _when(turn: Turn, at: datetime | None) -> datetime:
+    """When it happened; never after now."""
+    return min(at, turn.now) if at is not None else turn.at
+
+
+def _stoked(turn: Turn, remark: Stoked) -> bool:
+    """Wood went on."""
+    record, session = turn.record, turn.record.session
+    at = _when(turn, remark.at)
+    aim = session.aim if session is not None else None
+    kg = remark.pieces * piece_kg(aim.piece_mm) if remark.pieces and aim is not None else None
+    if session is None:
+        if any(one.day == record.today(turn.now) for one in record.promise):
+            # Wood on a fire that nobody said was lit: it burns, then.
+            lighting.lit(turn, at)
+        else:
+            turn.say(StokeNoted(pieces=remark.pieces, unasked=True, read=measures(turn)))
+            return False
+        session = turn.record.session
+        if session is None or session.aim is None:
+            return False
+    asked = next(
+        (
+            one
+            for one in reversed(session.advised)
+            if one.action is Action.ADD and at - one.at <= ADVISED_WITHIN
+        ),
+        None,
+    )
+    if kg is None and asked is not None:
+        kg = asked.kg
+    turn.write(
+        WoodPutOn(
+            at=at,
+            by=turn.by,
+            pieces=remark.pieces,
+            kg=None if kg is None else round(kg, 2),
+            advised=asked is not None,
+        )
+    )
+    too_much = bool(
+        asked is not None
+        and asked.pieces
+        and remark.pieces
+        and remark.pieces > max(asked.pieces + 1, 1.5 * asked.pieces)
+    )
+    if session.ending or session.aim is None:
+        turn.say(StokeNoted(pieces=remark.pieces, unasked=True, too_much=True), TENDERS)
+        return True
+    minutes = 15.0 if too_much or asked is None else session.aim.stoke_minutes
+    minutes = max(10.0, minutes - (turn.now - at) / timedelta(minutes=1))
+    turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+    next_at = turn.in_minutes(AlarmName.NUDGE, min(minutes, 45.0))
+    turn.at_fire(
+        StokeNoted(
+            pieces=remark.pieces,
+            unasked=asked is None,
+            too_much=too_much,
+            next_at=next_at,
+            read=measures(turn),
+        )
+    )
+    return False
+
+
+def _weather(turn: Turn, remark: WeatherSaid) -> bool:
+    session = turn.record.session
+    today = turn.record.today(turn.now)
+    about_now = remark.when == "now" or remark.when == today
+    if session is not None and about_now and remark.what is not Sky.SOAKED:
+        days.weather(turn, remark.model_copy(update={"when": "now"}))
+        makeup = turn.record.makeup
+        turn.say(
+            SkyNow(
+                what=remark.what,
+                lit=True,
+                wind_ms=remark.wind_ms,
+                covered=makeup is not None and makeup.cover.value == "roof",
+            ),
+            TENDERS,
+            Urgency.FIRE,
+        )
+        turn.in_minutes(AlarmName.NUDGE, 15.0)
+        return False
+    return days.weather(turn, remark)
+
+
+def _sign(turn: Turn, remark: Sign) -> bool:
+    match remark.kind:
+        case "steam" | "damp" | "smoke" | "too_big" | "wood_out":
+            return signs.sign(turn, remark.kind)
+        case "flue_flames":
+            signs.flue_flames(turn)
+        case "popping":
+            signs.popping(turn)
+        case "soot_clear":
+            after.soot(turn, clear=True)
+        case "leaving":
+            signs.leaving(turn)
+        case "back":
+            signs.back(turn)
+        case "yes" | "no":
+            confirm_open(turn, remark.kind == "yes")
+        case "stop_nudges":
+            signs.stop_nudges(turn)
+        case "greeting" | "thanks":
+            _greet(turn, remark.kind == "thanks")
+        case "undo":
+            undo(turn)
+        case _:
+            pass
+    return False
+
+
+def _greet(turn: Turn, thanks: bool) -> None:
+    coming = lighting.coming(turn)
+    phase = phase_of(turn.record, turn.now)
+    turn.say(
+        Greeted(
+            thanks=thanks,
+            phase=phase.value,
+            next_day=None if coming is None else coming.day,
+        )
+    )

@@ -1,0 +1,122 @@
+"""One happening on its way: what has been written, said and set so far, and the record after it.
+
+A turn is local to one call of ``advance``; what leaves it is a frozen ``Outcome``.
+"""
+
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+
+from scheduling.alarm import Alarm, AlarmName
+from scheduling.journal import Advised, Alerted, Entry
+from scheduling.meaning import Alert, Meaning
+from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Recipient, Urgency
+from scheduling.record import Need, Record
+from scheduling.record.need import alerted
+
+
+class Turn:
+    """Collects what follows from one happening."""
+
+    def __init__(
+        self,
+        record: Record,
+        now: datetime,
+        by: str = "",
+        key: str | None = None,
+        at: datetime | None = None,
+    ) -> None:
+        """``at`` is when it was said, which may be well before ``now``."""
+        self.record = record
+        self.now = now
+        self.by = by
+        self.key = key
+        self.at = min(at, now) if at is not None else now
+        self._entries: list[Entry] = []
+        self._messages: list[Message] = []
+        self._alarms: dict[AlarmName, datetime | None] = {}
+
+    def write(self, *entries: Entry) -> None:
+        """Append to the journal; each takes the key of the message it came from."""
+        marked = [
+            entry if entry.key is not None else entry.model_copy(update={"key": self.key})
+            for entry in entries
+        ]
+        self._entries += marked
+        self.record = self.record.with_entries(marked)
+
+    def say(
+        self,
+        meaning: Meaning,
+        to: Recipient | None = None,
+        urgency: Urgency = Urgency.ANSWER,
+        *,
+        replaces: str | None = None,
+        slot: str | None = None,
+        expires: datetime | None = None,
+    ) -> None:
+        """Say it to whoever spoke, else to all who tend the fire."""
+        recipient = to or self.by or TENDERS
+        self._messages.append(Message(recipient, meaning, urgency, replaces, slot, expires))
+
+    def at_fire(self, meaning: Meaning, *, replaces: str | None = "fire") -> None:
+        """Say it to all who tend a burning fire; a newer word takes the place of an unsent one."""
+        self.say(meaning, TENDERS, Urgency.FIRE, replaces=replaces)
+
+    def danger(self, meaning: Meaning) -> None:
+        """Say it at once, to everybody at the fire."""
+        self.say(meaning, TENDERS, Urgency.DANGER)
+
+    def alert(self, need: Need, since: datetime, **facts: object) -> bool:
+        """Tell the builder's side, once a trouble; True if there is anybody to tell."""
+        if alerted(self.record, need, since):
+            return self.record.builder is not None
+        self.write(Alerted(at=self.now, needs=need.value))
+        session = self.record.session
+        shown: dict[str, object] = {
+            "needs": need.value,
+            "since": since,
+            "lit": session is not None,
+            "top_c": None if session is None else session.top_c,
+            "aim_c": None if session is None or session.aim is None else session.aim.plateau_c,
+            "firing": None if session is None or session.aim is None else session.aim.number,
+        }
+        self.say(Alert.model_validate(shown | facts), BUILDER, Urgency.DANGER)
+        return self.record.builder is not None
+
+    def advise(self, advised: Advised) -> None:
+        """Keep what was advised, for the record."""
+        self.write(advised)
+
+    def set(self, name: AlarmName, due: datetime) -> None:
+        """Look again at ``due``."""
+        self._alarms[name] = max(due, self.now)
+
+    def in_minutes(self, name: AlarmName, minutes: float) -> datetime:
+        """Look again after so many minutes; returns when."""
+        due = self.now + timedelta(minutes=minutes)
+        self.set(name, due)
+        return due
+
+    def drop(self, *names: AlarmName) -> None:
+        """Look no more for these reasons."""
+        self._alarms |= dict.fromkeys(names)
+
+    @property
+    def said_anything(self) -> bool:
+        """Whether any message follows so far."""
+        return bool(self._messages)
+
+    def said(self, kinds: Iterable[type]) -> bool:
+        """Whether a message of one of these kinds follows so far."""
+        wanted = tuple(kinds)
+        return any(isinstance(message.meaning, wanted) for message in self._messages)
+
+    def outcome(self) -> Outcome:
+        """All of it."""
+        return Outcome(
+            tuple(self._entries),
+            tuple(self._messages),
+            tuple(Alarm(name, due) for name, due in self._alarms.items() if due is not None),
+            tuple(name for name, due in self._alarms.items() if due is None),
+            self.record.believed if self.record.believed_seq == len(self.record.entries) else None,
+        )

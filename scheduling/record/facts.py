@@ -1,0 +1,339 @@
+"""An oven's journal, and all that follows from it.
+
+Nothing is kept beside the entries but the ensemble, which is a cache. Every fact is derived when
+it is first asked for, so that an entry undone is as if it had never been.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from functools import cached_property
+from typing import TYPE_CHECKING, Self, TypeVar
+from zoneinfo import ZoneInfo
+
+from scheduling.breakin.availability import Availability, Closed, Rule, Window
+from scheduling.breakin.walltime import local_day
+from scheduling.breakin.weather import Forecast, OwnersWord
+from scheduling.choice import About
+from scheduling.firing.answers import place_of
+from scheduling.firing.session import Session, sessions_of
+from scheduling.journal import (
+    Answered,
+    Asked,
+    Constructed,
+    DaysSaid,
+    Described,
+    DoorMoved,
+    Entry,
+    Finished,
+    Forbidden,
+    Foretold,
+    Held,
+    Joined,
+    Left,
+    Measured,
+    Moved,
+    Opened,
+    Promised,
+    PromisedFiring,
+    Reached,
+    Released,
+    Reopened,
+    Repaired,
+    RestrictionSaid,
+    Settled,
+    WeatherTold,
+)
+from scheduling.oven.makeup import MakeUp
+from scheduling.ports import OvenCard, PromisedDay
+from scheduling.record.live import Numbered, live
+from scheduling.record.trouble import OpenTrouble, open_troubles
+
+if TYPE_CHECKING:
+    from scheduling.oven.belief import Belief
+
+E = TypeVar("E")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """The journal of one oven. ``believed`` is the ensemble as it was after entry ``believed_seq``,
+    or None."""
+
+    entries: tuple[Entry, ...] = ()
+    oven: str = ""
+    believed: "Belief | None" = None
+    believed_seq: int = 0
+
+    @classmethod
+    def empty(cls, card: OvenCard) -> Self:
+        """The record of an oven whose journal has not begun."""
+        return cls(oven=card.id)
+
+    @classmethod
+    def folded(cls, entries: Sequence[Entry], oven: str = "") -> Self:
+        """The record of a whole journal."""
+        return cls(tuple(entries), oven)
+
+    def applied(self, entry: Entry) -> Self:
+        """The record after one more entry."""
+        return replace(self, entries=(*self.entries, entry))
+
+    def with_entries(self, entries: Sequence[Entry]) -> Self:
+        """The record after some more entries."""
+        return replace(self, entries=(*self.entries, *entries)) if entries else self
+
+    def believing(self, belief: "Belief | None") -> Self:
+        """The same with the ensemble as it is after the last entry."""
+        return replace(self, believed=belief, believed_seq=len(self.entries))
+
+    # ------------------------------------------------------------ reading the journal
+
+    @cached_property
+    def live(self) -> tuple[Numbered, ...]:
+        """The entries that count."""
+        return live(self.entries)
+
+    @cached_property
+    def facts(self) -> tuple[Entry, ...]:
+        """The same without their numbers."""
+        return tuple(one.entry for one in self.live)
+
+    @cached_property
+    def keys(self) -> frozenset[str]:
+        """Messages and presses that have had their effect."""
+        return frozenset(entry.key for entry in self.entries if entry.key is not None)
+
+    def all_of(self, kind: type[E]) -> tuple[E, ...]:
+        """Entries of a kind that count, in the journal's order."""
+        return tuple(entry for entry in self.facts if isinstance(entry, kind))
+
+    def last_of(self, kind: type[E]) -> E | None:
+        """The last entry of a kind that counts."""
+        return next((e for e in reversed(self.facts) if isinstance(e, kind)), None)
+
+    # ------------------------------------------------------------ the oven and its people
+
+    @cached_property
+    def name(self) -> str:
+        """What the oven is called."""
+        opened = self.last_of(Opened)
+        return opened.name if opened is not None else ""
+
+    @cached_property
+    def builder(self) -> str | None:
+        """Who looks after it; None for an owner alone."""
+        opened = self.last_of(Opened)
+        return opened.builder if opened is not None else None
+
+    @cached_property
+    def tenders(self) -> tuple[str, ...]:
+        """The people who tend its fire, the owner first."""
+        people: dict[str, None] = {}
+        for entry in self.facts:
+            if isinstance(entry, Joined):
+                people.setdefault(entry.person)
+            elif isinstance(entry, Left):
+                people.pop(entry.person, None)
+        return tuple(people)
+
+    @cached_property
+    def unreached(self) -> tuple[Reached, ...]:
+        """People who cannot be reached by message."""
+        latest = {entry.person: entry for entry in self.all_of(Reached)}
+        return tuple(entry for entry in latest.values() if not entry.reached)
+
+    @cached_property
+    def answers(self) -> dict[About, str]:
+        """Answers of the set-up; of one question the last."""
+        return {entry.about: entry.value for entry in self.all_of(Answered)}
+
+    @cached_property
+    def own_constructions(self) -> dict[str, Constructed]:
+        """Constructions of the builder's own."""
+        return {entry.construction: entry for entry in self.all_of(Constructed)}
+
+    @cached_property
+    def makeup(self) -> MakeUp | None:
+        """What it is made of; None until enough is known. A repair begins a new cure."""
+        described = self.last_of(Described)
+        if described is None:
+            return None
+        repaired = self.last_of(Repaired)
+        if repaired is None or repaired.wet_work_ended <= described.makeup.wet_work_ended:
+            return described.makeup
+        return described.makeup.model_copy(update={"wet_work_ended": repaired.wet_work_ended})
+
+    @cached_property
+    def unit(self) -> str:
+        """C or F, as its people like to read."""
+        return self.answers.get(About.UNITS, "C")
+
+    @cached_property
+    def zone(self) -> str:
+        """The oven's own time zone."""
+        if self.makeup is not None and self.makeup.zone:
+            return self.makeup.zone
+        place = self.answers.get(About.PLACE)
+        return place_of(place).zone if place else "UTC"
+
+    @cached_property
+    def zoneinfo(self) -> ZoneInfo:
+        """The same, to compute with."""
+        return ZoneInfo(self.zone)
+
+    def today(self, now: datetime) -> date:
+        """The date that its owner reads."""
+        return local_day(now, self.zoneinfo)
+
+    # ------------------------------------------------------------ fires
+
+    @cached_property
+    def sessions(self) -> tuple[Session, ...]:
+        """All fires so far, the one that burns among them."""
+        return sessions_of(self.facts)
+
+    @cached_property
+    def session(self) -> Session | None:
+        """The fire that burns, or burns down."""
+        last = self.sessions[-1] if self.sessions else None
+        return last if last is not None and last.ended is None else None
+
+    @cached_property
+    def ended_sessions(self) -> tuple[Session, ...]:
+        """Fires that are over."""
+        return tuple(one for one in self.sessions if one.ended is not None)
+
+    @cached_property
+    def readings(self) -> tuple[Measured, ...]:
+        """All readings in order of the time they tell of."""
+        return tuple(sorted(self.all_of(Measured), key=lambda one: one.at))
+
+    @cached_property
+    def last_believed(self) -> Measured | None:
+        """The last believed reading."""
+        return next((one for one in reversed(self.readings) if one.believed), None)
+
+    @cached_property
+    def door_on(self) -> bool | None:
+        """Whether the door is on, as far as anybody has said."""
+        moved = self.last_of(DoorMoved)
+        return None if moved is None else moved.on
+
+    @cached_property
+    def troubles(self) -> tuple[OpenTrouble, ...]:
+        """Troubles that stand open, the most pressing first."""
+        return open_troubles(self.facts)
+
+    @cached_property
+    def finished(self) -> bool:
+        """The break-in is done, and nothing has reopened it."""
+        done = False
+        for entry in self.facts:
+            if isinstance(entry, Finished):
+                done = True
+            elif isinstance(entry, Reopened | Repaired):
+                done = False
+        return done
+
+    @cached_property
+    def held(self) -> Held | None:
+        """The builder's hold, while it lasts."""
+        holding: Held | None = None
+        for entry in self.facts:
+            if isinstance(entry, Held):
+                holding = entry
+            elif isinstance(entry, Released):
+                holding = None
+        return holding
+
+    # ------------------------------------------------------------ days
+
+    @cached_property
+    def availability(self) -> Availability:
+        """When somebody can tend a fire, by the set-up and all that was said since."""
+        days, hours = self.answers.get(About.DAYS), self.answers.get(About.HOURS)
+        window = Window(*map(float, hours.split("-"))) if hours else Window(7.0, 22.0)
+        usual = tuple(window if not days or str(i) in days else None for i in range(7))
+        free = Availability(usual)
+        for entry in self.facts:
+            rule = _rule_of(entry)
+            if rule is not None:
+                free = free.with_rule(rule)
+        restricted = self.all_of(RestrictionSaid)
+        for one in restricted:
+            over = next((o for o in restricted if o.over and o.at > one.at), None)
+            if not one.over:
+                last = one.last if over is None else min(one.last, over.first - timedelta(days=1))
+                if last >= one.first:
+                    free = free.with_rule(Rule(one.first, last, None, Closed.RESTRICTED))
+        return free
+
+    @cached_property
+    def words(self) -> tuple[OwnersWord, ...]:
+        """Weather as people here told it."""
+        return tuple(
+            OwnersWord(day=e.day, what=e.what, wind_ms=e.wind_ms, said_at=e.at, now=e.now)
+            for e in self.all_of(WeatherTold)
+        )
+
+    @cached_property
+    def forecast(self) -> Forecast | None:
+        """The newest forecast."""
+        told = self.last_of(Foretold)
+        return None if told is None else told.forecast
+
+    @cached_property
+    def promise(self) -> tuple[PromisedFiring, ...]:
+        """Firings that the owner was told, as last told."""
+        promised = self.last_of(Promised)
+        return () if promised is None else promised.firings
+
+    @cached_property
+    def promised(self) -> tuple[PromisedDay, ...]:
+        """The same as days."""
+        promised = self.last_of(Promised)
+        if promised is None:
+            return ()
+        return tuple(
+            PromisedDay(firing=one.number, day=one.day, told_at=promised.at)
+            for one in promised.firings
+        )
+
+    @cached_property
+    def not_before(self) -> date | None:
+        """The builder's earliest day for the next firing, until one has been lit since."""
+        day: date | None = None
+        for entry in self.facts:
+            if isinstance(entry, Moved):
+                day = entry.not_before
+        return day
+
+    @cached_property
+    def question(self) -> Asked | None:
+        """The question that is open."""
+        open_: Asked | None = None
+        for entry in self.facts:
+            if isinstance(entry, Asked):
+                open_ = entry
+            elif isinstance(entry, Settled):
+                open_ = None
+        return open_
+
+    def last_day_fired(self) -> date | None:
+        """The day of the last fire."""
+        return local_day(self.sessions[-1].lit_at, self.zoneinfo) if self.sessions else None
+
+
+def _rule_of(entry: Entry) -> Rule | None:
+    match entry:
+        case DaysSaid(free=False):
+            return Rule(entry.first, entry.last)
+        case DaysSaid():
+            window = Window(entry.from_hour, entry.to_hour)
+            whole = window == Window()
+            return Rule(entry.first, entry.last, Window(7.0, 22.0) if whole else window)
+        case Forbidden():
+            return Rule(entry.first, entry.last)
+        case _:
+            return None

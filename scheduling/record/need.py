@@ -1,0 +1,98 @@
+"""The phase of an oven and its most pressing need, at a moment."""
+
+from datetime import datetime, timedelta
+
+from scheduling.journal import Alerted, Promised
+from scheduling.oven.maturity import Standing
+from scheduling.record.facts import Facts
+from scheduling.record.outlook import bounds_of, cure_of
+from scheduling.record.standing import Need, Needed, Phase
+from scheduling.record.trouble import BARS_FIRING, Trouble
+
+FAR_TOO_HOT_K = 40.0
+"""Above the band by this much, the builder is told."""
+
+UNANSWERED = timedelta(hours=12)
+SLIPPING_D = 5
+"""Days by which the end has moved since it was first told."""
+
+FINAL_C = 400.0
+
+
+def phase_of(record: Facts, now: datetime) -> Phase:
+    """Where in its break-in the oven is."""
+    if record.makeup is None:
+        return Phase.SET_UP
+    if record.session is not None:
+        return Phase.EMBERS if record.session.ending else Phase.LIT
+    if record.held is not None or any(t.what in BARS_FIRING for t in record.troubles):
+        return Phase.HELD
+    if record.finished:
+        return Phase.DONE
+    cured = cure_of(record, now)
+    if cured is not None and cured.standing is not Standing.READY:
+        return Phase.CURING
+    if any(one.day == record.today(now) for one in record.promise):
+        return Phase.FIRING_DAY if record.last_day_fired() != record.today(now) else Phase.WAITING
+    return Phase.WAITING
+
+
+def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
+    """Everything that somebody should look at, the most pressing first."""
+    found = [
+        Needed(Need(trouble.what.value), trouble.since)
+        for trouble in record.troubles
+        if trouble.what is not Trouble.CRACK_UNSAID
+    ]
+    session = record.session
+    if session is not None:
+        if session.silent is not None:
+            found.append(Needed(Need.SILENT, session.heard_at))
+        if session.last is not None and too_hot(record):
+            found.append(Needed(Need.TOO_HOT, session.last.at))
+    found += [Needed(Need.UNDELIVERED, one.at) for one in record.unreached]
+    if record.makeup is not None and not record.finished:
+        cured = cure_of(record, now)
+        if cured is not None and cured.standing is Standing.FROZEN:
+            found.append(Needed(Need.MORTAR, record.facts[0].at))
+        bounds = bounds_of(record)
+        if bounds.readable_c is not None and bounds.readable_c < FINAL_C - 25.0:
+            found.append(Needed(Need.INSTRUMENT, record.facts[0].at))
+    question = record.question
+    if question is not None and question.proposal and now - question.at > UNANSWERED:
+        found.append(Needed(Need.WAITING, question.at))
+    if question is not None and question.what.startswith("forecast"):
+        found.append(Needed(Need.FORECAST, question.at))
+    slipped = _slipped_since(record)
+    if slipped is not None:
+        found.append(Needed(Need.SLIPPING, slipped))
+    order = list(Need)
+    return tuple(sorted(found, key=lambda one: (order.index(one.what), one.since)))
+
+
+def pressing(record: Facts, now: datetime) -> tuple[Phase, Needed | None]:
+    """The phase and the most pressing need, for the roster."""
+    needs = needs_of(record, now)
+    return phase_of(record, now), (needs[0] if needs else None)
+
+
+def too_hot(record: Facts) -> bool:
+    """The fire that burns is far above its band by the last believed reading."""
+    session = record.session
+    if session is None or session.top_c is None:
+        return False
+    high_c = session.aim.high_c if session.aim is not None else 100.0
+    return session.top_c > high_c + FAR_TOO_HOT_K
+
+
+def alerted(record: Facts, need: Need, since: datetime) -> bool:
+    """Whether the builder's side has been told of this one."""
+    return any(one.needs == need.value and one.at >= since for one in record.all_of(Alerted))
+
+
+def _slipped_since(record: Facts) -> datetime | None:
+    told = [one for one in record.all_of(Promised) if one.firings]
+    if len(told) < 2 or record.finished:
+        return None
+    slip = (told[-1].firings[-1].day - told[0].firings[-1].day).days
+    return told[-1].at if slip >= SLIPPING_D else None

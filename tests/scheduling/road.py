@@ -1,0 +1,173 @@
+"""An oven on the road: tests say what happens, and read what was said, as a story."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime, timedelta
+from typing import TypeVar
+
+from scheduling.advance import advance
+from scheduling.alarm import AlarmName
+from scheduling.choice import About, Command, CommandName, Confirm, Ordering, OrderName, SetUpAnswer
+from scheduling.firing.aim import Action
+from scheduling.happening import Begun, Came, Chose, Happening, Spoke
+from scheduling.journal import Entry
+from scheduling.meaning import Advice, Meaning
+from scheduling.outcome import Message, Outcome
+from scheduling.record import Record
+from scheduling.remark import Crack, CrackSize, DoorOn, FireOut, Lit, Reading, Remark, Sign, Stoked
+
+ANA = "ana"
+START = datetime(2026, 5, 1, 8, 0, tzinfo=UTC)
+M = TypeVar("M")
+
+ANSWERS: dict[About, str] = {
+    About.UNITS: "C",
+    About.PLACE: "51.5,-0.1,Europe/London,Kew",
+    About.CONSTRUCTION: "cast-dense",
+    About.SIZE: "900",
+    About.WET_WORK: "2026-03-01",
+    About.COVER: "roof",
+    About.DOOR: "insulated",
+    About.INSTRUMENT: "550",
+    About.DAYS: "0123456",
+    About.HOURS: "7-22",
+    About.SECOND: "none",
+}
+
+
+@dataclass
+class Road:
+    """One oven, its alarms, and everything that was said, on a clock moved by hand."""
+
+    now: datetime = START
+    record: Record = field(default_factory=Record)
+    alarms: dict[AlarmName, datetime] = field(default_factory=dict)
+    said: list[Message] = field(default_factory=list)
+    mark: int = 0
+    count: int = 0
+
+    # ------------------------------------------------------------ what happens
+
+    def happen(self, happening: Happening) -> Outcome:
+        self.mark = len(self.said)
+        outcome = advance(self.record, happening, self.now)
+        self.record = self.record.with_entries(outcome.entries)
+        for name in outcome.drop_alarms:
+            self.alarms.pop(name, None)
+        for alarm in outcome.set_alarms:
+            assert alarm.due.tzinfo is not None
+            self.alarms[alarm.name] = alarm.due
+        self.said += outcome.messages
+        return outcome
+
+    def key(self) -> str:
+        self.count += 1
+        return f"m{self.count}"
+
+    def begin(self, answers: dict[About, str] | None = None, builder: str | None = None) -> "Road":
+        """Through the whole set-up, answer by answer."""
+        self.happen(Begun(ANA, "Ana's oven", builder))
+        for about, value in {**ANSWERS, **(answers or {})}.items():
+            self.press(SetUpAnswer(about=about, value=value))
+        return self
+
+    def press(self, choice: object, by: str = ANA) -> Outcome:
+        return self.happen(Chose(by, choice, self.key()))
+
+    def say(self, *remarks: Remark, by: str = ANA, **more: object) -> Outcome:
+        spoke = Spoke(by, "", tuple(remarks), **({"key": self.key()} | more))
+        return self.happen(spoke)
+
+    def reads(self, top_c: float, *sides_c: float, **more: object) -> Outcome:
+        return self.say(Reading(top_c=top_c, sides_c=sides_c, **more))
+
+    def lights(self, at: datetime | None = None) -> Outcome:
+        return self.say(Lit(at=at))
+
+    def stokes(self, pieces: int | None = None, at: datetime | None = None) -> Outcome:
+        return self.say(Stoked(pieces=pieces, at=at))
+
+    def sees(self, what: str) -> Outcome:
+        return self.say(Sign(kind=what))
+
+    def cracks(self, size: CrackSize) -> Outcome:
+        return self.say(Crack(size=size))
+
+    def shuts_door(self) -> Outcome:
+        return self.say(DoorOn())
+
+    def fire_dies(self) -> Outcome:
+        return self.say(FireOut())
+
+    def confirms(self, proposal: str, yes: bool = True) -> Outcome:
+        return self.press(Confirm(proposal=proposal, yes=yes))
+
+    def orders(self, name: OrderName, **more: object) -> Outcome:
+        return self.press(Ordering(name=name, **more), by="beth")
+
+    def undoes(self) -> Outcome:
+        return self.press(Command(name=CommandName.UNDO))
+
+    # ------------------------------------------------------------ time
+
+    def wait(self, minutes: float = 0.0, *, hours: float = 0.0, days: float = 0.0) -> "Road":
+        return self.until(self.now + timedelta(minutes=minutes, hours=hours, days=days))
+
+    def until(self, then: datetime) -> "Road":
+        """Run every alarm that comes due on the way, each at its own time."""
+        start = len(self.said)
+        for _ in range(1000):
+            due = min(self.alarms.items(), key=lambda item: item[1], default=None)
+            if due is None or due[1] > then:
+                break
+            self.now = max(self.now, due[1])
+            del self.alarms[due[0]]
+            self.happen(Came(due[0], due[1]))
+        else:
+            raise AssertionError("the alarms never come to rest")
+        self.now = then
+        self.mark = start
+        return self
+
+    def sleep_through(self, then: datetime) -> "Road":
+        """A downtime: nothing runs until ``then``, and everything overdue at that moment."""
+        self.now = then
+        return self.until(then)
+
+    # ------------------------------------------------------------ what was said
+
+    @property
+    def heard(self) -> list[Meaning]:
+        """What the last step said."""
+        return [message.meaning for message in self.said[self.mark :]]
+
+    def last(self, kind: type[M]) -> M:
+        """The last of that kind that was ever said."""
+        return next(m.meaning for m in reversed(self.said) if isinstance(m.meaning, kind))
+
+    def heard_of(self, kind: type[M]) -> list[M]:
+        return [one for one in self.heard if isinstance(one, kind)]
+
+    def all_said(self, kind: type[M]) -> list[M]:
+        return [m.meaning for m in self.said if isinstance(m.meaning, kind)]
+
+    @property
+    def action(self) -> Action:
+        """What was advised in the last step."""
+        return self.heard_of(Advice)[-1].action
+
+    def entries(self, kind: type[M]) -> Sequence[M]:
+        return [one for one in self.record.entries if isinstance(one, kind)]
+
+    def to_first_firing(self) -> "Road":
+        """Wait until the first firing may begin: it was asked for the starting reading."""
+        first = self.record.promise[0]
+        return self.until(first.start)
+
+
+def days_after(day: date, days: int) -> date:
+    return day + timedelta(days=days)
+
+
+def last_entry(record: Record) -> Entry:
+    return record.entries[-1]
