@@ -57,12 +57,12 @@ class Mesh:
     @property
     def members(self) -> int:
         """How many members there are."""
-        return self.volume_m3.shape[0]
+        return int(self.volume_m3.shape[0])
 
     @property
     def cells(self) -> int:
         """Cells through one wall, n."""
-        return self.volume_m3.shape[1] // 2
+        return int(self.volume_m3.shape[1]) // 2
 
     @cached_property
     def hot_cells(self) -> npt.NDArray[np.intp]:

@@ -54,12 +54,6 @@ def boiling_point_c(pressure_pa: npt.ArrayLike) -> Floats:
     return np.asarray(kelvin - KELVIN, dtype=np.float64)
 
 
-def boiling_slope_k_pa(pressure_pa: Floats, boiling_c: Floats) -> Floats:
-    """How the boiling point rises with pressure, dT/dP by Clausius and Clapeyron, steam ideal."""
-    kelvin = boiling_c + KELVIN
-    return GAS_CONSTANT_STEAM * kelvin**2 / (latent_heat_j_kg(boiling_c) * pressure_pa)
-
-
 def latent_heat_j_kg(temperature_c: npt.ArrayLike) -> Floats:
     """Heat that turns a kilogram of boiling water into steam.
 

@@ -19,10 +19,11 @@ from scipy.linalg import lapack
 from scheduling.oven.mesh import Mesh
 from scheduling.oven.saturation import (
     ATMOSPHERE_PA,
+    GAS_CONSTANT_STEAM,
     HEAT_CAPACITY_WATER,
     HIGHEST_PA,
+    KELVIN,
     boiling_point_c,
-    boiling_slope_k_pa,
     latent_heat_j_kg,
 )
 from scheduling.oven.steam import drag_pa2_s_m2
@@ -32,6 +33,11 @@ Bools = npt.NDArray[np.bool_]
 
 BOILS_C = float(boiling_point_c(ATMOSPHERE_PA))
 _PRESSURE_ROUNDS = 4
+
+# The solver asks for the boiling point ten times a step: a table is as good to 0.01 K.
+_LOG_PA = np.linspace(np.log(0.9 * ATMOSPHERE_PA), np.log(1.1 * HIGHEST_PA), 400)
+_BOILING_C = boiling_point_c(np.exp(_LOG_PA))
+_LATENT_J_KG = latent_heat_j_kg(_BOILING_C)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +120,7 @@ def stepped(
     start_c, water = state.temperature_c, state.water_kg_m3
     heat_j_k = _heat_j_k(mesh, water)
     wet_columns = np.flatnonzero(water.any(axis=0))
-    boiling = boiling_point_c(state.pressure_pa)
+    boiling, _ = _boiling(state.pressure_pa)
     held = _held_at_boiling(mesh, start_c, water, boiling, wet_columns)
 
     inner = _in_series(hot.film_w_m2k, mesh.inner_m2, mesh.inner_w_k)
@@ -140,6 +146,12 @@ def stepped(
         mesh, state, seconds, heat_j_k, net_w, solved_c, bridge, face_c, wet_columns
     )
     return after, Crossed(heat_in, heat_out, steam_kg, steam_j, face_c)
+
+
+def _boiling(pressure_pa: Floats) -> tuple[Floats, Floats]:
+    """Boiling point (°C) and latent heat (J/kg), by the table."""
+    place = np.log(pressure_pa)
+    return np.interp(place, _LOG_PA, _BOILING_C), np.interp(place, _LOG_PA, _LATENT_J_KG)
 
 
 def _heat_j_k(mesh: Mesh, water: Floats) -> Floats:
@@ -267,8 +279,8 @@ def _evaporated(
         mesh, state.pressure_pa, seconds, free_c, stiffness, water * volume, wet, face_c, columns
     )
 
-    boiling = boiling_point_c(pressure)
-    latent = _per_cell(mesh, latent_heat_j_kg(boiling), columns)
+    boiling, latent_by_wall = _boiling(pressure)
+    latent = _per_cell(mesh, latent_by_wall, columns)
     at_c = _per_cell(mesh, boiling, columns)
     heat_j = net_w[:, columns] * seconds - capacity * (at_c - start_c)
     gone_kg = np.where(wet, np.clip(heat_j / latent, 0.0, water * volume), 0.0)
@@ -306,7 +318,7 @@ def _balanced_pressure(
 ) -> Floats:
     """Pressure at which what evaporates is what the crust lets through, by Newton's method.
 
-    P² - P0² = Σ path·m(P) falls on the right and rises on the left, so there is one answer. All
+    Its slope is dT/dP by Clausius and Clapeyron, steam ideal. P² - P0² = Σ path·m(P) falls on the right and rises on the left, so there is one answer. All
     wet cells of a wall boil at one pressure, the highest on the steam's way.
     """
     path = mesh.inward_m3[:, columns]
@@ -318,13 +330,12 @@ def _balanced_pressure(
     ready = wet & (free_c > BOILS_C)
     weight = np.where(ready, path * stiffness, 0.0)
     most = np.where(ready, path * water_kg / seconds, 0.0)
-    boiling = boiling_point_c(before_pa)
+    boiling, latent = _boiling(before_pa)
     drag = drag_pa2_s_m2(np.maximum(face_c, boiling), boiling)
     low = np.full_like(before_pa, ATMOSPHERE_PA)
     high = np.full_like(before_pa, HIGHEST_PA)
     pressure = before_pa
     for _ in range(_PRESSURE_ROUNDS):
-        latent = latent_heat_j_kg(boiling)
         beyond = free_c - _per_cell(mesh, boiling, columns)
         limited = most * _per_cell(mesh, latent, columns)
         driving = np.clip(weight * beyond, 0.0, limited)
@@ -334,9 +345,10 @@ def _balanced_pressure(
         miss = pressure**2 - ATMOSPHERE_PA**2 - pushed
         low = np.where(miss < 0, pressure, low)
         high = np.where(miss > 0, pressure, high)
-        rise = 2.0 * pressure + slope * boiling_slope_k_pa(pressure, boiling)
+        kelvin_pa = GAS_CONSTANT_STEAM * (boiling + KELVIN) ** 2 / (latent * pressure)
+        rise = 2.0 * pressure + slope * kelvin_pa
         guess = pressure - miss / rise
         outside = (guess < low) | (guess > high)
         pressure = np.where(outside, np.sqrt(low * np.minimum(high, 4.0 * low)), guess)
-        boiling = boiling_point_c(pressure)
+        boiling, latent = _boiling(pressure)
     return np.clip(pressure, ATMOSPHERE_PA, HIGHEST_PA)

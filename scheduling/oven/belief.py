@@ -1,0 +1,447 @@
+"""What is believed of an oven: an ensemble carried through what happened to it.
+
+    belief = Belief.fresh(make_up, at, surroundings, seed=1)
+    belief = belief.carried(facts, until, surroundings)
+
+Facts may come one at a time or all at once: what is believed afterwards is the same. While a
+fire burns, the time since its last reading is kept open, so that the next reading can say what
+happened in it.
+"""
+
+import io
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass, fields, replace
+from datetime import UTC, datetime, time, timedelta
+from typing import Any, NamedTuple, Self
+
+import numpy as np
+import numpy.typing as npt
+
+from scheduling.oven.history import (
+    FACTS,
+    DoorSet,
+    Fact,
+    FireLit,
+    FireOut,
+    Rendered,
+    Soaked,
+    SurfaceRead,
+    in_order,
+)
+from scheduling.oven.makeup import Door, MakeUp
+from scheduling.oven.maturity import ageing_rate, strength_ratio
+from scheduling.oven.passage import Ensemble, Stand, Watch, burnt_on, cooled, driven
+from scheduling.oven.prior import Draws, drawn, members_of, usual_spread
+from scheduling.oven.surroundings import Surroundings
+from scheduling.oven.wall import WallState, at_rest, water_kg
+from scheduling.oven.weathering import soaked
+
+Floats = npt.NDArray[np.float64]
+
+MEMBERS = 200
+
+COUNTED_STRENGTH = 0.96
+"""Strength beyond that which the cure waits for is not counted: heat and drying stop the
+hydration of a hot face, and a gap must not raise what a wall is taken to carry."""
+
+COOLING_ERROR_K = 8.0
+"""What the cooling model itself may be wrong by at one spot (own choice)."""
+
+SOAKED_BACK_K = 100.0
+LEAST_REACHED_C = 55.0
+"""A soaking takes one step back; so low that the next fire is a first fire again."""
+
+_FORMAT = 1
+
+
+class BeliefError(ValueError):
+    """A kept belief cannot be used; replay the journal instead."""
+
+
+class Range(NamedTuple):
+    """A cautious low, the middle, a cautious high."""
+
+    low: float
+    mid: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Belief:
+    """An ensemble of M members at an instant. ``weights`` (M,) sum to 1.
+
+    ``settled`` is how everything stood when it was last known for sure how time had passed,
+    ``open_facts`` what happened since, ``present`` how it stands at ``at``.
+    """
+
+    ensemble: Ensemble
+    weights: Floats
+    settled: Stand
+    present: Stand
+    open_facts: tuple[Fact, ...] = ()
+
+    @classmethod
+    def fresh(
+        cls,
+        make_up: MakeUp,
+        at: datetime,
+        surroundings: Surroundings,
+        *,
+        members: int = MEMBERS,
+        seed: int = 1,
+        spread: float | None = None,
+        age_d: float | None = None,
+    ) -> Self:
+        """An oven that was never fired, as its make-up describes it.
+
+        ``age_d`` is the mortar's equivalent age (``maturity.Cure.age_d``); without it the mortar
+        is taken to have aged since the wet work ended in the air that ``surroundings`` give.
+        ``spread`` widens the prior beyond what the instrument, or the lack of one, makes it.
+        """
+        draws = drawn(members, seed, usual_spread(make_up) if spread is None else spread)
+        ensemble = Ensemble(make_up, draws, members_of(make_up, draws))
+        air_c = surroundings.air_at(at)
+        wall = at_rest(ensemble.drawn.mesh, air_c, ensemble.drawn.water_kg_m3)
+        if age_d is None:
+            age_d = _age_d(make_up, at, surroundings)
+        zero = np.zeros((members, 2))
+        stand = Stand(
+            at=at,
+            wall=wall,
+            face_c=np.full((members, 2), air_c),
+            fire_w_m2=zero,
+            peak_pa=zero,
+            age_d=max(0.0, age_d),
+            door_on=make_up.door is not Door.NONE,
+        )
+        return cls(ensemble, np.full(members, 1.0 / members), stand, stand)
+
+    # ------------------------------------------------------------ carrying on
+
+    def carried(
+        self,
+        facts: Iterable[Fact],
+        until: datetime,
+        surroundings: Surroundings,
+        watch: Watch | None = None,
+    ) -> "Belief":
+        """The belief at ``until``, after ``facts``. Raises DisorderError.
+
+        ``watch`` is called with every stand on the way (not for what is still open).
+        """
+        known = in_order((*self.open_facts, *facts), self.settled.at, until)
+        belief, index = replace(self, open_facts=()), 0
+        while index < len(known):
+            if not belief.settled.burning:
+                belief = belief._cooled_to(known[index].at, surroundings, watch)
+                belief = belief._told(known[index])
+                index += 1
+                continue
+            ends = next((i for i in range(index, len(known)) if _settles(known[i])), None)
+            if ends is None:
+                break
+            belief = belief._burnt_to(known[ends], known[index:ends], surroundings, watch)
+            for fact in known[index : ends + 1]:
+                belief = belief._told(fact)
+            index = ends + 1
+        if not belief.settled.burning:
+            belief = belief._cooled_to(until, surroundings, watch)
+            return replace(belief, present=belief.settled)
+        open_facts = known[index:]
+        present = burnt_on(belief.ensemble, belief.settled, until, open_facts, surroundings)
+        return replace(belief, present=present, open_facts=open_facts)
+
+    def _cooled_to(self, at: datetime, around: Surroundings, watch: Watch | None) -> "Belief":
+        return replace(self, settled=cooled(self.ensemble, self.settled, at, around, watch))
+
+    def _burnt_to(
+        self,
+        fact: Fact,
+        between: tuple[Fact, ...],
+        around: Surroundings,
+        watch: Watch | None,
+    ) -> "Belief":
+        if isinstance(fact, SurfaceRead):
+            stand = driven(self.ensemble, self.settled, fact, between, around, watch)
+        else:
+            stand = burnt_on(self.ensemble, self.settled, fact.at, between, around, watch)
+        return replace(self, settled=stand)
+
+    def _told(self, fact: Fact) -> "Belief":
+        """What a fact changes at its instant."""
+        stand = self.settled
+        if isinstance(fact, FireLit):
+            if stand.burning:
+                return self
+            none = np.zeros_like(stand.peak_pa)
+            return self._with(
+                replace(stand, lit=fact, read_at=None, top_c=None, peak_pa=none, door_on=False)
+            )
+        if isinstance(fact, FireOut):
+            return self._with(_put_out(stand))
+        if isinstance(fact, DoorSet):
+            stand = _put_out(stand) if fact.on else stand
+            return self._with(replace(stand, door_on=fact.on))
+        if isinstance(fact, SurfaceRead):
+            return self if stand.burning else self._weighed(fact)
+        if isinstance(fact, Soaked):
+            return self._with(self._soaked(stand, fact))
+        if isinstance(fact, Rendered):
+            return self._with(self._rendered(stand, fact))
+        return self
+
+    def _with(self, stand: Stand) -> "Belief":
+        return replace(self, settled=stand)
+
+    def _soaked(self, stand: Stand, fact: Soaked) -> Stand:
+        drawn = self.ensemble.drawn
+        deviates = self.ensemble.draws.of("soaking")
+        if fact.rain_mm is not None:
+            deviates = deviates + 2.0 * np.log(max(fact.rain_mm, 1.0) / 20.0)
+        wall = soaked(drawn.mesh, stand.wall, drawn.water_kg_m3, deviates)
+        reached = stand.reached_c
+        if reached is not None:
+            reached = max(LEAST_REACHED_C, reached - SOAKED_BACK_K)
+        return replace(stand, wall=wall, reached_c=reached)
+
+    def _rendered(self, stand: Stand, fact: Rendered) -> Stand:
+        mesh, fresh = self.ensemble.drawn.mesh, self.ensemble.drawn.water_kg_m3
+        wetted = mesh.coat | (mesh.shell if fact.reaches_shell else mesh.coat)
+        water = np.where(wetted, np.maximum(stand.wall.water_kg_m3, fresh), stand.wall.water_kg_m3)
+        stand = replace(stand, wall=replace(stand.wall, water_kg_m3=water))
+        return replace(stand, age_d=0.0, reached_c=None) if fact.reaches_shell else stand
+
+    # ------------------------------------------------------------ evidence
+
+    def _weighed(self, read: SurfaceRead) -> "Belief":
+        """Weigh the members by how well each foresaw a reading of the unlit dome.
+
+        Student's t with three degrees of freedom: a reading far from all of them moves little.
+        """
+        spread = float(np.hypot(read.spread_c, COOLING_ERROR_K))
+        misses = []
+        if read.top_c is not None:
+            misses.append(self.settled.face_c[:, 0] - read.top_c)
+        if read.side_c:
+            misses.append(self.settled.face_c[:, 1] - float(np.mean(read.side_c)))
+        likely = self.weights.copy()
+        for miss in misses:
+            likely = likely * (1.0 + (miss / spread) ** 2 / 3.0) ** -2.0
+        likely /= likely.sum()
+        if 1.0 / float((likely**2).sum()) >= 0.5 * likely.size:
+            return replace(self, weights=likely)
+        return self._resampled(likely)
+
+    def _resampled(self, weights: Floats) -> "Belief":
+        """Systematic resampling from the middle of each interval: no chance, equal weights."""
+        places = (np.arange(weights.size) + 0.5) / weights.size
+        chosen = np.searchsorted(np.cumsum(weights), places).clip(0, weights.size - 1)
+        return replace(self.of_members(chosen), weights=np.full(weights.size, 1.0 / weights.size))
+
+    def of_members(self, chosen: npt.NDArray[np.intp]) -> "Belief":
+        """Some members only, in that order, their weights rescaled."""
+        draws = self.ensemble.draws.of_members(chosen)
+        ensemble = Ensemble(self.ensemble.make_up, draws, members_of(self.ensemble.make_up, draws))
+        weights = self.weights[chosen] / self.weights[chosen].sum()
+        return Belief(
+            ensemble,
+            weights,
+            _stand_of(self.settled, chosen),
+            _stand_of(self.present, chosen),
+            self.open_facts,
+        )
+
+    # ------------------------------------------------------------ asking
+
+    @property
+    def at(self) -> datetime:
+        """The instant that ``present`` stands for."""
+        return self.present.at
+
+    @property
+    def make_up(self) -> MakeUp:
+        """The oven."""
+        return self.ensemble.make_up
+
+    @property
+    def members(self) -> int:
+        """How many members."""
+        return int(self.weights.size)
+
+    def quantile(self, values: Floats, q: float) -> float:
+        """Weighted quantile of (M,) values: the least value that ``q`` of the weight lies at or
+        below. No interpolation, so that "in 95 % of members" is meant literally."""
+        order = np.argsort(values, kind="stable")
+        reached = np.cumsum(self.weights[order])
+        index = int(np.searchsorted(reached, q * reached[-1] - 1e-12))
+        return float(values[order[min(index, values.size - 1)]])
+
+    def ranged(self, values: Floats) -> Range:
+        """5 %, 50 % and 95 % of (M,) values."""
+        low, mid, high = (self.quantile(values, q) for q in (0.05, 0.5, 0.95))
+        return Range(low, mid, high)
+
+    def shell_water_l(self, stand: Stand | None = None) -> Floats:
+        """Free water left in the shell of each member, crown and sides together (M,), litres."""
+        mesh = self.ensemble.drawn.mesh
+        held = water_kg(mesh, (stand or self.present).wall, mesh.shell)
+        return np.asarray(held.sum(axis=1))
+
+    def water_l(self, q: float) -> float:
+        """Quantile of the water left in the shell, litres."""
+        return self.quantile(self.shell_water_l(), q)
+
+    @property
+    def water_left_l(self) -> Range:
+        """Water left in the shell, litres."""
+        return self.ranged(self.shell_water_l())
+
+    def surface_c(self, spot: str = "top") -> Range:
+        """Surface temperature of the crown (``top``) or a side."""
+        return self.ranged(self.present.face_c[:, 0 if spot == "top" else 1])
+
+    @property
+    def core_c(self) -> Range:
+        """Temperature halfway through the shell, crown."""
+        mesh = self.ensemble.drawn.mesh
+        cells = np.flatnonzero(mesh.shell[: mesh.cells])
+        return self.ranged(self.present.wall.temperature_c[:, cells[len(cells) // 2]])
+
+    @property
+    def door_loss(self) -> Range:
+        """Loss with the door on, W/m²K of dome."""
+        return self.ranged(self.ensemble.drawn.door_on_w_m2k)
+
+    @property
+    def strength_ratio(self) -> float:
+        """Share of the mortar's 28-day strength, without any cap."""
+        return strength_ratio(self.present.age_d, self.make_up.cement_class)
+
+    def allowed_pa(self, safety: float) -> Floats:
+        """Steam overpressure that each member may carry (M,)."""
+        counted = min(self.strength_ratio, COUNTED_STRENGTH)
+        return np.maximum(self.ensemble.drawn.strength_pa * counted / safety, 1.0)
+
+    def steam_shares(self, safety: float, stand: Stand | None = None) -> Floats:
+        """Highest steam pressure of the present fire over its limit, the worse wall (M,)."""
+        peak = (stand or self.present).peak_pa.max(axis=1)
+        return np.asarray(peak / self.allowed_pa(safety))
+
+    def steam_share(self, q: float = 0.95, safety: float = 3.0) -> float:
+        """Quantile of the above."""
+        return self.quantile(self.steam_shares(safety), q)
+
+    # ------------------------------------------------------------ keeping
+
+    def to_bytes(self) -> bytes:
+        """Pack for a cache (numpy's own container, no code in it)."""
+        arrays: dict[str, Any] = {"weights": self.weights, "normals": self.ensemble.draws.normals}
+        head: dict[str, Any] = {
+            "format": _FORMAT,
+            "make_up": self.make_up.model_dump(mode="json"),
+            "spread": self.ensemble.draws.spread,
+            "open_facts": FACTS.dump_python(self.open_facts, mode="json"),
+        }
+        for name in ("settled", "present"):
+            head[name], more = _stand_packed(getattr(self, name))
+            arrays |= {f"{name}.{key}": value for key, value in more.items()}
+        buffer = io.BytesIO()
+        packed = np.frombuffer(json.dumps(head).encode(), dtype=np.uint8)
+        np.savez(buffer, allow_pickle=False, head=packed, **arrays)
+        return buffer.getvalue()
+
+    @classmethod
+    def from_bytes(cls, packed: bytes) -> Self:
+        """Unpack. Raises BeliefError for anything that is not a belief of this format."""
+        try:
+            with np.load(io.BytesIO(packed), allow_pickle=False) as held:
+                head = json.loads(held["head"].tobytes())
+                if head["format"] != _FORMAT:
+                    raise BeliefError(f"a belief of format {head['format']} is not known here")
+                make_up = MakeUp.model_validate(head["make_up"])
+                draws = Draws(held["normals"], head["spread"])
+                return cls(
+                    Ensemble(make_up, draws, members_of(make_up, draws)),
+                    held["weights"],
+                    _stand_unpacked(head["settled"], "settled", held),
+                    _stand_unpacked(head["present"], "present", held),
+                    FACTS.validate_python(head["open_facts"]),
+                )
+        except (OSError, KeyError, ValueError, EOFError) as error:
+            raise BeliefError(f"this is no kept belief: {error}") from error
+
+
+_ARRAYS = ("face_c", "fire_w_m2", "peak_pa")
+_INSTANTS = ("at", "read_at", "fired_at")
+
+
+def _settles(fact: Fact) -> bool:
+    """Whether a fact says how a burning fire went up to it."""
+    return isinstance(fact, SurfaceRead | FireOut) or (isinstance(fact, DoorSet) and fact.on)
+
+
+def _put_out(stand: Stand) -> Stand:
+    """The fire is over; what it reached, but never more than it was meant to, can be built on."""
+    if stand.lit is None:
+        return stand
+    counted = stand.top_c
+    if counted is not None and stand.lit.aim_c is not None:
+        counted = min(counted, stand.lit.aim_c)
+    reached = max((c for c in (stand.reached_c, counted) if c is not None), default=None)
+    return replace(
+        stand,
+        lit=None,
+        read_at=None,
+        fire_w_m2=np.zeros_like(stand.fire_w_m2),
+        reached_c=reached,
+        fired_at=stand.at,
+        firings=stand.firings + 1,
+    )
+
+
+def _stand_of(stand: Stand, chosen: npt.NDArray[np.intp]) -> Stand:
+    rows = {name: getattr(stand, name)[chosen] for name in _ARRAYS}
+    return replace(stand, wall=stand.wall.of_members(chosen), **rows)
+
+
+def _stand_packed(stand: Stand) -> tuple[dict[str, Any], dict[str, Floats]]:
+    arrays = {name: getattr(stand, name) for name in _ARRAYS}
+    arrays |= {
+        "temperature_c": stand.wall.temperature_c,
+        "water_kg_m3": stand.wall.water_kg_m3,
+        "pressure_pa": stand.wall.pressure_pa,
+    }
+    plain: dict[str, Any] = {
+        one.name: getattr(stand, one.name)
+        for one in fields(stand)
+        if one.name not in (*_ARRAYS, *_INSTANTS, "wall", "lit")
+    }
+    for name in _INSTANTS:
+        instant = getattr(stand, name)
+        plain[name] = None if instant is None else instant.isoformat()
+    plain["lit"] = None if stand.lit is None else stand.lit.model_dump(mode="json")
+    return plain, arrays
+
+
+def _stand_unpacked(plain: dict[str, Any], prefix: str, held: Any) -> Stand:
+    instants = {
+        name: None if plain[name] is None else datetime.fromisoformat(plain[name])
+        for name in _INSTANTS
+    }
+    lit = None if plain["lit"] is None else FireLit.model_validate(plain["lit"])
+    wall = WallState(
+        *(held[f"{prefix}.{name}"] for name in ("temperature_c", "water_kg_m3", "pressure_pa"))
+    )
+    arrays = {name: held[f"{prefix}.{name}"] for name in _ARRAYS}
+    return Stand(**{**plain, **instants, "lit": lit}, wall=wall, **arrays)
+
+
+def _age_d(make_up: MakeUp, at: datetime, around: Surroundings) -> float:
+    """Equivalent age in the air that is known, day by day."""
+    noon = datetime.combine(make_up.wet_work_ended, time(12), UTC)
+    days = int(max(0, (at - noon) // timedelta(days=1)))
+    return sum(
+        ageing_rate(around.mean_air_c(noon + timedelta(days=i), noon + timedelta(days=i + 1)))
+        for i in range(min(days, 400))
+    )
