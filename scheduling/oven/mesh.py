@@ -74,11 +74,6 @@ class Mesh:
         """Columns of the cells at the air: crown, side."""
         return np.array([0, 2 * self.cells - 1])
 
-    def walls(self, row: Floats) -> Floats:
-        """A (M, 2n) row as (M, 2, n), both walls counted from the fire outward."""
-        n = self.cells
-        return np.stack([row[:, n - 1 :: -1] if n < row.shape[1] else row, row[:, n:]], axis=1)
-
     def wall_sums(self, row: Floats) -> Floats:
         """Sums over each wall (M, 2)."""
         n = self.cells
@@ -103,10 +98,8 @@ _BY_MEMBER = (
 )
 
 
-def cell_sizes_mm(thickness_mm: float, *, shell: bool) -> list[float]:
-    """Cells through one layer, from the fire outward."""
-    if not shell:
-        return [thickness_mm / COATING_CELLS] * COATING_CELLS
+def shell_cells_mm(thickness_mm: float) -> list[float]:
+    """Cells through a shell, from the fire outward."""
     sizes: list[float] = []
     left, index = thickness_mm, 0
     while left > 1e-9:
@@ -191,10 +184,10 @@ def nominal_cells(make_up: MakeUp) -> tuple[Floats, npt.NDArray[np.intp]]:
     sizes: list[float] = []
     owner: list[int] = []
     grown = 0.0
-    pattern = np.cumsum(cell_sizes_mm(make_up.shell_thickness_mm, shell=True))
+    pattern = np.cumsum(shell_cells_mm(make_up.shell_thickness_mm))
     for index, layer in enumerate(make_up.layers):
         if layer.kind != "shell":
-            cuts = cell_sizes_mm(layer.thickness_mm, shell=False)
+            cuts = [layer.thickness_mm / COATING_CELLS] * COATING_CELLS
         else:
             inside = pattern[
                 (pattern > grown + 0.75) & (pattern < grown + layer.thickness_mm - 0.75)

@@ -30,7 +30,7 @@ from scheduling.oven.weathering import dried, rained_on
 Floats = npt.NDArray[np.float64]
 Watch = Callable[["Stand"], None]
 
-FIRING_STEP_S = 60.0
+FIRING_STEP_S = 120.0
 COOLING_STEP_S = 900.0
 GAP_STEP_S = 3600.0
 SETTLES_S = 12 * 3600.0
@@ -221,7 +221,7 @@ def _refuelled(
     usual_w_m2: Floats,
     burns_s: Floats,
     luck: Floats,
-    area: float,
+    dome_m2: float,
 ) -> Floats:
     """The fire's strength after wood was put on; an untold amount restores it."""
     if kg is None:
@@ -307,7 +307,7 @@ def _stepped(
         seconds / 3600.0,
         0.3 * np.exp(0.5 * ensemble.draws.of("soaking")),
     )
-    if rain <= 0:
+    if rain <= 0 and stand.lit is None:
         wall = dried(mesh, wall, air, film, seconds)
     moved = replace(
         stand,

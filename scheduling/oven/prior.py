@@ -60,7 +60,9 @@ USUAL_MOUTH_SHARE: Final = 0.08
 
 SIDE_SHARE: Final = 0.92
 SIDE_SPREAD: Final = 0.04
-"""Excess of a side over the air, as a share of the crown's (own choice: two deviations are 45 K at 300 °C)."""
+"""Excess of a side over the air, as a share of the crown's.
+
+Own choice: two deviations are 45 K at 300 °C."""
 
 NO_INSTRUMENT_SPREAD: Final = 1.4
 FIRE_SPREAD: Final = 0.12

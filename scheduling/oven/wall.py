@@ -32,7 +32,7 @@ Floats = npt.NDArray[np.float64]
 Bools = npt.NDArray[np.bool_]
 
 BOILS_C = float(boiling_point_c(ATMOSPHERE_PA))
-_PRESSURE_ROUNDS = 4
+_PRESSURE_ROUNDS = 6
 
 # The solver asks for the boiling point ten times a step: a table is as good to 0.01 K.
 _LOG_PA = np.linspace(np.log(0.9 * ATMOSPHERE_PA), np.log(1.1 * HIGHEST_PA), 400)
@@ -160,7 +160,11 @@ def _heat_j_k(mesh: Mesh, water: Floats) -> Floats:
 
 def _per_cell(mesh: Mesh, by_wall: Floats, columns: npt.NDArray[np.intp]) -> Floats:
     """(M, 2) spread over cells (M, len(columns))."""
-    return by_wall[:, (columns >= mesh.cells).astype(np.intp)]
+    spread = np.empty((by_wall.shape[0], columns.size))
+    split = int(np.searchsorted(columns, mesh.cells))
+    spread[:, :split] = by_wall[:, :1]
+    spread[:, split:] = by_wall[:, 1:]
+    return spread
 
 
 def _held_at_boiling(
@@ -259,7 +263,8 @@ def _evaporated(
 ) -> tuple[WallState, Floats, Floats]:
     """Turn what wet cells got beyond their boiling point into steam."""
     none = np.zeros((mesh.members, 2))
-    if not columns.size or float(solved_c[:, columns].max()) < BOILS_C - 1e-6:
+    columns = columns[solved_c[:, columns].max(axis=0) > BOILS_C]
+    if not columns.size:
         calm = np.full((mesh.members, 2), ATMOSPHERE_PA)
         return replace(state, temperature_c=solved_c, pressure_pa=calm), none, none
 
@@ -302,7 +307,10 @@ def _evaporated(
 
 def _by_wall(mesh: Mesh, cells: Floats, columns: npt.NDArray[np.intp]) -> Floats:
     split = int(np.searchsorted(columns, mesh.cells))
-    return np.stack([cells[:, :split].sum(axis=1), cells[:, split:].sum(axis=1)], axis=1)
+    sums = np.empty((cells.shape[0], 2))
+    sums[:, 0] = cells[:, :split].sum(axis=1)
+    sums[:, 1] = cells[:, split:].sum(axis=1)
+    return sums
 
 
 def _balanced_pressure(
@@ -318,8 +326,9 @@ def _balanced_pressure(
 ) -> Floats:
     """Pressure at which what evaporates is what the crust lets through, by Newton's method.
 
-    Its slope is dT/dP by Clausius and Clapeyron, steam ideal. P² - P0² = Σ path·m(P) falls on the right and rises on the left, so there is one answer. All
-    wet cells of a wall boil at one pressure, the highest on the steam's way.
+    P² - P0² = Σ path·m(P): the right side falls with P and the left rises, so there is one
+    answer. The slope has dT/dP by Clausius and Clapeyron, steam ideal. All wet cells of a wall
+    boil at one pressure, the highest on the steam's way.
     """
     path = mesh.inward_m3[:, columns]
     behind_shell = ~mesh.shell[columns]
@@ -343,6 +352,8 @@ def _balanced_pressure(
         pushed = drag / latent * _by_wall(mesh, driving, columns)
         slope = drag / latent * _by_wall(mesh, moving, columns)
         miss = pressure**2 - ATMOSPHERE_PA**2 - pushed
+        if float(np.abs(miss / pressure**2).max()) < 1e-4:
+            break
         low = np.where(miss < 0, pressure, low)
         high = np.where(miss > 0, pressure, high)
         kelvin_pa = GAS_CONSTANT_STEAM * (boiling + KELVIN) ** 2 / (latent * pressure)
