@@ -85,7 +85,21 @@ class JustNow:
 Moment = ClockTime | Span | JustNow
 
 _LEADS_A_TIME = frozenset(
-    ["at", "since", "from", "@", "lit", "by", "until", "till", "around", "about", "before", "after", "started"]
+    [
+        "at",
+        "since",
+        "from",
+        "@",
+        "lit",
+        "by",
+        "until",
+        "till",
+        "around",
+        "about",
+        "before",
+        "after",
+        "started",
+    ]
 )
 _AFTER_LIT = frozenset(["lit", "alight", "started", "stoked", "going", "lighted", "burning"])
 _UNIT_MINUTES = {"minutes": 1.0, "hours": 60.0, "seconds": 1 / 60}
@@ -373,5 +387,20 @@ def _just_now(message: Message, start: int) -> JustNow | None:
 
 
 _JUST_DONE = frozenset(
-    ["lit", "put", "added", "stoked", "chucked", "threw", "fed", "started", "popped", "loaded", "placed", "went", "gone", "lighted"]
+    [
+        "lit",
+        "put",
+        "added",
+        "stoked",
+        "chucked",
+        "threw",
+        "fed",
+        "started",
+        "popped",
+        "loaded",
+        "placed",
+        "went",
+        "gone",
+        "lighted",
+    ]
 )

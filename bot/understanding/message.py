@@ -102,7 +102,20 @@ class Message:
 _SENTENCE_ENDS = frozenset(".!?;")
 _CLAUSE_ENDS = frozenset(",:()/-")
 _CONJUNCTIONS = frozenset(
-    ["but", "though", "although", "however", "and", "so", "then", "because", "while", "cos", "plus", "also"]
+    [
+        "but",
+        "though",
+        "although",
+        "however",
+        "and",
+        "so",
+        "then",
+        "because",
+        "while",
+        "cos",
+        "plus",
+        "also",
+    ]
 )
 
 
@@ -145,7 +158,9 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
         if token.text in _CONJUNCTIONS:
             if _joins(tokens, index):
                 cuts.append(index)
-        elif (tokens[index - 1].text in _CLAUSE_ENDS and not token.glued) or _is_tag_question(tokens, index, stop):
+        elif (tokens[index - 1].text in _CLAUSE_ENDS and not token.glued) or _is_tag_question(
+            tokens, index, stop
+        ):
             cuts.append(index)
         elif not asks:
             rest = " " + " ".join(t.text for t in tokens[index : index + 5]) + " "
@@ -165,8 +180,43 @@ def _joins(tokens: tuple[Token, ...], index: int) -> bool:
     return True
 
 
-_SO_THEN = frozenset(["i", "it", "we", "the", "should", "what", "can", "do", "shall", "is", "top", "he", "she", "they", "this", "that"])
-_TAGS = frozenset(["ok", "okay", "good", "fine", "enough", "normal", "alright", "right", "too", "safe", "high", "hot", "low"])
+_SO_THEN = frozenset(
+    [
+        "i",
+        "it",
+        "we",
+        "the",
+        "should",
+        "what",
+        "can",
+        "do",
+        "shall",
+        "is",
+        "top",
+        "he",
+        "she",
+        "they",
+        "this",
+        "that",
+    ]
+)
+_TAGS = frozenset(
+    [
+        "ok",
+        "okay",
+        "good",
+        "fine",
+        "enough",
+        "normal",
+        "alright",
+        "right",
+        "too",
+        "safe",
+        "high",
+        "hot",
+        "low",
+    ]
+)
 
 
 def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
@@ -183,7 +233,40 @@ def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
 
 
 _SUBORDINATING = frozenset(
-    ["if", "when", "until", "till", "once", "unless", "before", "after", "whether", "that", "think", "thinks", "said", "says", "because", "as", "what", "how", "why", "where", "guess", "hope", "hoping", "not", "and", "but", "so", "know", "sure", "tell", "ask", "wondering"]
+    [
+        "if",
+        "when",
+        "until",
+        "till",
+        "once",
+        "unless",
+        "before",
+        "after",
+        "whether",
+        "that",
+        "think",
+        "thinks",
+        "said",
+        "says",
+        "because",
+        "as",
+        "what",
+        "how",
+        "why",
+        "where",
+        "guess",
+        "hope",
+        "hoping",
+        "not",
+        "and",
+        "but",
+        "so",
+        "know",
+        "sure",
+        "tell",
+        "ask",
+        "wondering",
+    ]
 )
 
 

@@ -10,7 +10,18 @@ from collections.abc import Sequence
 from text_to_num import text2num
 
 _UNITS = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
-_TEENS = ["ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+_TEENS = [
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
 _TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 _MISSPELT = {
     "fourty": "forty",

@@ -380,7 +380,9 @@ def later(found: Found) -> None:
         if isinstance(moment, Span):
             rest = set(range(clause.start, clause.stop)) - message.claimed
             bare = all(message.word(i) in _AROUND_A_SPAN for i in rest)
-            if (moment.side == "ahead" and (wished or bare or clause.mood is not Mood.ASKED)) or (moment.side == "long" and (wished or bare) and clause.mood is not Mood.ASKED):
+            if (moment.side == "ahead" and (wished or bare or clause.mood is not Mood.ASKED)) or (
+                moment.side == "long" and (wished or bare) and clause.mood is not Mood.ASKED
+            ):
                 minutes = moment.minutes
         elif isinstance(moment, ClockTime) and wished:
             wait = moment.after(found.setting.now) - found.setting.now
@@ -406,7 +408,46 @@ def later(found: Found) -> None:
 
 
 _AROUND_A_SPAN = frozenset(
-    [",", ".", "!", "about", "ok", "yes", "no", "maybe", "need", "give", "me", "just", "please", "another", "more", "like", "say", "i", "want", "thanks", "will", "be", "am", "going", "to", "in", "got", "so", "or", "then", "not", "yet", "and", "it", "the", "check", "back", "do"]
+    [
+        ",",
+        ".",
+        "!",
+        "about",
+        "ok",
+        "yes",
+        "no",
+        "maybe",
+        "need",
+        "give",
+        "me",
+        "just",
+        "please",
+        "another",
+        "more",
+        "like",
+        "say",
+        "i",
+        "want",
+        "thanks",
+        "will",
+        "be",
+        "am",
+        "going",
+        "to",
+        "in",
+        "got",
+        "so",
+        "or",
+        "then",
+        "not",
+        "yet",
+        "and",
+        "it",
+        "the",
+        "check",
+        "back",
+        "do",
+    ]
 )
 
 

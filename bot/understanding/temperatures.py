@@ -249,7 +249,9 @@ def _is_spoken_of(message: Message, figure: _Figure) -> bool:
     )
 
 
-OTHER_DAYS = frozenset(["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"])
+OTHER_DAYS = frozenset(
+    ["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"]
+)
 _ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
 
 
@@ -285,7 +287,24 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
     return left and right
 
 
-_LINKS = frozenset(["is", "was", "are", "were", "at", "to", "of", "hit", "only", "about", "now", "just", "be", "been"])
+_LINKS = frozenset(
+    [
+        "is",
+        "was",
+        "are",
+        "were",
+        "at",
+        "to",
+        "of",
+        "hit",
+        "only",
+        "about",
+        "now",
+        "just",
+        "be",
+        "been",
+    ]
+)
 _GUSTS = frozenset(["gusting", "gusts", "gust", "wind", "winds", "windy", "blowing"])
 
 

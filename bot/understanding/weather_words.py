@@ -13,7 +13,20 @@ from scheduling.remark import Sky, WeatherSaid
 _GALE_MS = 17.2
 """Beaufort 8 begins at 17.2 m/s (WMO-No. 306, code table 1100)."""
 _SOON = frozenset(
-    ["later", "tonight", "soon", "forecast", "might", "may", "shortly", "expecting", "expected", "looks", "evening", "afternoon"]
+    [
+        "later",
+        "tonight",
+        "soon",
+        "forecast",
+        "might",
+        "may",
+        "shortly",
+        "expecting",
+        "expected",
+        "looks",
+        "evening",
+        "afternoon",
+    ]
 )
 
 
