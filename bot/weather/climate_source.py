@@ -4,9 +4,8 @@ import math
 from datetime import datetime, timedelta
 
 from scheduling.breakin.climate import HALF_RANGE_C, usual
+from scheduling.breakin.hourly import WARMEST_SOLAR_HOUR
 from scheduling.breakin.weather import HOUR, Forecast, HourWeather, Source, hours_of
-
-WARMEST_SOLAR_HOUR = 15.0
 
 
 class ClimateSource:
