@@ -10,6 +10,7 @@ from datetime import datetime, time, timedelta
 from typing import Literal
 
 from bot.understanding.message import Message
+from bot.understanding.patterns import words
 from bot.understanding.tokens import TokenKind
 
 _SLOW_CLOCK = timedelta(minutes=5)
@@ -84,23 +85,7 @@ class JustNow:
 
 Moment = ClockTime | Span | JustNow
 
-_LEADS_A_TIME = frozenset(
-    [
-        "at",
-        "since",
-        "from",
-        "@",
-        "lit",
-        "by",
-        "until",
-        "till",
-        "around",
-        "about",
-        "before",
-        "after",
-        "started",
-    ]
-)
+_LEADS_A_TIME = words("at since from @ lit by until till around about before after started")
 _AFTER_LIT = frozenset(["lit", "alight", "started", "stoked", "going", "lighted", "burning"])
 _UNIT_MINUTES = {"minutes": 1.0, "hours": 60.0, "seconds": 1 / 60}
 _AGO = frozenset(["ago", "back", "since", "earlier"])
@@ -386,21 +371,8 @@ def _just_now(message: Message, start: int) -> JustNow | None:
     return None
 
 
-_JUST_DONE = frozenset(
-    [
-        "lit",
-        "put",
-        "added",
-        "stoked",
-        "chucked",
-        "threw",
-        "fed",
-        "started",
-        "popped",
-        "loaded",
-        "placed",
-        "went",
-        "gone",
-        "lighted",
-    ]
+_JUST_DONE = words(
+    """
+    lit put added stoked chucked threw fed started popped loaded placed went gone lighted
+    """
 )

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from bot.understanding.patterns import Pattern
+from bot.understanding.patterns import Pattern, words
 from bot.understanding.phrasebook import (
     ASKING,
     NEGATORS,
@@ -101,22 +101,7 @@ class Message:
 
 _SENTENCE_ENDS = frozenset(".!?;")
 _CLAUSE_ENDS = frozenset(",:()/-")
-_CONJUNCTIONS = frozenset(
-    [
-        "but",
-        "though",
-        "although",
-        "however",
-        "and",
-        "so",
-        "then",
-        "because",
-        "while",
-        "cos",
-        "plus",
-        "also",
-    ]
-)
+_CONJUNCTIONS = words("but though although however and so then because while cos plus also")
 
 
 def clauses_of(tokens: tuple[Token, ...]) -> tuple[Clause, ...]:
@@ -180,43 +165,8 @@ def _joins(tokens: tuple[Token, ...], index: int) -> bool:
     return True
 
 
-_SO_THEN = frozenset(
-    [
-        "i",
-        "it",
-        "we",
-        "the",
-        "should",
-        "what",
-        "can",
-        "do",
-        "shall",
-        "is",
-        "top",
-        "he",
-        "she",
-        "they",
-        "this",
-        "that",
-    ]
-)
-_TAGS = frozenset(
-    [
-        "ok",
-        "okay",
-        "good",
-        "fine",
-        "enough",
-        "normal",
-        "alright",
-        "right",
-        "too",
-        "safe",
-        "high",
-        "hot",
-        "low",
-    ]
-)
+_SO_THEN = words("i it we the should what can do shall is top he she they this that")
+_TAGS = words("ok okay good fine enough normal alright right too safe high hot low")
 
 
 def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
@@ -232,41 +182,11 @@ def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
     return mark == "?" and tokens[index].text in _TAGS and stop - index <= 2
 
 
-_SUBORDINATING = frozenset(
-    [
-        "if",
-        "when",
-        "until",
-        "till",
-        "once",
-        "unless",
-        "before",
-        "after",
-        "whether",
-        "that",
-        "think",
-        "thinks",
-        "said",
-        "says",
-        "because",
-        "as",
-        "what",
-        "how",
-        "why",
-        "where",
-        "guess",
-        "hope",
-        "hoping",
-        "not",
-        "and",
-        "but",
-        "so",
-        "know",
-        "sure",
-        "tell",
-        "ask",
-        "wondering",
-    ]
+_SUBORDINATING = words(
+    """
+    if when until till once unless before after whether that think thinks said says because as
+    what how why where guess hope hoping not and but so know sure tell ask wondering
+    """
 )
 
 

@@ -52,9 +52,9 @@ def pattern(written: str) -> Pattern:
     return Pattern(written, re.compile(out))
 
 
-def phrases(written: str) -> tuple[Pattern, ...]:
-    """Compile a phrase a line."""
-    return tuple(pattern(line.strip()) for line in written.strip().splitlines() if line.strip())
+def words(written: str) -> frozenset[str]:
+    """The words of a blank-separated list."""
+    return frozenset(written.split())
 
 
 def _choice(inside: str) -> str:

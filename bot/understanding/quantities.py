@@ -8,6 +8,7 @@ import re
 from dataclasses import dataclass
 
 from bot.understanding.message import Message
+from bot.understanding.patterns import words
 from bot.understanding.phrasebook import TALK_NOUNS
 from bot.understanding.tokens import Token, TokenKind
 
@@ -15,49 +16,12 @@ _WOOD = re.compile(
     r"(log|bit|piece|stick|split|chunk|billet|lump|length|quarter|bark|branch|twig|handful|armful"
     r"|block|slab|wedge|round|one)(s|es)?|logs?|kindling|wood|more|bits|pcs|pc|of"
 )
-_ADJECTIVES = frozenset(
-    [
-        "small",
-        "little",
-        "big",
-        "large",
-        "thin",
-        "thick",
-        "medium",
-        "good",
-        "dry",
-        "short",
-        "long",
-        "fresh",
-        "nice",
-        "more",
-        "extra",
-        "new",
-        "oak",
-        "birch",
-        "beech",
-        "ash",
-        "decent",
-        "chunky",
-        "tiny",
-        "fat",
-        "skinny",
-        "wee",
-        "of",
-        "fine",
-        "split",
-        "average",
-        "kiln",
-        "dried",
-        "seasoned",
-        "hardwood",
-        "softwood",
-        "pine",
-        "sized",
-        "size",
-        "another",
-        "inch",
-    ]
+_ADJECTIVES = words(
+    """
+    small little big large thin thick medium good dry short long fresh nice more extra new oak
+    birch beech ash decent chunky tiny fat skinny wee of fine split average kiln dried seasoned
+    hardwood softwood pine sized size another inch
+    """
 )
 _COUNT_WORDS = {"a": 1, "an": 1, "another": 1, "couple": 2, "pair": 2}
 _WIND_TO_MS = {
@@ -74,165 +38,22 @@ _WIND_TO_MS = {
     "ms": 1.0,
 }
 """Metres a second in one unit: the international knot is 1852 m an hour, the mile 1609.344 m."""
-_OTHER_UNITS = frozenset(
-    [
-        "kg",
-        "kgs",
-        "kilo",
-        "kilos",
-        "g",
-        "gram",
-        "grams",
-        "gm",
-        "lb",
-        "lbs",
-        "pounds",
-        "stone",
-        "ton",
-        "tons",
-        "tonne",
-        "mm",
-        "cm",
-        "m",
-        "metre",
-        "metres",
-        "meter",
-        "meters",
-        "inch",
-        "inches",
-        "in",
-        "ft",
-        "feet",
-        "foot",
-        "yard",
-        "yards",
-        "km",
-        "miles",
-        "mile",
-        "%",
-        "percent",
-        "day",
-        "days",
-        "week",
-        "weeks",
-        "month",
-        "months",
-        "year",
-        "years",
-        "yr",
-        "yrs",
-        "second",
-        "seconds",
-        "times",
-        "x",
-        "st",
-        "nd",
-        "rd",
-        "th",
-        "fires",
-        "firings",
-        "burns",
-        "k",
-        "ml",
-        "l",
-        "litre",
-        "litres",
-        "liter",
-        "liters",
-        "gallon",
-        "gallons",
-        "psi",
-        "bar",
-        "v",
-        "volts",
-        "w",
-        "watts",
-        "kw",
-        "kcal",
-        "hz",
-        "mb",
-        "hpa",
-        "times",
-        "o'clock",
-        "am",
-        "pm",
-        "p",
-        "quid",
-        "pound",
-        "pounds",
-        "dollars",
-        "euros",
-        "£",
-        "$",
-        "€",
-        "hours",
-        "minutes",
-        "oz",
-        "ounces",
-        "bags",
-        "bag",
-        "barrow",
-        "barrows",
-        "crate",
-        "crates",
-        "nets",
-        "net",
-        "trips",
-        "goes",
-        "loads",
-        "people",
-        "kids",
-        "guests",
-        "pizzas",
-        "pizza",
-        "loaves",
-        "cracks",
-        "crack",
-        "bricks",
-        "layers",
-        "courses",
-        "joints",
-        "stars",
-        "star",
-        "degreeswind",
-    ]
+_OTHER_UNITS = words(
+    """
+    kg kgs kilo kilos g gram grams gm lb lbs pounds stone ton tons tonne mm cm m metre metres
+    meter meters inch inches in ft feet foot yard yards km miles mile % percent day days week
+    weeks month months year years yr yrs second seconds times x st nd rd th fires firings burns
+    k ml l litre litres liter liters gallon gallons psi bar v volts w watts kw kcal hz mb hpa
+    o'clock am pm p quid pound dollars euros £ $ € hours minutes oz ounces bags bag barrow
+    barrows crate crates nets net trips goes loads people kids guests pizzas pizza loaves cracks
+    crack bricks layers courses joints stars star degreeswind
+    """
 )
-_COUNTED_THINGS = frozenset(
-    [
-        "day",
-        "fire",
-        "firing",
-        "burn",
-        "number",
-        "no",
-        "step",
-        "page",
-        "stage",
-        "week",
-        "chapter",
-        "version",
-        "room",
-        "option",
-        "model",
-        "serial",
-        "no.",
-        "nr",
-        "phase",
-        "age",
-        "aged",
-        "part",
-        "figure",
-        "fig",
-        "series",
-        "class",
-        "type",
-        "channel",
-        "item",
-        "number:",
-        "size",
-        "code",
-        "pin",
-    ]
+_COUNTED_THINGS = words(
+    """
+    day fire firing burn number no step page stage week chapter version room option model serial
+    no. nr phase age aged part figure fig series class type channel item number: size code pin
+    """
 )
 
 
@@ -287,37 +108,11 @@ def _marked(before: Token | None, token: Token) -> bool:
     return token.glued and before.kind is TokenKind.WORD and before.text not in _MAY_BE_GLUED
 
 
-_MAY_BE_GLUED = frozenset(
-    [
-        "top",
-        "crown",
-        "dome",
-        "side",
-        "sides",
-        "left",
-        "right",
-        "hearth",
-        "floor",
-        "is",
-        "at",
-        "lit",
-        "about",
-        "now",
-        "base",
-        "back",
-        "wall",
-        "walls",
-        "stoked",
-        "read",
-        "reads",
-        "reading",
-        "temperature",
-        "deg",
-        "degrees",
-        "roughly",
-        "ok",
-        "yes",
-    ]
+_MAY_BE_GLUED = words(
+    """
+    top crown dome side sides left right hearth floor is at lit about now base back wall walls
+    stoked read reads reading temperature deg degrees roughly ok yes
+    """
 )
 
 
@@ -396,28 +191,11 @@ def _is_number(message: Message, index: int) -> bool:
     return index < len(message.tokens) and message.tokens[index].kind is TokenKind.NUMBER
 
 
-_STOKING = frozenset(
-    [
-        "added",
-        "add",
-        "put",
-        "chucked",
-        "threw",
-        "popped",
-        "gave",
-        "fed",
-        "loaded",
-        "bunged",
-        "slung",
-        "lobbed",
-        "tossed",
-        "another",
-        "stoked",
-        "with",
-        "more",
-        "adding",
-        "putting",
-    ]
+_STOKING = words(
+    """
+    added add put chucked threw popped gave fed loaded bunged slung lobbed tossed another stoked
+    with more adding putting
+    """
 )
 _ENDS_A_COUNT = frozenset(
     ["", "on", "in", "more", ".", ",", "!", "now", "and", "at", "just", "there"]

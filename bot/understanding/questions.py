@@ -17,7 +17,7 @@ def questions(found: Found) -> None:
 
 def topic_of(text: str) -> Topic:
     """The topic of a question, from the first that its words name."""
-    for name, patterns in (*book.QUESTION_FIRST, *book.TOPICS):
+    for name, patterns in book.TOPICS:
         if any(p.search(text) for p in patterns):
             return Topic(name)
     return Topic.OTHER

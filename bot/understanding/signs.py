@@ -11,7 +11,7 @@ from bot.understanding import phrasebook as book
 from bot.understanding.clock_times import ClockTime, Moment, Span
 from bot.understanding.days import DaySpan
 from bot.understanding.message import Clause, Message, Mood
-from bot.understanding.patterns import Pattern
+from bot.understanding.patterns import Pattern, words
 from bot.understanding.quantities import Pieces
 from bot.understanding.tokens import TokenKind
 from scheduling.remark import (
@@ -407,47 +407,11 @@ def later(found: Found) -> None:
             return
 
 
-_AROUND_A_SPAN = frozenset(
-    [
-        ",",
-        ".",
-        "!",
-        "about",
-        "ok",
-        "yes",
-        "no",
-        "maybe",
-        "need",
-        "give",
-        "me",
-        "just",
-        "please",
-        "another",
-        "more",
-        "like",
-        "say",
-        "i",
-        "want",
-        "thanks",
-        "will",
-        "be",
-        "am",
-        "going",
-        "to",
-        "in",
-        "got",
-        "so",
-        "or",
-        "then",
-        "not",
-        "yet",
-        "and",
-        "it",
-        "the",
-        "check",
-        "back",
-        "do",
-    ]
+_AROUND_A_SPAN = words(
+    """
+    , . ! about ok yes no maybe need give me just please another more like say i want thanks
+    will be am going to in got so or then not yet and it the check back do
+    """
 )
 
 

@@ -13,6 +13,7 @@ from typing import Literal
 
 from bot.understanding.message import Message, Mood
 from bot.understanding.numbers import joined_value
+from bot.understanding.patterns import words
 from bot.understanding.phrasebook import (
     ABOUT,
     DEGREES,
@@ -287,24 +288,7 @@ def _is_plain(message: Message, figure: _Figure, setting: Setting) -> bool:
     return left and right
 
 
-_LINKS = frozenset(
-    [
-        "is",
-        "was",
-        "are",
-        "were",
-        "at",
-        "to",
-        "of",
-        "hit",
-        "only",
-        "about",
-        "now",
-        "just",
-        "be",
-        "been",
-    ]
-)
+_LINKS = words("is was are were at to of hit only about now just be been")
 _GUSTS = frozenset(["gusting", "gusts", "gust", "wind", "winds", "windy", "blowing"])
 
 
@@ -355,7 +339,7 @@ def _placed(message: Message, figures: list[_Figure]) -> list[_Figure]:
     if not out[0].place and len(out) > 1 and not any(f.place == "top" for f in out[1:]):
         # "152 sides 140 138": the crown is what people read first
         out[0] = replace(out[0], place="top")
-    return [figure for figure in out if figure.place != "other"]
+    return [figure for figure in out if figure.place != "elsewhere"]
 
 
 def _is_tag(message: Message, index: int) -> bool:

@@ -6,27 +6,17 @@ from typing import Literal
 from bot.understanding import phrasebook as book
 from bot.understanding.days import DaySpan
 from bot.understanding.message import Clause, Message, Mood
+from bot.understanding.patterns import words
 from bot.understanding.quantities import WindSpeed
 from bot.understanding.signs import Found
 from scheduling.remark import Sky, WeatherSaid
 
 _GALE_MS = 17.2
 """Beaufort 8 begins at 17.2 m/s (WMO-No. 306, code table 1100)."""
-_SOON = frozenset(
-    [
-        "later",
-        "tonight",
-        "soon",
-        "forecast",
-        "might",
-        "may",
-        "shortly",
-        "expecting",
-        "expected",
-        "looks",
-        "evening",
-        "afternoon",
-    ]
+_SOON = words(
+    """
+    later tonight soon forecast might may shortly expecting expected looks evening afternoon
+    """
 )
 
 
