@@ -64,9 +64,11 @@ zone = "Europe/London"
 # cement_kg_m3 = 350
 # water_cement = 0.5
 #
-# The mean temperature at the oven since the wet work ended, if it was watched:
+# The mean temperature at the oven since the wet work ended, if it was watched, and the
+# coldest night of the first three days:
 # [air]
 # mean_c = 14
+# coldest_c = 5
 #
 # Layers can be told one by one instead, from the fire outward:
 # [[layers]]
@@ -80,11 +82,15 @@ zone = "Europe/London"
 
 @dataclass(frozen=True, slots=True)
 class OvenFile:
-    """What an oven file says. ``limits`` is left to the planner's own model to judge."""
+    """What an oven file says. ``limits`` is left to the planner's own model to judge.
+
+    ``air_c`` is the mean since the wet work ended, ``coldest_c`` the lowest of its first days.
+    """
 
     make_up: MakeUp
     limits: Mapping[str, Any] = field(default_factory=dict)
     air_c: float | None = None
+    coldest_c: float | None = None
 
 
 def read_oven(text: str, catalogue: Catalogue | None = None) -> OvenFile:
@@ -99,7 +105,7 @@ def read_oven(text: str, catalogue: Catalogue | None = None) -> OvenFile:
             ("The oven file is empty. `stokewatch plan --example` prints one to start from.",)
         )
     limits = _table(told, "limits")
-    air_c = _air(_table(told, "air"))
+    air_c, coldest_c = _air(_table(told, "air"))
     told.update(_table(told, "place"))
     told_mix, thickness_mm = _table(told, "mix"), _table(told, "thickness_mm")
     construction = told.pop("construction", None)
@@ -114,7 +120,7 @@ def read_oven(text: str, catalogue: Catalogue | None = None) -> OvenFile:
         mix=_mix(told_mix) if told_mix else None,
         **told,
     )
-    return OvenFile(make_up, limits, air_c)
+    return OvenFile(make_up, limits, air_c, coldest_c)
 
 
 def example(limits: Mapping[str, tuple[object, str]]) -> str:
@@ -147,17 +153,24 @@ def _table(told: dict[str, Any], key: str) -> dict[str, Any]:
     return table
 
 
-def _air(table: Mapping[str, Any]) -> float | None:
-    if extra := table.keys() - {"mean_c"}:
-        raise DescriptionError((f"air, {sorted(extra)[0]} is not known here; it has mean_c.",))
-    mean_c = table.get("mean_c")
-    if mean_c is None:
-        return None
-    if isinstance(mean_c, bool) or not isinstance(mean_c, int | float) or not -50 <= mean_c <= 50:
+def _air(table: Mapping[str, Any]) -> tuple[float | None, float | None]:
+    known = ("mean_c", "coldest_c")
+    if extra := table.keys() - set(known):
         raise DescriptionError(
-            (f"air, mean_c: {mean_c!r} cannot be right; -50 to 50 °C would be plausible.",)
+            (f"air, {sorted(extra)[0]} is not known here; it has {' and '.join(known)}.",)
         )
-    return float(mean_c)
+    for key, value in table.items():
+        number = isinstance(value, int | float) and not isinstance(value, bool)
+        if not number or not -50 <= value <= 50:
+            raise DescriptionError(
+                (f"air, {key}: {value!r} cannot be right; -50 to 50 °C would be plausible.",)
+            )
+    mean_c, coldest_c = (None if table.get(key) is None else float(table[key]) for key in known)
+    if mean_c is not None and coldest_c is not None and coldest_c > mean_c:
+        raise DescriptionError(
+            (f"air: the coldest night ({coldest_c:g} °C) is warmer than the mean ({mean_c:g} °C).",)
+        )
+    return mean_c, coldest_c
 
 
 def _thicknesses(table: Mapping[str, Any]) -> dict[str, float]:

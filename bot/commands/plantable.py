@@ -5,6 +5,8 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
+from bot.wording.plans import ADVICE
+
 WIDTH = 80
 
 COLUMNS = (  # head, unit, width; the day and the water stand to the left
@@ -20,21 +22,6 @@ COLUMNS = (  # head, unit, width; the day and the water stand to the left
     ("morning", "°C", 8),
 )
 
-LIMITS: Mapping[str, str] = {
-    "steam": "held down by steam in the wall",
-    "step": "one step above the hottest so far",
-    "climb": "as far as it may climb in the time",
-    "session": "as far as somebody can stay with it",
-    "instrument": "as far as the thermometer reads",
-    "builder": "held down by the builder's limits",
-}
-
-ADVICE = (
-    "A plan is advice, reckoned from what was told of this oven and gentler wherever that is "
-    "unsure. The builder's limits and local fire rules come before it. If a crack opens or pieces "
-    "flake off: add no wood, stay away from the mouth, ask the builder."
-)
-
 
 def table(plan: Mapping[str, Any], oven: str) -> str:
     """The plan as lines of at most 80 columns. ``plan`` is what ``plan --json`` prints."""
@@ -42,7 +29,7 @@ def table(plan: Mapping[str, Any], oven: str) -> str:
     if plan["firings"]:
         lines += [_line([head for head, _, _ in COLUMNS]), _line([unit for _, unit, _ in COLUMNS])]
         for firing in plan["firings"]:
-            lines += [_row(firing), *_wrapped(_why(firing), indent=7)]
+            lines += [_row(firing), *_wrapped(str(firing["reason"]), indent=7)]
         lines += [
             "",
             *_wrapped(
@@ -93,11 +80,6 @@ def _line(cells: Sequence[str]) -> str:
         for cell, (_, _, width) in zip(cells, COLUMNS, strict=True)
     )
     return "".join(set_cells).rstrip()
-
-
-def _why(firing: Mapping[str, Any]) -> str:
-    limit = str(firing["limited_by"])
-    return LIMITS.get(limit, limit.replace("_", " "))
 
 
 def _day(told: str) -> str:

@@ -66,6 +66,7 @@ def test_a_known_material_need_not_be_told_in_full() -> None:
         (PLAIN + "[thickness_mm]\nfloor = 3", "use shell, insulation or render"),
         (PLAIN + "[air]\nmean_c = 400", "-50 to 50 °C would be plausible"),
         (PLAIN + "[air]\nmean = 4", "it has mean_c"),
+        (PLAIN + "[air]\nmean_c = 4\ncoldest_c = 9", "is warmer than the mean"),
         (PLAIN + "[mix]\ncement_kg_m3 = 350", "water_cement is missing"),
         (PLAIN + "[mix]\ncement_kg_m3 = 3500\nwater_cement = 1", "free_water_kg_m3"),
         (PLAIN + "[instrument]\nmax_c = 3", "simple ones stop at"),

@@ -4,7 +4,8 @@ from typing import Any
 
 import pytest
 
-from bot.commands.plantable import LIMITS, WIDTH, table
+from bot.commands.plantable import WIDTH, table
+from bot.wording.plans import LIMITS, reason
 
 
 def firing(**changes: Any) -> dict[str, Any]:
@@ -20,6 +21,7 @@ def firing(**changes: Any) -> dict[str, Any]:
         "steam_share": 0.93,
         "morning_c": 46.2,
         "limited_by": "steam",
+        "reason": reason("steam"),
         **changes,
     }
 
