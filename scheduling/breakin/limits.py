@@ -44,9 +44,6 @@ class Limits(BaseModel):
     ready_ratio: Annotated[float, Field(ge=READY_RATIO, le=1.1)] = READY_RATIO
     most_firings: Annotated[int, Field(ge=1, le=30)] = 14
     """Past this many something is wrong that more fires will not mend."""
-    gap_free_d: Annotated[float, Field(ge=0, le=7)] = 4.0
-    gap_back_k_d: Annotated[float, Field(ge=5, le=50)] = 5.0
-    """After ``gap_free_d`` without a fire the plateau to build on sinks by this much a day."""
     idle_d: Annotated[float, Field(ge=7, le=60)] = 28.0
     """After so long without a fire a warm-up comes first: two or three small stokings."""
     warm_up_c: Annotated[float, Field(ge=50, le=120)] = 100.0
@@ -66,11 +63,11 @@ class Limits(BaseModel):
         """The gentler of both, limit by limit."""
         lower = (
             "first_c", "step_k", "climb_low_k_h", "climb_high_k_h", "cap_c", "final_c",
-            "session_h", "gap_free_d", "idle_d", "warm_up_c", "most_firings",
+            "session_h", "idle_d", "warm_up_c", "most_firings",
         )  # fmt: skip
         higher = (
             "climb_turns_c", "steam_safety", "confidence", "cure_floor_d", "ready_ratio",
-            "gap_back_k_d", "hold_h", "final_hold_h",
+            "hold_h", "final_hold_h",
         )  # fmt: skip
         least = max(self.stoke_least_minutes, other.stoke_least_minutes)
         most = max(least, min(self.stoke_most_minutes, other.stoke_most_minutes))
@@ -80,6 +77,16 @@ class Limits(BaseModel):
         # A longer hold dries more at the same heat; the shortest never exceeds the longest.
         gentle["hold_least_h"] = min(max(self.hold_least_h, other.hold_least_h), gentle["hold_h"])
         return Limits.model_validate(gentle)
+
+    def gentled(self, **wished: float | None) -> "Limits":
+        """These limits with what a builder wished, where that is gentler; None leaves one be.
+
+        Raises ValueError for a wish below what makes sense, or a limit that does not exist.
+        """
+        known = {name: value for name, value in wished.items() if value is not None}
+        if unknown := known.keys() - Limits.model_fields.keys():
+            raise ValueError(f"there is no limit {', '.join(sorted(unknown))}")
+        return self.gentler_of(self.model_copy(update=known))
 
     def climb_k_h(self, surface_c: float) -> float:
         """Fastest climb at that surface temperature."""

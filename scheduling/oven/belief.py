@@ -176,7 +176,15 @@ class Belief:
                 return self
             none = np.zeros_like(stand.peak_pa)
             return self._with(
-                replace(stand, lit=fact, read_at=None, top_c=None, peak_pa=none, door_on=False)
+                replace(
+                    stand,
+                    reached_c=stand.built_on_c(fact.at),
+                    lit=fact,
+                    read_at=None,
+                    top_c=None,
+                    peak_pa=none,
+                    door_on=False,
+                )
             )
         if isinstance(fact, FireOut):
             return self._with(_put_out(stand))

@@ -47,6 +47,11 @@ HEAT_OF_WOOD_J_KG = 15.1e6
 INTO_DOME = 0.30
 """Share of a fire's heat that the dome takes up or loses through the mouth (from memory)."""
 
+GAP_FREE_D = 4.0
+GAP_BACK_K_D = 5.0
+"""After so many days without a fire the plateau to build on sinks by this much a day (own
+choice): mortar that was dried and heated takes damp from the air again."""
+
 UNKNOWN_AIM_C = 200.0
 """What a fire is taken to have reached of which nothing at all is known (own choice)."""
 
@@ -94,6 +99,13 @@ class Stand:
     def burning(self) -> bool:
         """Whether a fire burns."""
         return self.lit is not None
+
+    def built_on_c(self, at: datetime) -> float | None:
+        """The plateau that a fire lit ``at`` may build on; it sinks with a long gap."""
+        if self.reached_c is None or self.fired_at is None:
+            return self.reached_c
+        gap_d = (at - self.fired_at) / timedelta(days=1) - GAP_FREE_D
+        return self.reached_c - GAP_BACK_K_D * max(0.0, gap_d)
 
 
 def cooled(
