@@ -52,6 +52,9 @@ class Foundation:
     engine: Engine[Any]
     new_id: NewId
     quiet: Quiet
+    voice: Voice
+    builder: str | None = None
+    """The team that looks after whoever comes without an invitation; None for nobody."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +150,8 @@ async def open_chat(
     new_id = seeded_id(seed)
     folder = None if database_url else tempfile.TemporaryDirectory(prefix="stokewatch-")
     url = database_url or f"sqlite+aiosqlite:///{folder.name if folder else ''}/chat.sqlite"
-    house = await _open(url, parts, clock, {REPLAY: listener}, new_id, None, quiet)
+    team = f"team-{builder}" if builder else None
+    house = await _open(url, parts, clock, {REPLAY: listener}, new_id, None, quiet, team)
     if builder:
         await _introduce_builder(house.store, builder)
     return Chat(clock, house.store, house, house, listener, folder.cleanup if folder else None)
@@ -185,11 +189,12 @@ async def _open(
     new_id: NewId,
     pacing: Pacing | None,
     quiet: Quiet,
+    builder: str | None = None,
 ) -> House:
     store = await parts.open_store(url)
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
-    receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet))
+    receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet, parts.voice, builder))
     return House(store, clock, engine, dispatcher, receiver)
 
 
