@@ -23,7 +23,8 @@ class ClockTime:
 
     start: int
     stop: int
-    hour: int
+    hour: int | None
+    """None where only the minutes were said: "at quarter to"."""
     minute: int
     half: Literal["am", "pm", ""] = ""
     days_ago: int = 0
@@ -48,6 +49,8 @@ class ClockTime:
         return min(c for c in candidates if c > now)
 
     def _hours(self) -> tuple[int, ...]:
+        if self.hour is None:
+            return tuple(range(24))
         if self.half == "am":
             return (self.hour % 12,)
         if self.half == "pm":
@@ -228,6 +231,8 @@ def _spoken_time(message: Message, start: int) -> ClockTime | None:
             return None
         way, at = _WAYS[message.word(start + skip)], start + skip + 1
     hour = _number(message, at)
+    if hour is None and _says_only_minutes(message, start, at):
+        return ClockTime(start, at, None, int(minute) if way == "past" else 60 - int(minute))
     if hour is None or not 1 <= hour <= 12 or hour != int(hour):
         return None
     if minute != int(minute):
@@ -243,6 +248,14 @@ def _spoken_time(message: Message, start: int) -> ClockTime | None:
         return None
     total = int(hour) * 60 + (int(minute) if way == "past" else -int(minute))
     return _with_half(message, start, at + 1, (total // 60) or 12, total % 60)
+
+
+def _says_only_minutes(message: Message, start: int, stop: int) -> bool:
+    """ "At quarter to", "since ten past": the hour goes without saying."""
+    before = message.word(start - 1)
+    return before in ("at", "since", "about", "around") and (
+        message.word(stop) in ("", ",", ".", "!", "?", "and", "\n")
+    )
 
 
 _WAYS = {
@@ -281,10 +294,25 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
         return _with_half(message, start, stop, *split) if split else None
     if after in ("degrees", "°", "c", "f", "celsius", "fahrenheit", "minutes", "hours", "%"):
         return None
-    if re.fullmatch(r"\d{1,2}\.\d{2}", token.text) and (led or lit_before or alone):
+    done = _is_of_a_deed(message, start)
+    if re.fullmatch(r"\d{1,2}\.\d{2}", token.text) and (led or lit_before or alone or done):
         split = _hour_minute(token.text)
         return _with_half(message, start, start + 1, *split) if split else None
-    if not (alone or (lit_before and message.word(start - 1) in (*_LEADS_A_TIME, *_AFTER_LIT))):
+    spoken = _spoken_pair(message, start) if led else None
+    if spoken is not None and (done or spoken[0] > _LARGEST_HUNDREDS):
+        return _with_half(message, start, start + 2, *spoken)
+    if message.word(start - 1) == "at" and _is_asked_for(message, start):
+        split = _hour_minute(token.text)
+        return _with_half(message, start, start + 1, *split) if split else None
+    counted = message.word(start - 1) not in _LEADS_A_TIME and token.value <= 12
+    if not (
+        alone
+        or (lit_before and message.word(start - 1) in _LEADS_A_TIME)
+        or (
+            message.word(start - 1) in _AFTER_LIT
+            and not (counted and "stoked" in message.word(start - 1))
+        )
+    ):
         if (
             message.word(start - 1) == "at"
             and after in ("this", "tonight", "in")
@@ -308,6 +336,37 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
         return _with_half(message, start, start + 2, int(token.value), int(second))
     split = _hour_minute(token.text)
     return _with_half(message, start, start + 1, *split) if split else None
+
+
+_DEEDS = words(
+    """
+    stoked fed put added chucked threw popped loaded log logs piece pieces bit bits split splits
+    stick sticks wood lit went
+    """
+)
+_LARGEST_HUNDREDS = 6
+"""Up to here "four fifty" is as likely a temperature; no dome reads 930."""
+
+
+def _is_of_a_deed(message: Message, index: int) -> bool:
+    """Whether the clause tells of wood or of lighting rather than of a thermometer."""
+    clause = message.clause_of(index)
+    return any(message.word(i) in _DEEDS for i in range(clause.start, clause.stop))
+
+
+def _is_asked_for(message: Message, index: int) -> bool:
+    clause = message.clause_of(index)
+    return any(message.word(i) in ("remind", "nudge", "ping") for i in range(clause.start, index))
+
+
+def _spoken_pair(message: Message, start: int) -> tuple[int, int] | None:
+    """ "Nine forty five" as hour and minute."""
+    hour, minute = _number(message, start), _number(message, start + 1)
+    if hour is None or minute is None or not message.tokens[start + 1].spoken:
+        return None
+    if not (1 <= hour <= 12 and 10 <= minute < 60 and hour % 1 == minute % 1 == 0):
+        return None
+    return int(hour), int(minute)
 
 
 def _hour_minute(text: str) -> tuple[int, int] | None:

@@ -89,7 +89,8 @@ def _near(found: Found, clause: Clause, span: DaySpan, patterns: tuple[Pattern, 
 def _is_all(found: Found, clause: Clause, span: DaySpan) -> bool:
     rest = set(range(clause.start, clause.stop)) - set(range(span.start, span.stop))
     return all(
-        found.message.word(i) in ("on", ",", "?", ".", "the", "maybe", "then", "ok") for i in rest
+        found.message.word(i) in ("on", "off", ",", "?", ".", "the", "maybe", "then", "ok")
+        for i in rest
     )
 
 
@@ -131,7 +132,7 @@ def _only_part_of_day(found: Found, days: list[DaySpan], today: date) -> bool:
 
 def _hour(moments: list[Moment]) -> float | None:
     for moment in moments:
-        if isinstance(moment, ClockTime):
-            hour = moment.hour + moment.minute / 60
+        if isinstance(moment, ClockTime) and moment.hour is not None:
+            hour = (moment.hour or 0) + moment.minute / 60
             return hour + 12 if moment.half != "am" and hour < 9 else hour
     return None

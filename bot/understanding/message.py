@@ -143,9 +143,10 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
         if token.text in _CONJUNCTIONS:
             if _joins(tokens, index):
                 cuts.append(index)
-        elif (tokens[index - 1].text in _CLAUSE_ENDS and not token.glued) or _is_tag_question(
-            tokens, index, stop
-        ):
+        elif (
+            tokens[index - 1].text in _CLAUSE_ENDS
+            and (not token.glued or tokens[index - 1].text == "(")
+        ) or _is_tag_question(tokens, cuts[-1], index, stop):
             cuts.append(index)
         elif not asks:
             rest = " " + " ".join(t.text for t in tokens[index : index + 5]) + " "
@@ -169,7 +170,10 @@ _SO_THEN = words("i it we the should what can do shall is top he she they this t
 _TAGS = words("ok okay good fine enough normal alright right too safe high hot low")
 
 
-def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
+_OPENS_A_QUESTION = words("is are was will would should shall can could do does has have")
+
+
+def _is_tag_question(tokens: tuple[Token, ...], begin: int, index: int, stop: int) -> bool:
     """ "152 ok?": the tag asks, the number is stated."""
     if tokens[index - 1].kind is not TokenKind.NUMBER and tokens[index - 1].text not in (
         "c",
@@ -177,6 +181,8 @@ def _is_tag_question(tokens: tuple[Token, ...], index: int, stop: int) -> bool:
         "degrees",
         "°",
     ):
+        return False
+    if tokens[begin].text in _OPENS_A_QUESTION:
         return False
     mark = tokens[stop].text if stop < len(tokens) else ""
     return mark == "?" and tokens[index].text in _TAGS and stop - index <= 2

@@ -207,6 +207,9 @@ def _after_a_verb(message: Message, start: int, stop: int) -> int | None:
     token = message.tokens[start]
     if token.kind is not TokenKind.NUMBER or token.value > 12:
         return None
+    if start == message.clause_of(start).start and message.word(stop) in ("on", "in"):
+        # "2 on": nothing else stands in the clause
+        return stop if message.word(stop + 1) in ("", ".", ",", "!", "and", "\n") else None
     before = [message.word(start - step) for step in (1, 2)]
     led = before[0] in _STOKING or (before[0] in ("on", "in") and before[1] in _STOKING)
     return stop if led and message.word(stop) in _ENDS_A_COUNT else None

@@ -117,7 +117,7 @@ def _take(found: Found, start: int, stop: int) -> None:
         index
         for index in range(start, stop)
         if found.message.tokens[index].kind.value in ("word", "sign")
-        and found.message.tokens[index].text not in book.PLACES
+        and book.PLACES.get(found.message.tokens[index].text, "elsewhere") == "elsewhere"
     ]
     found.message.claimed.update(words)
 
@@ -283,7 +283,7 @@ def _stoked(found: Found) -> None:
         clause = message.clause_of(counted.start)
         if counted.start in found.used or clause.mood is not Mood.SAID or found.has("stoked"):
             continue
-        others = set(range(len(message.tokens))) - message.claimed
+        others = set(range(clause.start, clause.stop)) - message.claimed
         alone = all(message.word(i) in _ALONE for i in others)
         if (expects or alone) and not message.negated(clause, counted.start):
             found.used.add(counted.start)
@@ -291,7 +291,7 @@ def _stoked(found: Found) -> None:
             found.add(counted.start, Stoked(at=at, pieces=counted.count))
 
 
-_ALONE = frozenset([",", ".", "!", "and", "just", "of", "good", "now", "on", "in", "small", "big"])
+_ALONE = words(", . ! and just of good now on in small big done ok yes")
 
 
 def _pieces(found: Found, clause: Clause) -> int | None:

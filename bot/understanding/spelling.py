@@ -5,6 +5,7 @@ itself an everyday word: "steem" is steam, "stream" is not. The words stand in
 ``book/spelling.txt``.
 """
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from rapidfuzz.distance import OSA
@@ -17,6 +18,10 @@ _AFTER_A_NUMBER = pairs(_SPELLING["after a number"])
 _WORTH_MENDING = word_list(_SPELLING["worth mending"])
 _WORTH = frozenset(_WORTH_MENDING)
 _EVERYDAY = frozenset(word_list(_SPELLING["everyday"]))
+_SOMETHING_IS = pairs(_SPELLING["something is"])
+_BEFORE_IS = frozenset(word_list(_SPELLING["before is"]))
+_FEELING = frozenset(word_list(_SPELLING["feeling"]))
+_FEELINGS = word_list(_SPELLING["feelings"])
 
 
 def expand(raw: str, *, after_number: bool) -> list[str]:
@@ -44,6 +49,21 @@ def spell(word: str) -> str:
         if distance < best_distance:
             best, best_distance = candidate, distance
     return best
+
+
+def something_is(word: str, after: str) -> str | None:
+    """The noun behind an "is" whose apostrophe is missing ("fires going"), if it is one."""
+    return _SOMETHING_IS.get(word) if after in _BEFORE_IS else None
+
+
+def feeling(before: Sequence[str], word: str) -> str:
+    """``word``, or the feeling meant: after "feel" short words and long slips are mended too."""
+    if len(word) < 3 or word in _EVERYDAY or word in _FEELINGS or not _FEELING & set(before):
+        return word
+    allowed = 1 if len(word) < 6 else 2
+    near = {name: OSA.distance(word, name, score_cutoff=allowed) for name in _FEELINGS}
+    best = min(near, key=lambda name: near[name])
+    return best if near[best] <= allowed and word[0] == best[0] else word
 
 
 def _same_start(word: str, candidate: str) -> bool:

@@ -223,7 +223,7 @@ def _is_past(message: Message, index: int) -> bool:
 
 def _is_bound(message: Message, index: int) -> bool:
     before, earlier = message.word(index - 1), message.word(index - 2)
-    if before in ("over", "above", "under", "below", "beyond", "<", ">", "exceeding"):
+    if before in ("over", "above", "under", "below", "beyond", "<", ">", "exceeding", "past"):
         return earlier not in ("just", "bit", "little", "touch", "slightly")
     return before == "than" and earlier in ("more", "less", "higher", "lower", "hotter", "cooler")
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bot.understanding.numbers import is_number_word, value_of
-from bot.understanding.spelling import expand, spell
+from bot.understanding.spelling import expand, feeling, something_is, spell
 
 
 class TokenKind(StrEnum):
@@ -54,7 +54,7 @@ def tokenise(text: str) -> tuple[Token, ...]:
         glued = found.start() == end and end > 0
         end = found.end()
         tokens += _token(found, glued=glued)
-    return _number_words(tokens)
+    return _number_words(_in_context(tokens))
 
 
 def _token(found: re.Match[str], *, glued: bool) -> list[Token]:
@@ -74,6 +74,22 @@ def _token(found: re.Match[str], *, glued: bool) -> list[Token]:
                 Token(TokenKind.WORD, spell(word), start, end, glued=glued and position == 0)
                 for position, word in enumerate(words)
             ]
+
+
+def _in_context(tokens: list[Token]) -> list[Token]:
+    """Words that only those around them can mend: "fires going", "feel sck"."""
+    out: list[Token] = []
+    for position, token in enumerate(tokens):
+        after = tokens[position + 1].text if position + 1 < len(tokens) else ""
+        noun = something_is(token.text, after)
+        if noun is not None:
+            out += [replace(token, text=noun), replace(token, text="is", glued=False)]
+        elif token.kind is TokenKind.WORD:
+            before = [one.text for one in out[-2:]]
+            out.append(replace(token, text=feeling(before, token.text)))
+        else:
+            out.append(token)
+    return out
 
 
 def _value(raw: str) -> float:
