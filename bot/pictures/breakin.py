@@ -62,7 +62,12 @@ class PlanCourse:
 
 
 def draw_plan(course: PlanCourse, look: Look = DAYLIGHT, *, fahrenheit: bool = False) -> bytes:
-    """The plan as PNG: surface, wall, water, one below the other on one axis of days."""
+    """The plan as PNG: surface, wall, water, one below the other on one axis of days.
+
+    Where nothing is known of the wall (no depths), the surface alone.
+    """
+    if course.depth_mm.size == 0:
+        return _surface_alone(course, look, fahrenheit)
     figure = sheet(look, 6.9)
     heading(figure, look, course.oven, _under(course))
     grid = figure.add_gridspec(
@@ -99,6 +104,15 @@ def tell_plan(course: PlanCourse, *, fahrenheit: bool = False) -> str:
         f"from about {first[1]:.1f} to {last[1]:.1f} litres "
         f"(between {last[0]:.1f} and {last[2]:.1f})."
     )
+
+
+def _surface_alone(course: PlanCourse, look: Look, fahrenheit: bool) -> bytes:
+    figure = sheet(look, 3.9)
+    heading(figure, look, course.oven, _under(course))
+    axes = dress(figure.add_axes((0.125, 0.16, 0.83, 0.56)), look)
+    _draw_surface(axes, course, _days(course.at), look, fahrenheit)
+    _day_axis((axes,), course, look)
+    return png(figure)
 
 
 def _under(course: PlanCourse) -> str:
@@ -263,7 +277,7 @@ def _day_axis(panels: Sequence[Axes], course: PlanCourse, look: Look) -> None:
     for axes in panels:
         axes.set_xlim(days[0], days[-1])
         axes.set_xticks([])
-    for axes in (panels[0], panels[2]):
+    for axes in panels[::2]:  # the wall between them is a picture of its own
         for begin, end in spans:
             axes.axvspan(begin, end, color=look.aim, alpha=0.55, linewidth=0, zorder=0)
     every = max(1, -(-len(spans) // 6))
