@@ -3,6 +3,7 @@
 import typer
 
 from bot.commands.check import check
+from bot.commands.plan import plan
 from bot.commands.read import read
 
 app = typer.Typer(
@@ -20,6 +21,7 @@ def _root() -> None:
 
 
 app.command("check")(check)
+app.command("plan")(plan)
 app.command("read")(read)
 
 

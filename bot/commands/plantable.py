@@ -52,7 +52,7 @@ def _opening(plan: Mapping[str, Any]) -> str:
         said.append(str(why))
     if not plan["firings"]:
         said.append("No fires are planned.")
-    return " ".join(said)
+    return " ".join([*said, *plan.get("notes", ())])
 
 
 def _row(firing: Mapping[str, Any]) -> str:

@@ -2,20 +2,33 @@
 
 from collections.abc import Mapping
 
+from scheduling.breakin.plan import Firing, LimitedBy, Unfinished
 from scheduling.oven.maturity import Cure, Standing
 
-LIMITS: Mapping[str, str] = {
-    "steam": "Any hotter, and steam in the wall could crack it.",
-    "step": "One step above the hottest fire so far; more at once would be too much.",
-    "first": "A first fire stays this small, whatever the wall could bear.",
-    "climb": "As high as the dome may climb in the time there is.",
-    "session": "As high as it gets in the hours that somebody can tend it.",
-    "instrument": "As high as the thermometer reads reliably.",
-    "builder": "The builder allows no more.",
-    "soot": "Hot enough to burn the soot off the dome; more is not needed.",
-    "aim": "As high as this fire is meant to go; more is not needed.",
-    "warm_up": "A short warm-up after a long time without fire.",
+LIMITS: Mapping[LimitedBy, str] = {
+    LimitedBy.STEAM: "Any hotter, and steam in the wall could crack it.",
+    LimitedBy.STEP: "One step above the hottest fire so far; more at once would be too much.",
+    LimitedBy.CLIMB: "As high as the dome may climb in the time there is.",
+    LimitedBy.SESSION: "As high as it gets in the hours that somebody can tend it.",
+    LimitedBy.INSTRUMENT: "As high as the thermometer reads reliably.",
+    LimitedBy.BUILDER: "The builder allows no more.",
+    LimitedBy.SOOT: "Hot enough to burn the soot off the dome; more is not needed.",
 }
+FIRST = "A first fire stays this small, whatever the wall could bear."
+WARM_UP = "A short warm-up after a long time without fire."
+
+UNFINISHED: Mapping[Unfinished, str] = {
+    Unfinished.INSTRUMENT: "The plan ends where the thermometer stops reading, before the soot "
+    "burns off. Ask the builder, or borrow one that reads higher, before any hotter fire.",
+    Unfinished.BUILDER: "The plan ends at the builder's limit; whether to go on is theirs to say.",
+    Unfinished.SESSION: "In the hours that somebody can stay, the dome gets no hotter than this; "
+    "the last fires need a longer day.",
+    Unfinished.STILL_WET: "Even after all these fires water may be left in the wall. Something "
+    "keeps it wet, or the limits are too low to dry it: ask the builder.",
+    Unfinished.NOT_STRONG: "The mortar is not strong enough yet.",
+}
+
+DONE = "The break-in is done: by what is known, the wall is dry and the soot has burnt off."
 
 ADVICE = (
     "A plan is advice, reckoned from what was told of this oven and gentler wherever that is "
@@ -25,9 +38,19 @@ ADVICE = (
 )
 
 
-def reason(limited_by: str) -> str:
+def reason(firing: Firing) -> str:
     """Why a firing goes no higher, as a sentence."""
-    return LIMITS.get(limited_by, f"Limited by {limited_by.replace('_', ' ')}.")
+    if firing.limited_by is LimitedBy.STEP:
+        if firing.warm_up:
+            return WARM_UP
+        if firing.reason.built_on_c is None:
+            return FIRST
+    return LIMITS[firing.limited_by]
+
+
+def limit_not_taken(name: str, told: float, kept: float) -> str:
+    """A builder's limit that would have been less gentle than the usual one."""
+    return f"{name} = {told:g} in the oven file is less gentle than {kept:g}, which holds."
 
 
 def no_day(cure: Cure) -> str | None:

@@ -5,7 +5,8 @@ from typing import Any
 import pytest
 
 from bot.commands.plantable import WIDTH, table
-from bot.wording.plans import LIMITS, reason
+from bot.wording.plans import LIMITS
+from scheduling.breakin.plan import LimitedBy
 
 
 def firing(**changes: Any) -> dict[str, Any]:
@@ -21,7 +22,7 @@ def firing(**changes: Any) -> dict[str, Any]:
         "steam_share": 0.93,
         "morning_c": 46.2,
         "limited_by": "steam",
-        "reason": reason("steam"),
+        "reason": LIMITS[LimitedBy.STEAM],
         **changes,
     }
 
@@ -34,7 +35,7 @@ def test_a_fire_is_one_line_and_its_reason() -> None:
     told = table(plan(firing()), "Orchard oven")
     assert "ready for its first fire on Sat 23 May 2026" in told
     assert "1  Sat 30 May  152    100   3.5     30   6.5  4.2 (3.1-5.5)" in told
-    assert LIMITS["steam"] in told
+    assert LIMITS[LimitedBy.STEAM] in told
 
 
 @pytest.mark.parametrize("many", [1.0, 10.0, 99.0])
