@@ -32,7 +32,7 @@ def stoke_minutes(plateau_c: float, limits: Limits) -> float:
     and Block, from memory), D in m.
     """
     size = thickness_mm(plateau_c) / 1000.0
-    burnt = size / (2.0 * 2.2e-6 * size**-0.6) / 60.0 * AIR_SHORT
+    burnt: float = size / (2.0 * 2.2e-6 * size**-0.6) / 60.0 * AIR_SHORT
     return min(max(5.0 * round(burnt / 5.0), limits.stoke_least_minutes), limits.stoke_most_minutes)
 
 

@@ -179,7 +179,7 @@ def _chosen(
     steam = top
     if not dry:
         # Judged over the longest hold, so that a longer evening cannot raise the plateau.
-        steam = steam_plateau_c(belief, stand, top, LEAST_C, limits.hold_h, limits, around, GRID_K)
+        steam = steam_plateau_c(belief, stand, top, LEAST_C, limits, around, GRID_K)
         if steam < top:
             allowed[LimitedBy.STEAM] = steam
     by = min(allowed, key=lambda one: (allowed[one], list(LimitedBy).index(one)))

@@ -1,7 +1,7 @@
 """A firing tried out on the ensemble: what plateau, climb and hold would do to it."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
 
 import numpy as np
 import numpy.typing as npt
@@ -11,13 +11,14 @@ from scheduling.oven.belief import Belief
 from scheduling.oven.history import FireLit
 from scheduling.oven.passage import Stand, Watch, held_at
 from scheduling.oven.saturation import ATMOSPHERE_PA
+from scheduling.oven.steam import surface_ceiling_c
 from scheduling.oven.surroundings import Surroundings
 from scheduling.oven.wall import WallState, water_kg
 
 Floats = npt.NDArray[np.float64]
 
-STEP_S = 150.0
-SEARCH_STEP_S = 240.0
+STEP_S = 240.0
+SEARCH_STEP_S = 300.0
 
 SEARCH_FROM_C = 95.0
 """The steam search starts from a wall that is nearly boiling all through, not from the believed
@@ -107,49 +108,63 @@ def steam_plateau_c(
     stand: Stand,
     top_c: float,
     least_c: float,
-    hold_h: float,
     limits: Limits,
     around: Surroundings,
-    grid_k: float = 5.0,
+    grid_k: float,
 ) -> float:
     """Highest plateau on a grid, from ``top_c`` down, whose steam stays within its limit.
 
-    ``top_c`` is tried on all members; lower ones on the members that did worst there, of which
-    as much weight may fail as of all.
+    Where the closed-form ceiling of the wet wall allows ``top_c``, that is the answer. Else
+    plateaus are tried on the members whose ceilings are lowest among the wet ones: they are the
+    ones to fail, and as much of their weight may as of all. The planner tries the answer out on
+    all members.
     """
-    warm = _warmed(stand)
-
-    def share_at(some: Belief, start: Stand, plateau_c: float) -> Floats:
-        profile = Profile(plateau_c, hold_h, hold_h)
-        done = tried(some, start, profile, limits, around, step_s=SEARCH_STEP_S)
-        return some.steam_shares(limits.steam_safety, done.stand)
-
-    shares = share_at(belief, warm, top_c)
-    allowed = 1.0 - limits.confidence + 1e-9
-    if float(belief.weights[shares > 1.0].sum()) <= allowed:
-        return top_c
-    worst = np.argsort(-shares, kind="stable")[: max(8, shares.size // 4)]
-    some = belief.of_members(worst)
-    start = Stand(
-        **{name: getattr(warm, name) for name in warm.__slots__}
-        | {
-            "wall": warm.wall.of_members(worst),
-            "face_c": warm.face_c[worst],
-            "fire_w_m2": warm.fire_w_m2[worst],
-            "peak_pa": warm.peak_pa[worst],
-        }
+    mesh = belief.ensemble.drawn.mesh
+    ceiling = np.where(
+        water_kg(mesh, stand.wall, mesh.shell).max(axis=1) > 0,
+        surface_ceiling_c(
+            belief.allowed_pa(limits.steam_safety),
+            belief.ensemble.drawn.conductivity_w_mk,
+            belief.ensemble.drawn.permeability_m2,
+        ),
+        np.inf,
     )
+    allowed = 1.0 - limits.confidence + 1e-9
+    if float(belief.weights[ceiling < top_c].sum()) <= allowed:
+        return top_c
+    worst = np.sort(np.argsort(ceiling, kind="stable")[: max(16, ceiling.size // 4)])
+    some, start = belief.of_members(worst), _warmed(stand.of_members(worst))
     weights = belief.weights[worst]
-    count = max(0, int(np.ceil((top_c - least_c) / grid_k)))
-    good, bad = count, 0
-    while good - bad > 1:
-        middle = (good + bad) // 2
-        shares = share_at(some, start, top_c - middle * grid_k)
-        if float(weights[shares > 1.0].sum()) <= allowed:
-            good = middle
+
+    def excess(plateau_c: float) -> float:
+        """By how much the steam of the worst that must hold passes its limit."""
+        profile = Profile(plateau_c, limits.hold_h, limits.hold_h)
+        done = tried(some, start, profile, limits, around, step_s=SEARCH_STEP_S)
+        shares = some.steam_shares(limits.steam_safety, done.stand)
+        order = np.argsort(-shares, kind="stable")
+        fails = int(np.searchsorted(np.cumsum(weights[order]), allowed, side="right"))
+        return float(shares[order[min(fails, shares.size - 1)]]) - 1.0
+
+    return _highest(excess, top_c, least_c, grid_k)
+
+
+def _highest(
+    excess: Callable[[float], float], top_c: float, least_c: float, grid_k: float
+) -> float:
+    """Highest grid point below ``top_c`` with no excess, by false position kept on the grid."""
+    over = excess(top_c)
+    if over <= 0:
+        return top_c
+    high, low, under = 0, int(np.ceil((top_c - least_c) / grid_k)), -1.0
+    while low - high > 1:
+        guess = high + round((low - high) * over / (over - under))
+        guess = min(max(guess, high + 1), low - 1)
+        found = excess(top_c - guess * grid_k)
+        if found <= 0:
+            low, under = guess, found
         else:
-            bad = middle
-    return max(least_c, top_c - good * grid_k)
+            high, over = guess, found
+    return max(least_c, top_c - low * grid_k)
 
 
 def _warmed(stand: Stand) -> Stand:
@@ -160,8 +175,3 @@ def _warmed(stand: Stand) -> Stand:
         np.full_like(wall.pressure_pa, ATMOSPHERE_PA),
     )
     return replace(stand, wall=warm, face_c=np.full_like(stand.face_c, SEARCH_FROM_C))
-
-
-def hours_later(at: datetime, hours: float) -> datetime:
-    """``at`` plus some hours."""
-    return at + timedelta(hours=hours)

@@ -255,8 +255,8 @@ class Belief:
         return Belief(
             ensemble,
             weights,
-            _stand_of(self.settled, chosen),
-            _stand_of(self.present, chosen),
+            self.settled.of_members(chosen),
+            self.present.of_members(chosen),
             self.open_facts,
         )
 
@@ -406,11 +406,6 @@ def _put_out(stand: Stand) -> Stand:
         fired_at=stand.at,
         firings=stand.firings + 1,
     )
-
-
-def _stand_of(stand: Stand, chosen: npt.NDArray[np.intp]) -> Stand:
-    rows = {name: getattr(stand, name)[chosen] for name in _ARRAYS}
-    return replace(stand, wall=stand.wall.of_members(chosen), **rows)
 
 
 def _stand_packed(stand: Stand) -> tuple[dict[str, Any], dict[str, Floats]]:

@@ -64,11 +64,6 @@ class Ensemble:
     draws: Draws
     drawn: Drawn
 
-    @property
-    def uptake_kg_m2_h05(self) -> float:
-        """Rain uptake of the outermost layer."""
-        return self.make_up.layers[-1].uptake_kg_m2_h05
-
 
 @dataclass(frozen=True, slots=True)
 class Stand:
@@ -99,6 +94,16 @@ class Stand:
     def burning(self) -> bool:
         """Whether a fire burns."""
         return self.lit is not None
+
+    def of_members(self, chosen: npt.NDArray[np.intp]) -> "Stand":
+        """The same stand for some members, in that order."""
+        return replace(
+            self,
+            wall=self.wall.of_members(chosen),
+            face_c=self.face_c[chosen],
+            fire_w_m2=self.fire_w_m2[chosen],
+            peak_pa=self.peak_pa[chosen],
+        )
 
     def built_on_c(self, at: datetime) -> float | None:
         """The plateau that a fire lit ``at`` may build on; it sinks with a long gap."""
@@ -309,17 +314,19 @@ def _stepped(
     film = outer_film_w_m2k(wind_at_wall_ms(ensemble.make_up, around.wind_at(middle)), air)
     wall, crossed = stepped(mesh, stand.wall, seconds, hot, ColdFaces(np.full((1, 2), film), air))
     rain = RAIN_REACHES[ensemble.make_up.cover] * around.rain_between(stand.at, later)
-    wall, wet_h = rained_on(
-        mesh,
-        wall,
-        ensemble.drawn.water_kg_m3,
-        rain,
-        ensemble.uptake_kg_m2_h05,
-        stand.wet_h,
-        seconds / 3600.0,
-        0.3 * np.exp(0.5 * ensemble.draws.of("soaking")),
-    )
-    if rain <= 0 and stand.lit is None:
+    wet_h = max(0.0, stand.wet_h - seconds / 3600.0)
+    if rain > 0:
+        wall, wet_h = rained_on(
+            mesh,
+            wall,
+            ensemble.drawn.water_kg_m3,
+            rain,
+            ensemble.make_up.layers[-1].uptake_kg_m2_h05,
+            stand.wet_h,
+            seconds / 3600.0,
+            0.3 * np.exp(0.5 * ensemble.draws.of("soaking")),
+        )
+    elif stand.lit is None:
         wall = dried(mesh, wall, air, film, seconds)
     moved = replace(
         stand,

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -77,29 +78,38 @@ class Surroundings:
         air = mean_c + (mean_c - low_c) * np.cos(turn)
         return cls(start, air, np.full(hours.size, wind_ms), rain)
 
-    def _place(self, at: datetime) -> float:
-        return (at - self.start) / self.step
+    def _at(self, values: Floats, at: datetime) -> float:
+        """Straight between two values, held beyond both ends."""
+        place = (at - self.start) / self.step
+        last = values.size - 1
+        if place <= 0 or last == 0:
+            return float(values[0])
+        if place >= last:
+            return float(values[last])
+        index = int(place)
+        return float(values[index] + (place - index) * (values[index + 1] - values[index]))
 
     def air_at(self, at: datetime) -> float:
         """Air temperature in °C."""
-        return float(np.interp(self._place(at), np.arange(self.air_c.size), self.air_c))
+        return self._at(self.air_c, at)
 
     def wind_at(self, at: datetime) -> float:
         """Wind at 10 m in m/s."""
-        return float(np.interp(self._place(at), np.arange(self.wind_ms.size), self.wind_ms))
+        return self._at(self.wind_ms, at)
 
     def rain_between(self, first: datetime, last: datetime) -> float:
         """Rain that falls from ``first`` to ``last``, in mm."""
-        edges = np.arange(self.rain_mm_h.size + 1, dtype=np.float64)
+        return self._at(self._fallen_mm, last) - self._at(self._fallen_mm, first)
+
+    @cached_property
+    def _fallen_mm(self) -> Floats:
         hours = self.step.total_seconds() / 3600.0
-        fallen = np.concatenate([[0.0], np.cumsum(self.rain_mm_h * hours)])
-        places = np.interp([self._place(first), self._place(last)], edges, fallen)
-        return float(places[1] - places[0])
+        return np.concatenate([[0.0], np.cumsum(self.rain_mm_h * hours)])
 
     def mean_air_c(self, first: datetime, last: datetime) -> float:
         """Mean air temperature from ``first`` to ``last``."""
-        places = np.linspace(self._place(first), self._place(last), 49)
-        return float(np.interp(places, np.arange(self.air_c.size), self.air_c).mean())
+        parts = ((last - first) * (i / 48) for i in range(49))
+        return sum(self.air_at(first + part) for part in parts) / 49
 
 
 def outer_film_w_m2k(wind_at_wall_ms: float, air_c: float) -> float:

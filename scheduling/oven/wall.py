@@ -32,7 +32,8 @@ Floats = npt.NDArray[np.float64]
 Bools = npt.NDArray[np.bool_]
 
 BOILS_C = float(boiling_point_c(ATMOSPHERE_PA))
-_PRESSURE_ROUNDS = 6
+_PRESSURE_ROUNDS = 12
+_PRESSURE_MISS = 1e-3
 
 # The solver asks for the boiling point ten times a step: a table is as good to 0.01 K.
 _LOG_PA = np.linspace(np.log(0.9 * ATMOSPHERE_PA), np.log(1.1 * HIGHEST_PA), 400)
@@ -219,35 +220,42 @@ def _solved(
 ) -> Floats:
     """Temperatures at the end of the step, boiling cells held."""
     rows, columns = start_c.shape
-    below = np.zeros((rows, columns))
-    above = np.zeros((rows, columns))
-    below[:, 1:] = -bridge
-    above[:, :-1] = -bridge
-    middle = inertia - below - above
+    beside = np.zeros((rows, columns))
+    np.negative(bridge, out=beside[:, :-1])
+    middle = inertia.copy()
+    middle[:, :-1] += bridge
+    middle[:, 1:] += bridge
     right = inertia * start_c
     middle[:, mesh.hot_cells] += inner
     right[:, mesh.hot_cells] += inner * hot.to_c + into_cell
     middle[:, mesh.cold_cells] += outer
     right[:, mesh.cold_cells] += outer * cold.air_c
     if held is not None:
-        mask, at = held
-        below[mask] = 0.0
-        above[mask] = 0.0
-        middle[mask] = 1.0
-        right[mask] = at[mask]
-    solution, info = lapack.dgtsv(
-        below.ravel()[1:],
+        _hold(beside, middle, right, *held)
+    # Symmetric and positive definite: factored without pivoting, half the work of the general
+    # tridiagonal solver, and measured three times as fast as elimination looped over cells.
+    solution, info = lapack.dptsv(
         middle.ravel(),
-        above.ravel()[:-1],
+        beside.ravel()[:-1],
         right.ravel(),
-        overwrite_dl=1,
         overwrite_d=1,
-        overwrite_du=1,
+        overwrite_e=1,
         overwrite_b=1,
-    )[3:]
+    )[2:]
     if info != 0:
         raise FloatingPointError(f"the wall's equations have no solution (LAPACK {info})")
     return np.asarray(solution, dtype=np.float64).reshape(rows, columns)
+
+
+def _hold(beside: Floats, middle: Floats, right: Floats, mask: Bools, at: Floats) -> None:
+    """Hold cells at a temperature: what they give their neighbours moves to the right side, so
+    that the equations stay symmetric."""
+    known = np.where(mask, at, 0.0)
+    right[:, :-1] -= beside[:, :-1] * known[:, 1:]
+    right[:, 1:] -= beside[:, :-1] * known[:, :-1]
+    beside[:, :-1][mask[:, :-1] | mask[:, 1:]] = 0.0
+    middle[mask] = 1.0
+    right[mask] = at[mask]
 
 
 def _evaporated(
@@ -324,11 +332,10 @@ def _balanced_pressure(
     face_c: Floats,
     columns: npt.NDArray[np.intp],
 ) -> Floats:
-    """Pressure at which what evaporates is what the crust lets through, by Newton's method.
+    """Pressure at which what evaporates is what the crust lets through.
 
     P² - P0² = Σ path·m(P): the right side falls with P and the left rises, so there is one
-    answer. The slope has dT/dP by Clausius and Clapeyron, steam ideal. All wet cells of a wall
-    boil at one pressure, the highest on the steam's way.
+    answer. All wet cells of a wall boil at one pressure, the highest on the steam's way.
     """
     path = mesh.inward_m3[:, columns]
     behind_shell = ~mesh.shell[columns]
@@ -338,28 +345,31 @@ def _balanced_pressure(
         path = np.where(behind_shell, path * outward / (path + outward), path)
     ready = wet & (free_c > BOILS_C)
     weight = np.where(ready, path * stiffness, 0.0)
-    most = np.where(ready, path * water_kg / seconds, 0.0)
+    most = path * water_kg / seconds
+    pressure = before_pa
     boiling, latent = _boiling(before_pa)
     drag = drag_pa2_s_m2(np.maximum(face_c, boiling), boiling)
     low = np.full_like(before_pa, ATMOSPHERE_PA)
     high = np.full_like(before_pa, HIGHEST_PA)
-    pressure = before_pa
     for _ in range(_PRESSURE_ROUNDS):
-        beyond = free_c - _per_cell(mesh, boiling, columns)
-        limited = most * _per_cell(mesh, latent, columns)
-        driving = np.clip(weight * beyond, 0.0, limited)
-        moving = np.where((driving > 0) & (driving < limited), weight, 0.0)
-        pushed = drag / latent * _by_wall(mesh, driving, columns)
-        slope = drag / latent * _by_wall(mesh, moving, columns)
-        miss = pressure**2 - ATMOSPHERE_PA**2 - pushed
-        if float(np.abs(miss / pressure**2).max()) < 1e-4:
+        free_w = weight * (free_c - _per_cell(mesh, boiling, columns))
+        most_w = most * _per_cell(mesh, latent, columns)
+        driving = np.minimum(np.maximum(free_w, 0.0), most_w)
+        moving = weight * (driving == free_w)
+        per_heat = drag / latent
+        square = pressure * pressure
+        miss = square - ATMOSPHERE_PA**2 - per_heat * _by_wall(mesh, driving, columns)
+        if float(np.abs(miss / square).max()) < _PRESSURE_MISS:
             break
         low = np.where(miss < 0, pressure, low)
         high = np.where(miss > 0, pressure, high)
+        # dT/dP by Clausius and Clapeyron, steam ideal.
         kelvin_pa = GAS_CONSTANT_STEAM * (boiling + KELVIN) ** 2 / (latent * pressure)
-        rise = 2.0 * pressure + slope * kelvin_pa
-        guess = pressure - miss / rise
-        outside = (guess < low) | (guess > high)
-        pressure = np.where(outside, np.sqrt(low * np.minimum(high, 4.0 * low)), guess)
+        slope = per_heat * _by_wall(mesh, moving, columns)
+        pressure = pressure - miss / (2.0 * pressure + slope * kelvin_pa)
+        outside = (pressure < low) | (pressure > high)
+        if outside.any():
+            halved = np.sqrt(low * np.minimum(high, 4.0 * low))
+            pressure = np.where(outside, halved, pressure)
         boiling, latent = _boiling(pressure)
-    return np.clip(pressure, ATMOSPHERE_PA, HIGHEST_PA)
+    return pressure

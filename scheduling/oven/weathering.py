@@ -46,8 +46,6 @@ def rained_on(
 
     ``runs_in`` (M,) is the share of what the full coat cannot hold that reaches the shell.
     """
-    if rain_kg_m2 <= 0:
-        return state, max(0.0, wet_h - hours)
     can = uptake_kg_m2_h05 * (np.sqrt(wet_h + hours) - np.sqrt(wet_h))
     taken = min(rain_kg_m2, can) * mesh.outer_m2
     coat = _room_filled(mesh, state, taken, mesh.coat, np.full_like(fresh_kg_m3, FULL_KG_M3))
