@@ -27,6 +27,8 @@ class Reading(_Remark):
     approximate: bool = False
     at: AwareDatetime | None = None
     """When it was read, where the message says so ("152 ten minutes ago")."""
+    unit_named: bool = False
+    """Whether the message itself names °C or °F; otherwise the sender's own unit was taken."""
 
 
 class Lit(_Remark):

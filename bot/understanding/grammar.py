@@ -11,9 +11,11 @@ from datetime import datetime
 
 from bot.understanding.clock_times import ClockTime, Moment, Span, moments
 from bot.understanding.days import day_spans
+from bot.understanding.figure_doubts import COLDEST_C, HOTTEST_C
 from bot.understanding.free_days import free_days
 from bot.understanding.message import Message, Mood, clauses_of
 from bot.understanding.normalise import normalise
+from bot.understanding.plain_figures import OTHER_DAYS
 from bot.understanding.quantities import (
     claim_identifiers,
     claim_other_measures,
@@ -22,7 +24,7 @@ from bot.understanding.quantities import (
 )
 from bot.understanding.questions import questions
 from bot.understanding.signs import Found, later, signs, yes_and_no
-from bot.understanding.temperatures import COLDEST_C, HOTTEST_C, OTHER_DAYS, temperatures
+from bot.understanding.temperatures import temperatures
 from bot.understanding.tokens import TokenKind, tokenise
 from bot.understanding.weather_words import weather
 from scheduling.remark import (
@@ -59,9 +61,10 @@ def understand(text: str, setting: Setting) -> Understood:
     claim_other_measures(message)
     signs(found)
     weather(found, days, winds)
-    warmth = temperatures(message, setting, _read_at(found))
+    warmth = temperatures(message, setting)
     if warmth.reading is not None:
-        found.add(warmth.at, warmth.reading)
+        read_at = _read_at(found, warmth.at)
+        found.add(warmth.at, warmth.reading.model_copy(update={"at": read_at}))
     day_doubt = free_days(found, days)
     later(found)
     _expected_time(found)
@@ -95,17 +98,12 @@ _ON_OR_OFF: dict[str, DoorOn | DoorOff] = {
 }
 
 
-def _read_at(found: Found) -> datetime | None:
-    """When the temperature was read, if the message says so of nothing else."""
+def _read_at(found: Found, index: int) -> datetime | None:
+    """When the temperature at token ``index`` was read, if its clause says so of nothing else."""
+    clause = found.message.clause_of(index)
     for moment in found.moments:
-        if moment.start in found.used:
-            continue
-        clause = found.message.clause_of(moment.start)
-        has_number = any(
-            found.message.tokens[i].kind is TokenKind.NUMBER and i not in found.message.claimed
-            for i in range(clause.start, clause.stop)
-        )
-        if has_number and _is_past_moment(moment):
+        inside = clause.start <= moment.start < clause.stop
+        if inside and moment.start not in found.used and _is_past_moment(moment):
             found.used.add(moment.start)
             return moment.before(found.setting.now)
     return None

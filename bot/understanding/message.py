@@ -6,7 +6,6 @@ clause carries its mood, because "is it ok at 200?", "if it hits 200" and "you s
 a number that nobody has read off a thermometer.
 """
 
-import re
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -78,6 +77,10 @@ class Message:
             if clause.start <= index < clause.stop:
                 return clause
         return self.clauses[-1]
+
+    def clauses_text(self) -> str:
+        """The texts of all clauses, one after another."""
+        return "".join(clause.text for clause in self.clauses)
 
     def word(self, index: int) -> str:
         """Text of token ``index``, or an empty string beyond either end."""
@@ -227,8 +230,3 @@ def _mood(clause: Clause, *, closes_question: bool) -> Mood:
 
 def _any(patterns: tuple[Pattern, ...], text: str) -> bool:
     return any(p.search(text) for p in patterns)
-
-
-def squeeze(text: str) -> str:
-    """``text`` with single spaces."""
-    return re.sub(r"\s+", " ", text).strip()

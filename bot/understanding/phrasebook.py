@@ -31,6 +31,9 @@ TOLD = _MOODS["told"]
 IF = _MOODS["if"]
 WHAT_IF = _MOODS["what if"]
 OVER_NOW = _MOODS["over now"]
+ESTRANGING = _MOODS["estranging"]
+OTHER_PEOPLE = _MOODS["other people"]
+CORRECTING = _MOODS["correcting"]
 SAME_AGAIN = _MOODS["same again"]
 
 _DEEDS = _phrases("deeds")

@@ -1,0 +1,146 @@
+"""What is doubtful about figures that were stated: unit, size, a slip, the place, the company.
+
+An accepted number may send an owner for more wood, so each doubt here ends in a question.
+"""
+
+from collections.abc import Iterable
+
+from bot.understanding.figures import Figure, is_free_number, to_celsius
+from bot.understanding.message import Message, Mood
+from bot.understanding.phrasebook import CORRECTING
+from bot.understanding.plain_figures import SMALLEST_BARE, is_estranged
+from scheduling.remark import Doubt, Expectation, Reading, Setting
+
+COLDEST_C, HOTTEST_C = -30.0, 700.0
+"""Past these no dome reads: a hard frost below, more than any break-in fire above."""
+_BARE_HOTTEST_C = 500.0
+"""A bare number above this was more likely typed in °F."""
+_MINUTES_LIKE = 60.0
+"""Up to here a bare number out of the blue may as well be minutes."""
+
+
+def doubt_about(message: Message, figures: list[Figure], setting: Setting) -> Doubt | None:
+    """The first doubt about ``figures``, with its likely meanings; None where they are clear."""
+    unit = unit_of(figures, setting)
+    explicit = any(f.unit for f in figures)
+    for figure in figures:
+        celsius = to_celsius(figure.value, figure.unit or unit)
+        if figure.spread is not None:
+            ends = sorted((celsius, to_celsius(figure.spread, figure.unit or unit)))
+            return _either(ends, approximate=True)
+        if figure.bound:
+            return _either([celsius], approximate=True)
+        hottest = setting.instrument_max_c or HOTTEST_C
+        other = to_celsius(figure.value, "F" if unit == "C" else "C")
+        if not explicit and _typed_in_other_unit(celsius, other, unit, setting):
+            return Doubt(why="which_unit", choices=readings([celsius, other]))
+        if not COLDEST_C <= celsius <= min(hottest, HOTTEST_C):
+            return Doubt(why="out_of_range")
+        doubt = _slip(figure, celsius, unit, setting)
+        if doubt is not None:
+            return doubt
+        if message.clause_of(figure.start).mood is Mood.ASKED:
+            return _either([celsius])
+    if _is_in_strange_company(message, figures):
+        return _either(to_celsius(f.value, f.unit or unit) for f in figures)
+    return _doubtful_place(message, figures, unit, setting)
+
+
+def _is_in_strange_company(message: Message, figures: list[Figure]) -> bool:
+    """Whether a clause holds a number nobody claims, or speaks of other ovens and days."""
+    for figure in figures:
+        if is_estranged(message, figure):
+            return True
+        clause = message.clause_of(figure.start)
+        if any(is_free_number(message, index) for index in range(clause.start, clause.stop)):
+            return True
+    return False
+
+
+def unit_of(figures: list[Figure], setting: Setting) -> str:
+    """The one unit the message names, else the sender's own."""
+    said = {figure.unit for figure in figures if figure.unit}
+    return said.pop() if len(said) == 1 else setting.unit
+
+
+def _either(values: Iterable[float], *, approximate: bool = False) -> Doubt:
+    return Doubt(why="which_number", choices=readings(values, approximate=approximate))
+
+
+def readings(values: Iterable[float], *, approximate: bool = False) -> tuple[Reading, ...]:
+    """Crown readings of those ``values`` in °C that a dome can show, to choose from."""
+    return tuple(
+        Reading(top_c=value, approximate=approximate)
+        for value in values
+        if COLDEST_C <= value <= HOTTEST_C
+    )
+
+
+def _typed_in_other_unit(celsius: float, other: float, unit: str, setting: Setting) -> bool:
+    last = setting.last_top_c
+    if last is not None:
+        return abs(other - last) <= 40 and abs(celsius - last) >= 45 + 2 * abs(other - last)
+    return (
+        unit == "C"
+        and celsius > min(_BARE_HOTTEST_C, setting.instrument_max_c or _BARE_HOTTEST_C)
+        and (other <= (setting.instrument_max_c or HOTTEST_C))
+        and celsius <= 1200
+    )
+
+
+def _slip(figure: Figure, celsius: float, unit: str, setting: Setting) -> Doubt | None:
+    """A figure left out, or one too many."""
+    last = setting.last_top_c
+    if figure.joined is not None and last is not None:
+        alone = to_celsius(figure.joined, figure.unit or unit)
+        if abs(alone - last) < abs(celsius - last):
+            return _either([celsius, alone])
+    if last is None or figure.place not in ("", "top") or last < 80:
+        return None
+    hundred = to_celsius(figure.value + 100, figure.unit or unit)
+    if last - celsius > 70 and abs(hundred - last) < 45:
+        return _either([hundred, celsius])
+    if celsius < 30 and last > 80:
+        return _either([celsius])
+    return None
+
+
+def _doubtful_place(
+    message: Message, figures: list[Figure], unit: str, setting: Setting
+) -> Doubt | None:
+    bare = [f for f in figures if not f.place]
+    tops = [f for f in figures if f.place == "top"]
+    values = [to_celsius(f.value, f.unit or unit) for f in figures]
+    if len(bare) > 1 and any(p.search(message.clauses_text()) for p in CORRECTING):
+        return _either(values[::-1])
+    if len(bare) > 1 or (bare and tops):
+        return Doubt(why="which_place", choices=_arrangements(values))
+    if len(tops) > 1 or sum(f.place == "hearth" for f in figures) > 1:
+        return _either(to_celsius(f.value, f.unit or unit) for f in figures)
+    if len(bare) == 1 and len(figures) == 1 and not bare[0].marked:
+        return _doubtful_bare(message, bare[0], values[0], setting)
+    return None
+
+
+def _doubtful_bare(
+    message: Message, figure: Figure, celsius: float, setting: Setting
+) -> Doubt | None:
+    expected = setting.expect is Expectation.READING
+    last = setting.last_top_c
+    if figure.value < SMALLEST_BARE and not (expected and last is not None and last < 40):
+        return Doubt(why="unclear", choices=readings([celsius]))
+    alone = len(message.tokens) == figure.stop - figure.start
+    if not expected and alone and figure.value <= _MINUTES_LIKE:
+        return Doubt(why="unclear", choices=readings([celsius]))
+    return None
+
+
+def _arrangements(values: list[float]) -> tuple[Reading, ...]:
+    if any(not COLDEST_C <= value <= HOTTEST_C for value in values):
+        return ()
+    first, rest = values[0], tuple(values[1:])
+    choices = [Reading(top_c=first, sides_c=rest)]
+    if len(values) == 2:
+        choices.append(Reading(top_c=values[1], sides_c=(first,)))
+    choices.append(Reading(sides_c=tuple(values)))
+    return tuple(choices)

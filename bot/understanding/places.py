@@ -1,0 +1,84 @@
+"""Where each figure was read: top, sides, hearth or elsewhere, in whatever order it is said."""
+
+from dataclasses import replace
+
+from bot.understanding.figures import Figure, is_free_number
+from bot.understanding.message import Message
+from bot.understanding.phrasebook import FRIENDLY_BEFORE, PLACES
+from bot.understanding.tokens import TokenKind
+
+
+def placed(message: Message, figures: list[Figure]) -> list[Figure]:
+    """Give each figure the place it was read at, in whichever order the owner writes them."""
+    places = [
+        (index, PLACES[token.text])
+        for index, token in enumerate(message.tokens)
+        if token.text in PLACES
+        and index not in message.claimed
+        and not _is_tag(message, index)
+        and (PLACES[token.text] != "elsewhere" or _beside(message, index, figures))
+    ]
+    if not places:
+        return figures
+    before = _assign(figures, places, place_first=True)
+    after = _assign(figures, places, place_first=False)
+    place_first = _unmatched(before, places) <= _unmatched(after, places)
+    chosen = before if place_first else after
+    if places[0][0] < figures[0].start and _linked(message, places[0][0], figures[0].start):
+        chosen = before
+    out = list(chosen)
+    if not out[0].place and len(out) > 1 and not any(f.place == "top" for f in out[1:]):
+        # "152 sides 140 138": the crown is what people read first
+        out[0] = replace(out[0], place="top")
+    return [figure for figure in out if figure.place != "elsewhere"]
+
+
+def _beside(message: Message, place: int, figures: list[Figure]) -> bool:
+    """Whether a figure stands in the same clause: "crack over the arch, 141" places nothing."""
+    clause = message.clause_of(place)
+    return any(clause.start <= figure.start < clause.stop for figure in figures)
+
+
+def _is_tag(message: Message, index: int) -> bool:
+    """ "Right" and "back" are places only beside a number."""
+    word = message.word(index)
+    if word not in ("right", "back", "stone", "fire", "l", "r", "house", "water", "front"):
+        return False
+    near = [
+        message.tokens[i] for i in (index - 1, index + 1, index + 2) if 0 <= i < len(message.tokens)
+    ]
+    if word == "right" and any(token.text in ("left", "l") for token in message.tokens):
+        return False
+    if word in ("right", "back"):
+        after = message.word(index + 1)
+        return not (after in ("wall", "side", "is", "=", ":") or is_free_number(message, index + 1))
+    return not any(token.kind is TokenKind.NUMBER for token in near)
+
+
+def _linked(message: Message, place: int, number: int) -> bool:
+    return all(
+        message.word(i) in FRIENDLY_BEFORE or message.word(i) in PLACES
+        for i in range(place + 1, number)
+    )
+
+
+def _assign(
+    figures: list[Figure], places: list[tuple[int, str]], *, place_first: bool
+) -> list[Figure]:
+    out: list[Figure] = []
+    for figure in figures:
+        if place_first:
+            near = [p for p in places if p[0] < figure.start]
+            candidate = near[-1] if near else None
+        else:
+            near = [p for p in places if p[0] >= figure.stop]
+            candidate = near[0] if near else None
+        out.append(replace(figure, place=candidate[1] if candidate else ""))
+    return out
+
+
+def _unmatched(figures: list[Figure], places: list[tuple[int, str]]) -> int:
+    kinds = {kind for _, kind in places}
+    got = [figure.place for figure in figures if figure.place]
+    singles = sum(max(0, got.count(kind) - 1) for kind in ("top", "hearth"))
+    return 2 * len(kinds - set(got)) + sum(not f.place for f in figures) + 2 * singles

@@ -1,0 +1,129 @@
+"""Whether a number is stated as a temperature: by its mood, its unit, its place, its neighbours."""
+
+import re
+
+from bot.understanding.figures import Figure, is_free_number
+from bot.understanding.message import Clause, Message, Mood
+from bot.understanding.patterns import words
+from bot.understanding.phrasebook import (
+    ABOUT,
+    ESTRANGING,
+    FRIENDLY_AFTER,
+    FRIENDLY_BEFORE,
+    OTHER_PEOPLE,
+    PLACES,
+)
+from bot.understanding.tokens import TokenKind
+
+SMALLEST_BARE = 12.0
+"""A bare number below this is as likely pieces, or a day, as a cold dome."""
+OTHER_DAYS = frozenset(
+    ["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"]
+)
+_ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
+_LINKS = words("is was are were at to of hit only about now just be been")
+_GUSTS = frozenset(["gusting", "gusts", "gust", "wind", "winds", "windy", "blowing"])
+
+
+def is_spoken_of(message: Message, figure: Figure) -> bool:
+    """Whether the clause states the number rather than asking, supposing or quoting it."""
+    clause = message.clause_of(figure.start)
+    if clause.mood is Mood.ASKED:
+        # "152?" is a figure offered with a doubt, not a question about one
+        return all(
+            message.word(i) in (*FRIENDLY_BEFORE, *PLACES, "?") or figure.start <= i < figure.stop
+            for i in range(clause.start, clause.stop)
+        ) and not any(message.word(i) in _ASKING_WORDS for i in range(clause.start, clause.stop))
+    if clause.mood is not Mood.SAID:
+        return False
+    if any(message.word(i) in OTHER_DAYS for i in range(clause.start, clause.stop)):
+        return False
+    return not any(
+        message.word(i) in ("not", "never", "minus" if figure.value > 0 else "never")
+        for i in range(max(clause.start, figure.start - 4), figure.start)
+    )
+
+
+def is_plain(message: Message, figure: Figure) -> bool:
+    """Whether unit, place or plain neighbours make the number a temperature."""
+    if figure.value != figure.value or re.match(r"0\d", message.word(figure.start)):
+        return False
+    if figure.marked or figure.risen or figure.bound or figure.spread is not None:
+        return True
+    before = _left_word(message, figure.start)
+    after = message.word(figure.stop)
+    if before in PLACES or after in PLACES:
+        return True
+    if _is_of_another_thing(message, figure.start):
+        return False
+    left = (
+        figure.approximate
+        or before in ("", "\n", ".", "!", "?", ";")
+        or before in FRIENDLY_BEFORE
+        or figure.start - 1 in message.claimed
+        or is_free_number(message, figure.start - 1)
+        or before in ABOUT
+    )
+    right = (
+        after in ("", "\n", ".", "!", "?", ";", ":", "/")
+        or after in FRIENDLY_AFTER
+        or figure.stop in message.claimed
+        or is_free_number(message, figure.stop)
+    )
+    if message.tokens[figure.start].spoken and figure.value < SMALLEST_BARE:
+        return False
+    return left and right
+
+
+def is_estranged(message: Message, figure: Figure) -> bool:
+    """Whether its clause, or a person before it in the sentence, takes the figure elsewhere.
+
+    Someone else's oven, a target, a limit, another day: such a number is asked about, even
+    where it looks plain.
+    """
+    clause = message.clause_of(figure.start)
+    if any(p.search(clause.text) for p in ESTRANGING):
+        return True
+    index = message.clauses.index(clause)
+    return any(
+        other.mood is not Mood.ASKED
+        and not _holds_a_number(message, other)
+        and any(p.search(other.text) for p in OTHER_PEOPLE)
+        for other in message.clauses[max(index - 1, 0) : index]
+    ) and not (_words(message, clause) & _OURS)
+
+
+_OURS = words("now mine ours i we top crown dome")
+
+
+def _words(message: Message, clause: Clause) -> set[str]:
+    return {message.word(i) for i in range(clause.start, clause.stop)}
+
+
+def _holds_a_number(message: Message, clause: Clause) -> bool:
+    return any(message.tokens[i].kind is TokenKind.NUMBER for i in range(clause.start, clause.stop))
+
+
+def _is_of_another_thing(message: Message, start: int) -> bool:
+    """Whether the figure belongs to a word nobody uses of an oven ("gas bill was 160")."""
+    clause = message.clause_of(start)
+    index = start - 1
+    while index > clause.start and message.word(index) in _LINKS:
+        index -= 1
+    word = message.word(index)
+    if index < clause.start or index == start - 1 or word in _LINKS:
+        return word in _GUSTS
+    return word in _GUSTS or not (
+        word in FRIENDLY_BEFORE
+        or word in FRIENDLY_AFTER
+        or word in PLACES
+        or word in ABOUT
+        or index in message.claimed
+        or message.tokens[index].kind is not TokenKind.WORD
+    )
+
+
+def _left_word(message: Message, start: int) -> str:
+    """The word before the figure; before a colon, the label the colon belongs to."""
+    before = message.word(start - 1)
+    return message.word(start - 2) if before in (":", "=") else before
