@@ -103,6 +103,21 @@ def steam_share(belief: Belief, stand: Stand, limits: Limits) -> float:
     return belief.quantile(belief.steam_shares(limits.steam_safety, stand), limits.confidence)
 
 
+def ceilings_c(belief: Belief, stand: Stand, limits: Limits) -> Floats:
+    """What the surface of each member may reach while its shell is wet, in closed form (M,);
+    infinite for a dry one."""
+    mesh = belief.ensemble.drawn.mesh
+    return np.where(
+        water_kg(mesh, stand.wall, mesh.shell).max(axis=1) > 0,
+        surface_ceiling_c(
+            belief.allowed_pa(limits.steam_safety),
+            belief.ensemble.drawn.conductivity_w_mk,
+            belief.ensemble.drawn.permeability_m2,
+        ),
+        np.inf,
+    )
+
+
 def steam_plateau_c(
     belief: Belief,
     stand: Stand,
@@ -119,16 +134,7 @@ def steam_plateau_c(
     ones to fail, and as much of their weight may as of all. The planner tries the answer out on
     all members.
     """
-    mesh = belief.ensemble.drawn.mesh
-    ceiling = np.where(
-        water_kg(mesh, stand.wall, mesh.shell).max(axis=1) > 0,
-        surface_ceiling_c(
-            belief.allowed_pa(limits.steam_safety),
-            belief.ensemble.drawn.conductivity_w_mk,
-            belief.ensemble.drawn.permeability_m2,
-        ),
-        np.inf,
-    )
+    ceiling = ceilings_c(belief, stand, limits)
     allowed = 1.0 - limits.confidence + 1e-9
     if float(belief.weights[ceiling < top_c].sum()) <= allowed:
         return top_c
