@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 import pytest
 
+pytest_plugins = ("tests.postgres",)
+
 _touched: list[str] = []
 
 
