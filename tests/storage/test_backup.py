@@ -6,29 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from scheduling.alarm import Alarm, AlarmName
-from scheduling.ports import PromisedDay
 from storage.address import sqlite_url
 from storage.backup import ABOUT, back_up, read_about, restore
 from storage.faults import BackupFault
 from storage.store import open_store
-from tests.contract.conftest import new_database, postgres  # noqa: F401 - the fixture
-from tests.contract.samples import MINUTE, NOON, OVEN, entry, row, settle_in, with_button
-
-
-async def furnish(url: str) -> None:
-    store = await open_store(url)
-    await settle_in(store)
-    async with store.write() as unit:
-        await unit.ovens.append("dome", 0, [entry(0), entry(1)])
-        await unit.ovens.keep_belief("dome", 2, bytes(range(256)))
-        day = PromisedDay(firing=1, day=date(2026, 5, 20), told_at=NOON)
-        await unit.promises.replace("dome", [day])
-        await unit.alarms.set("dome", Alarm(AlarmName.NUDGE, NOON + MINUTE))
-        await unit.inbox.store(row())
-        await unit.outbox.post(with_button("l1", "k1"))
-        await unit.commit()
-    await store.close()
+from tests.contract.samples import MINUTE, NOON, OVEN, entry, row, with_button
+from tests.postgres import new_database
+from tests.storage.furniture import furnish
 
 
 async def check(url: str) -> None:

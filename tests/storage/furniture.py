@@ -1,0 +1,23 @@
+"""A database with a row in every table."""
+
+from datetime import date
+
+from scheduling.alarm import Alarm, AlarmName
+from scheduling.ports import PromisedDay
+from storage.store import open_store
+from tests.contract.samples import MINUTE, NOON, entry, row, settle_in, with_button
+
+
+async def furnish(url: str) -> None:
+    store = await open_store(url)
+    await settle_in(store)
+    async with store.write() as unit:
+        await unit.ovens.append("dome", 0, [entry(0), entry(1)])
+        await unit.ovens.keep_belief("dome", 2, bytes(range(256)))
+        day = PromisedDay(firing=1, day=date(2026, 5, 20), told_at=NOON)
+        await unit.promises.replace("dome", [day])
+        await unit.alarms.set("dome", Alarm(AlarmName.NUDGE, NOON + MINUTE))
+        await unit.inbox.store(row())
+        await unit.outbox.post(with_button("l1", "k1"))
+        await unit.commit()
+    await store.close()
