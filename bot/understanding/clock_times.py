@@ -341,7 +341,7 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
 _DEEDS = words(
     """
     stoked fed put added chucked threw popped loaded log logs piece pieces bit bits split splits
-    stick sticks wood lit went
+    stick sticks wood lit went out died
     """
 )
 _LARGEST_HUNDREDS = 6
@@ -351,7 +351,11 @@ _LARGEST_HUNDREDS = 6
 def _is_of_a_deed(message: Message, index: int) -> bool:
     """Whether the clause tells of wood or of lighting rather than of a thermometer."""
     clause = message.clause_of(index)
-    return any(message.word(i) in _DEEDS for i in range(clause.start, clause.stop))
+    start = clause.start
+    if clause.stop - start <= 2 and start > 0:
+        # "one log, 9.50"
+        start = message.clause_of(start - 1).start
+    return any(message.word(i) in _DEEDS for i in range(start, clause.stop))
 
 
 def _is_asked_for(message: Message, index: int) -> bool:

@@ -15,6 +15,10 @@ COLDEST_C, HOTTEST_C = -30.0, 700.0
 """Past these no dome reads: a hard frost below, more than any break-in fire above."""
 _BARE_HOTTEST_C = 500.0
 """A bare number above this was more likely typed in °F."""
+_A_TAG = 3
+"""Tokens of "is ok ?"."""
+_LEAP_C = 40.0
+"""More than a dome changes between two readings of a small fire (common practice)."""
 _MINUTES_LIKE = 60.0
 """Up to here a bare number out of the blue may as well be minutes."""
 
@@ -41,9 +45,21 @@ def doubt_about(message: Message, figures: list[Figure], setting: Setting) -> Do
             return doubt
         if message.clause_of(figure.start).mood is Mood.ASKED:
             return _either([celsius])
+    if _asks_about_a_leap(message, figures, setting):
+        return _either(to_celsius(f.value, f.unit or unit) for f in figures)
     if _is_in_strange_company(message, figures):
         return _either(to_celsius(f.value, f.unit or unit) for f in figures)
     return _doubtful_place(message, figures, unit, setting)
+
+
+def _asks_about_a_leap(message: Message, figures: list[Figure], setting: Setting) -> bool:
+    """Whether "200 ok?" may as well ask for leave to go there: far from the last reading."""
+    first = figures[0]
+    if setting.last_top_c is None or not message.clause_of(first.start).questioned:
+        return False
+    alone = len(message.tokens) - (first.stop - first.start) <= _A_TAG
+    now = to_celsius(first.value, first.unit or setting.unit)
+    return alone and abs(now - setting.last_top_c) > _LEAP_C
 
 
 def _is_in_strange_company(message: Message, figures: list[Figure]) -> bool:
@@ -52,7 +68,10 @@ def _is_in_strange_company(message: Message, figures: list[Figure]) -> bool:
         if is_estranged(message, figure):
             return True
         clause = message.clause_of(figure.start)
-        if any(is_free_number(message, index) for index in range(clause.start, clause.stop)):
+        if any(
+            is_free_number(message, index) and message.word(index - 1) != "not"
+            for index in range(clause.start, clause.stop)
+        ):
             return True
     return False
 
@@ -95,13 +114,15 @@ def _slip(figure: Figure, celsius: float, unit: str, setting: Setting) -> Doubt 
         alone = to_celsius(figure.joined, figure.unit or unit)
         if abs(alone - last) < abs(celsius - last):
             return _either([celsius, alone])
-    if last is None or figure.place not in ("", "top") or last < 80:
+    if last is None or last < 80:
+        return None
+    if celsius < 30:
+        return _either([celsius])
+    if figure.place not in ("", "top"):
         return None
     hundred = to_celsius(figure.value + 100, figure.unit or unit)
     if last - celsius > 70 and abs(hundred - last) < 45:
         return _either([hundred, celsius])
-    if celsius < 30 and last > 80:
-        return _either([celsius])
     return None
 
 

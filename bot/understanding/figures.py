@@ -90,7 +90,7 @@ def _figure_at(message: Message, index: int) -> Figure:
         approximate=_is_approximate(message, index, stop),
         past=_is_past(message, index) and not risen,
         risen=risen,
-        bound=_is_bound(message, index),
+        bound=_is_bound(message, index, stop),
         spread=spread,
         joined=without,
     )
@@ -172,7 +172,9 @@ def _is_past(message: Message, index: int) -> bool:
     return False
 
 
-def _is_bound(message: Message, index: int) -> bool:
+def _is_bound(message: Message, index: int, stop: int) -> bool:
+    if message.word(stop) == "+" and message.tokens[stop].glued:
+        return True
     before, earlier = message.word(index - 1), message.word(index - 2)
     if before in ("over", "above", "under", "below", "beyond", "<", ">", "exceeding", "past"):
         return earlier not in ("just", "bit", "little", "touch", "slightly")

@@ -40,6 +40,8 @@ from scheduling.remark import (
     Understood,
 )
 
+_QUOTED = 80
+"""Characters of a message that are quoted back."""
 _GRAVE = ("unwell", "flue_flames")
 
 
@@ -62,16 +64,21 @@ def understand(text: str, setting: Setting) -> Understood:
     signs(found)
     weather(found, days, winds)
     warmth = temperatures(message, setting)
+    doubt = warmth.doubt
     if warmth.reading is not None:
         read_at = _read_at(found, warmth.at)
-        found.add(warmth.at, warmth.reading.model_copy(update={"at": read_at}))
+        if warmth.past and read_at is None:
+            heard = message.text[:_QUOTED]
+            doubt = Doubt(why="which_number", choices=(warmth.reading,), heard=heard)
+        else:
+            found.add(warmth.at, warmth.reading.model_copy(update={"at": read_at}))
     day_doubt = free_days(found, days)
     later(found)
     _expected_time(found)
-    if warmth.doubt is None or setting.expect is Expectation.YES_NO:
+    if doubt is None or setting.expect is Expectation.YES_NO:
         yes_and_no(found)
     questions(found)
-    doubt = warmth.doubt or day_doubt or _left_over(message, setting, found)
+    doubt = doubt or day_doubt or _left_over(message, setting, found)
     return _understood(found, doubt)
 
 
@@ -145,7 +152,9 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
         celsius = round((token.value - 32) / 1.8, 1) if setting.unit == "F" else token.value
         likely = COLDEST_C <= celsius <= HOTTEST_C and token.value >= 20
         choices = (Reading(top_c=celsius),) if likely else ()
-        heard = message.text[:80] if len(message.tokens) <= 8 else message.said(index, index + 1)
+        heard = (
+            message.text[:_QUOTED] if len(message.tokens) <= 8 else message.said(index, index + 1)
+        )
         return Doubt(why="which_number", choices=choices, heard=heard)
     return None
 
@@ -161,5 +170,5 @@ def _understood(found: Found, doubt: Doubt | None) -> Understood:
     )
     meanings = tuple(remark for _, remark in ordered)
     if not meanings and doubt is None:
-        doubt = Doubt(why="unclear", heard=found.message.text[:80])
+        doubt = Doubt(why="unclear", heard=found.message.text[:_QUOTED])
     return Understood(meanings=meanings, doubt=doubt)

@@ -50,6 +50,9 @@ def is_plain(message: Message, figure: Figure) -> bool:
         return False
     if figure.marked or figure.risen or figure.bound or figure.spread is not None:
         return True
+    if message.tokens[figure.start].spoken and figure.value < SMALLEST_BARE:
+        # "one side", "two walls"
+        return False
     before = _left_word(message, figure.start)
     after = message.word(figure.stop)
     if before in PLACES or after in PLACES:
@@ -70,8 +73,6 @@ def is_plain(message: Message, figure: Figure) -> bool:
         or figure.stop in message.claimed
         or is_free_number(message, figure.stop)
     )
-    if message.tokens[figure.start].spoken and figure.value < SMALLEST_BARE:
-        return False
     return left and right
 
 

@@ -14,7 +14,7 @@ from bot.understanding.tokens import Token, TokenKind
 
 _WOOD = re.compile(
     r"(log|bit|piece|stick|split|chunk|billet|lump|length|quarter|bark|branch|twig|handful|armful"
-    r"|block|slab|wedge|round|one)(s|es)?|logs?|kindling|wood|more|bits|pcs|pc|of"
+    r"|block|slab|wedge|round|one)(s|es)?|logs?|kindling|woods?|more|bits|pcs|pc|of"
 )
 _ADJECTIVES = words(
     """

@@ -25,6 +25,8 @@ class Temperatures:
 
     reading: Reading | None = None
     doubt: Doubt | None = None
+    past: bool = False
+    """It "was" so: of use only with the time it was read."""
     at: int = 0
     """Index of its first token."""
 
@@ -44,7 +46,8 @@ def temperatures(message: Message, setting: Setting) -> Temperatures:
     doubt = doubt_about(message, now, setting)
     if doubt is not None:
         return Temperatures(doubt=_quoting(doubt, heard), at=stated[0].start)
-    return Temperatures(reading=_reading(now, setting), at=now[0].start)
+    past = any(figure.past for figure in now)
+    return Temperatures(_reading(now, setting), past=past, at=now[0].start)
 
 
 def _quoting(doubt: Doubt, heard: str) -> Doubt:
