@@ -116,6 +116,9 @@ def _why(session: Session, at: datetime) -> str:
         return "unattended"
     if session.stopped:
         return "stopped"
+    if session.aim.last and (session.peak_c or 0.0) >= session.aim.low_c:
+        # The last firing burns the soot off; how long it stays there matters little.
+        return "held"
     return "held" if _held_share(session, at) >= HELD_ENOUGH else "short"
 
 
@@ -127,11 +130,8 @@ def end(turn: Turn) -> None:
     at = session.died_at or turn.now
     why, aim = _why(session, at), session.aim
     low_c = aim.low_c if aim is not None else 0.0
-    if not session.readings and why == "held":
-        done = True
-    else:
-        reached = session.peak_c is not None and session.peak_c >= low_c - 10.0
-        done = why == "held" and reached
+    reached = session.peak_c is not None and session.peak_c >= low_c - 10.0
+    done = why == "held" and (reached or not session.readings)
     cleared = any(isinstance(one, Seen) and one.what == "soot_clear" for one in session.seen)
     cleared = cleared or (session.peak_c or 0.0) >= CLEAR_C
     turn.write(

@@ -7,6 +7,7 @@ from scheduling.advance import showing
 from scheduling.advance.promising import promise, remind
 from scheduling.advance.turn import Turn
 from scheduling.breakin.availability import HINDRANCES, Closed, trouble_with
+from scheduling.breakin.judging import DayScore
 from scheduling.breakin.weather import Forecast
 from scheduling.choice import Restricting
 from scheduling.journal import (
@@ -35,8 +36,8 @@ from scheduling.meaning import (
 )
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Record
-from scheduling.record.calendar import score
-from scheduling.record.outlook import Outlook, days_of, look_ahead
+from scheduling.record.calendar import judged, near
+from scheduling.record.outlook import Outlook, cure_of, days_of, look_ahead
 from scheduling.remark import Available, Sky, Unavailable, WeatherSaid
 
 NEAR_DAYS = 3
@@ -97,16 +98,9 @@ def _near(turn: Turn) -> tuple[date, ...]:
     outlook = look_ahead(record, now)
     if outlook.next is None:
         return ()
-    days = days_of(record, now, outlook.cure, record.today(now) + timedelta(days=1))
-    found: list[date] = []
-    for index in range(14):
-        day = days.first + timedelta(days=index)
-        judged = score(days, day, outlook.next.aim.session_h)
-        if judged.worth_lighting:
-            found.append(day)
-        if len(found) == NEAR_DAYS:
-            break
-    return tuple(found)
+    tomorrow = record.today(now) + timedelta(days=1)
+    facts = days_of(record, now, outlook.cure, (), tomorrow)
+    return near(facts, now, outlook.next.aim.session_h, NEAR_DAYS)
 
 
 def which_day(turn: Turn) -> None:
@@ -264,13 +258,14 @@ def forecasted(turn: Turn, forecast: Forecast) -> None:
     if record.session is not None or record.makeup is None or record.finished:
         return
     today = record.today(turn.now)
-    near = [one for one in record.promise if today <= one.day <= today + timedelta(days=1)]
-    if not near or record.last_day_fired() == near[0].day:
+    near_by = [one for one in record.promise if today <= one.day <= today + timedelta(days=1)]
+    if not near_by or record.last_day_fired() == near_by[0].day:
         return
     open_ = record.question
     if open_ is not None and open_.what.startswith("days:forecast"):
         return
-    judged = score(days_of(record, turn.now, None), near[0].day, near[0].session_h)
+    facts = days_of(record, turn.now, cure_of(record, turn.now), ())
+    weighed = judged(facts, turn.now, near_by[0].day, near_by[0].session_h)
     refused = [
         one
         for one in record.all_of(Settled)
@@ -278,10 +273,14 @@ def forecasted(turn: Turn, forecast: Forecast) -> None:
         and one.yes is False
         and record.today(one.at) == today
     ]
-    if judged.worth_lighting or refused:
+    if weighed is None or weighed.worth_lighting or refused:
         return
-    reasons = tuple((reason.kind.value, round(reason.amount, 3)) for reason in judged.reasons)
-    propose_against(turn, near[0], judged.poor, reasons)
+    propose_against(turn, near_by[0], weighed.poor, reasons_of(weighed))
+
+
+def reasons_of(weighed: DayScore) -> tuple[tuple[str, float], ...]:
+    """What speaks against a day, as meanings show it."""
+    return tuple((reason.kind.value, round(reason.amount, 3)) for reason in weighed.reasons)
 
 
 def propose_against(

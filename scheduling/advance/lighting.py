@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from scheduling.advance.burning import advise, measures, show_status, weather_now
-from scheduling.advance.days import propose_against, told_moved
+from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import take_back_last
@@ -27,7 +27,7 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.oven.maturity import Standing
 from scheduling.record import Need, Phase
-from scheduling.record.calendar import score
+from scheduling.record.calendar import judged
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import aims_of, cure_of, days_of, look_ahead
 from scheduling.record.trouble import BARS_FIRING
@@ -59,18 +59,19 @@ def barred(turn: Turn, at: datetime) -> str | None:
 
 def next_aim(turn: Turn) -> Aim | None:
     """The aim of a fire lit now. A second fire on one day goes no higher than the first."""
-    aims = aims_of(turn.record, turn.now)
+    record = turn.record
+    aims = aims_of(record, turn.now)
     if not aims:
         return None
-    record = turn.record
+    aim = aims[0]
     today = [
         one.aim
         for one in record.ended_sessions
         if one.aim is not None and local_day(one.lit_at, record.zoneinfo) == record.today(turn.now)
     ]
-    if today and today[-1].plateau_c < aims[0].plateau_c:
+    if today and today[-1].plateau_c < aim.plateau_c:
         return today[-1]
-    return aims[0]
+    return aim
 
 
 def coming(turn: Turn) -> PromisedFiring | None:
@@ -96,11 +97,12 @@ def evening_before(turn: Turn) -> None:
     aim = outlook.dated[0].aim if outlook.dated else None
     if aim is None:
         return
-    judged = score(days_of(turn.record, turn.now, outlook.cure), firing.day, aim.session_h)
-    reasons = tuple((reason.kind.value, round(reason.amount, 3)) for reason in judged.reasons)
+    facts = days_of(turn.record, turn.now, outlook.cure, ())
+    weighed = judged(facts, turn.now, firing.day, aim.session_h)
     proposal = f"eve:{firing.day}"
-    if not judged.worth_lighting:
-        propose_against(turn, firing, judged.poor, reasons)
+    poor, reasons = (1.0, ()) if weighed is None else (weighed.poor, reasons_of(weighed))
+    if weighed is None or not weighed.worth_lighting:
+        propose_against(turn, firing, poor, reasons)
         return
     turn.write(Asked(at=turn.now, what=proposal, expect="yes-no", proposal=proposal))
     turn.say(
@@ -109,7 +111,7 @@ def evening_before(turn: Turn) -> None:
             day=firing.day,
             start=firing.start,
             proposal=proposal,
-            poor=round(judged.poor, 3),
+            poor=round(poor, 3),
             reasons=reasons,
             first=not turn.record.sessions,
         ),
@@ -152,7 +154,6 @@ def morning(turn: Turn) -> None:
     why = barred(turn, turn.now)
     if why is not None:
         turn.say(NotToday(why=why), TENDERS)
-        remind(turn)
         return
     aim = next_aim(turn)
     if aim is None:

@@ -61,6 +61,9 @@ def _before(turn: Turn, firing: PromisedFiring) -> None:
     record, now = turn.record, turn.now
     eve = _at(turn, firing.day - timedelta(days=1), EVE_HOUR)
     told = any(asked.what == f"eve:{firing.day}" for asked in record.all_of(Asked))
+    promised = record.last_of(Promised)
+    # An evening that has come went its own way; only a day promised since then still wants one.
+    told = told or (eve <= now and promised is not None and promised.at < eve)
     morning = firing.start - BEFORE_START
     if not told and now < morning:
         turn.set(AlarmName.DAY_BEFORE, eve)

@@ -5,10 +5,10 @@ from datetime import timedelta
 from scheduling.advance import showing
 from scheduling.advance.burning import measures
 from scheduling.advance.lighting import barred, next_aim
-from scheduling.advance.setup import ask_next, plan_told, tell_cure
+from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
-from scheduling.choice import Command, CommandName
+from scheduling.choice import About, Command, CommandName
 from scheduling.firing.advice import FRESH
 from scheduling.firing.aim import Action
 from scheduling.firing.session import completed, crown_c
@@ -147,6 +147,8 @@ def command(turn: Turn, said: Command) -> None:
     """A command of our own."""
     record, now = turn.record, turn.now
     match said.name:
+        case CommandName.SETTINGS if said.rest.strip().lower() in set(About):
+            correct(turn, About(said.rest.strip().lower()))
         case CommandName.START | CommandName.SETTINGS:
             ask_next(turn)
         case CommandName.HELP:

@@ -15,7 +15,7 @@ from scheduling.meaning import Doubtful, MorningNoted, ReadingKept
 from scheduling.outcome import TENDERS
 from scheduling.oven.reading import Ask, Known, Sample, Verdict, judge, shell_effusivity
 from scheduling.record import Phase, wall
-from scheduling.record.calendar import PLACE_UNKNOWN
+from scheduling.record.calendar import place_of
 from scheduling.record.facts import Facts
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import look_ahead
@@ -79,11 +79,7 @@ def air_c(record: Facts, at: datetime) -> float:
         known = [hour.air_c for hour in hours if hour.air_c is not None]
         if known:
             return known[-1]
-    makeup = record.makeup
-    latitude, longitude = PLACE_UNKNOWN
-    if makeup is not None and makeup.latitude is not None and makeup.longitude is not None:
-        latitude, longitude = makeup.latitude, makeup.longitude
-    return usual(latitude, longitude, record.today(at)).mean_c
+    return usual(*place_of(record), record.today(at)).mean_c
 
 
 def _sample(one: Measured) -> Sample:

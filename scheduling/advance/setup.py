@@ -9,7 +9,7 @@ from scheduling.alarm import AlarmName
 from scheduling.choice import About, SetUpAnswer
 from scheduling.firing.answers import ASKED, Refused, checked, described
 from scheduling.happening import Begun
-from scheduling.journal import Answered, Asked, Described, Joined, Opened, Promised
+from scheduling.journal import Answered, Asked, Described, Joined, Opened, Promised, Settled
 from scheduling.meaning import (
     CureCountdown,
     InstrumentShort,
@@ -59,7 +59,7 @@ def begin(turn: Turn, begun: Begun) -> None:
     if begun.limits is not None:
         turn.write(begun.limits)
     for about, value in begun.given:
-        _note(turn, about, value)
+        _note(turn, About(about), value)
     turn.say(Welcome(name=begun.name, builder=begun.builder is not None, to_ask=len(_open(turn))))
     _go_on(turn)
 
@@ -118,6 +118,9 @@ def _note(turn: Turn, about: About, value: str) -> bool:
         )
         return False
     turn.write(Answered(at=turn.now, by=turn.by, about=about, value=good))
+    question = turn.record.question
+    if question is not None and question.what == f"set_up:{about}":
+        turn.write(Settled(at=turn.now, what=question.what))
     return True
 
 
@@ -181,16 +184,15 @@ def _describe(turn: Turn, first: bool) -> None:
         )
         _ask(turn, About.SIZE)
         return
-    if makeup == record.makeup:
-        promise(turn, "set_up")
-        return
-    turn.write(Described(at=turn.now, by=turn.by, makeup=makeup))
+    if makeup != record.makeup:
+        turn.write(Described(at=turn.now, by=turn.by, makeup=makeup))
     turn.drop(AlarmName.SET_UP)
     before = record.last_of(Promised)
     outlook = promise(turn, "first" if first else "set_up")
     if first or before is None or before.firings != turn.record.promise:
         tell_plan(turn, outlook, "first" if first else "set_up")
-    _mind_instrument(turn, outlook)
+    if first or (record.makeup is not None and makeup.instrument != record.makeup.instrument):
+        _mind_instrument(turn, outlook)
     if first and outlook.cure is not None:
         tell_cure(turn, outlook.cure)
 

@@ -1,6 +1,6 @@
 """Signs from the fire, the wall and the people at it. People come first."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from scheduling.advance.burning import advise
 from scheduling.advance.turn import Turn
@@ -56,7 +56,7 @@ def unwell(turn: Turn) -> None:
     session = turn.record.session
     turn.write(Seen(at=turn.at, by=turn.by, what="unwell"))
     turn.danger(Unwell(emergency=emergency(turn.record.zone), lit=session is not None))
-    turn.alert(Need.UNWELL, turn.at)
+    turn.alert(Need.UNWELL, _since(turn, Trouble.UNWELL))
     turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
     turn.in_minutes(AlarmName.FOLLOW_UP, ASK_AGAIN_MINUTES)
     if session is not None:
@@ -64,11 +64,16 @@ def unwell(turn: Turn) -> None:
         turn.in_minutes(AlarmName.EMBERS, 120.0)
 
 
+def _since(turn: Turn, what: Trouble) -> datetime:
+    """Since when a trouble has stood open."""
+    return next((one.since for one in turn.record.troubles if one.what is what), turn.at)
+
+
 def popping(turn: Turn) -> None:
     """The wall sheds."""
     session = turn.record.session
     turn.write(Seen(at=turn.at, by=turn.by, what="popping"))
-    told = turn.alert(Need.POPPING, turn.at)
+    told = turn.alert(Need.POPPING, _since(turn, Trouble.POPPING))
     turn.danger(Popping(builder_told=told, lit=session is not None))
     _let_die(turn)
 
@@ -76,7 +81,7 @@ def popping(turn: Turn) -> None:
 def flue_flames(turn: Turn) -> None:
     """Flames into the flue."""
     turn.write(Seen(at=turn.at, by=turn.by, what="flue_flames"))
-    turn.alert(Need.FLUE, turn.at)
+    turn.alert(Need.FLUE, _since(turn, Trouble.FLUE))
     turn.danger(FlueFlames(emergency=emergency(turn.record.zone)))
     _let_die(turn)
 
@@ -87,7 +92,7 @@ def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
     turn.write(CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo))
     told = False
     if size is CrackSize.OPEN:
-        told = turn.alert(Need.CRACK, turn.at, photo=photo)
+        told = turn.alert(Need.CRACK, _since(turn, Trouble.CRACK), photo=photo)
     lit = session is not None
     meaning = CrackTold(size=size, lit=lit, builder_told=told, photo=photo is not None)
     turn.say(meaning, TENDERS, Urgency.FIRE if lit else Urgency.ANSWER)

@@ -10,8 +10,10 @@ from scheduling.alarm import Alarm, AlarmName
 from scheduling.journal import Advised, Alerted, Entry
 from scheduling.meaning import Alert, Meaning
 from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Recipient, Urgency
+from scheduling.oven.belief import Belief
 from scheduling.record import Need, Record
 from scheduling.record.need import alerted
+from scheduling.record.wall import believe, physical
 
 
 class Turn:
@@ -118,5 +120,10 @@ class Turn:
             tuple(self._messages),
             tuple(Alarm(name, due) for name, due in self._alarms.items() if due is not None),
             tuple(name for name, due in self._alarms.items() if due is None),
-            self.record.believed if self.record.believed_seq == len(self.record.entries) else None,
+            self._belief(),
         )
+
+    def _belief(self) -> Belief | None:
+        """The ensemble after this turn, where the wall was told anything new."""
+        told = any(physical(entry) for entry in self._entries)
+        return believe(self.record, self.now) if told else None

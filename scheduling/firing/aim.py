@@ -32,7 +32,8 @@ class Aim(BaseModel):
     ``low_c`` and ``high_c`` bound the band around the plateau. ``charge_kg`` is one stoking,
     in ``charge_pieces`` of ``piece_mm`` thickness; ``wood_kg`` all of it with the first laying
     (``lay_kg``). ``limited_by`` says which limit bound: ``steam``, ``step``, ``climb``,
-    ``session``, ``instrument``, ``builder``, ``soot`` or ``aim``. ``cycles`` is the number of
+    ``session``, ``instrument``, ``builder``, ``soot``, ``rule`` (the rule of thumb is the
+    gentler one here) or ``aim``. ``left`` is the number of
     firings left, this one among them.
     """
 

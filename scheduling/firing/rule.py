@@ -54,6 +54,7 @@ class Bounds:
     climb_low_k_h: float = CLIMB_SLOW_C_H
     climb_high_k_h: float = 170.0
     final_c: float | None = None
+    step_k: float | None = None
 
     def climb_cap(self, top_c: float) -> float:
         """Fastest climb allowed at that temperature, K/h."""
@@ -124,7 +125,7 @@ def sized(
     minutes = stoke_minutes or (30.0 if height < SLOW_BELOW_C else 40.0)
     minutes = min(max(minutes, bounds.stoke_min_minutes), bounds.stoke_max_minutes)
     thumb_kg = firing_kg(makeup.dome_area_m2, height, session_h) * share
-    kg = min(thumb_kg, wood_kg * share) if wood_kg is not None else thumb_kg
+    kg = min(1.5 * thumb_kg, wood_kg * share) if wood_kg is not None else thumb_kg
     charges = max(1.0, session_h * 60.0 / minutes)
     piece = piece_mm_for(height)
     charge = kg / charges

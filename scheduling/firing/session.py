@@ -1,9 +1,10 @@
 """One fire from match to shut door, read out of the journal."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import pairwise
+from typing import Any
 
 from scheduling.firing.aim import Action, Aim
 from scheduling.journal import (
@@ -155,24 +156,64 @@ def _above_h(low_c: float, one: Measured, other: Measured) -> float:
     return hours * (max(start, end) - low_c) / abs(end - start)
 
 
-@dataclass
 class _Open:
     """A session while the journal is being read."""
 
-    session: Session
-    readings: list[Measured] = field(default_factory=list)
-    stokes: list[WoodPutOn] = field(default_factory=list)
-    seen: list[Seen | CrackSeen] = field(default_factory=list)
-    advised: list[Advised] = field(default_factory=list)
+    def __init__(self, lit: FireLit) -> None:
+        self.known: dict[str, Any] = {
+            "lit_at": lit.at,
+            "aim": lit.aim,
+            "too_early": lit.too_early,
+            "heard_at": lit.at,
+        }
+        self.readings: list[Measured] = []
+        self.stokes: list[WoodPutOn] = []
+        self.seen: list[Seen | CrackSeen] = []
+        self.advised: list[Advised] = []
 
     def closed(self) -> Session:
-        return replace(
-            self.session,
+        return Session(
+            **self.known,
             readings=tuple(sorted(self.readings, key=lambda one: one.at)),
             stokes=tuple(sorted(self.stokes, key=lambda one: one.at)),
             seen=tuple(self.seen),
             advised=tuple(self.advised),
         )
+
+    def take(self, entry: Entry) -> None:
+        known = self.known
+        if entry.by:
+            known |= {
+                "heard_at": max(known["heard_at"], entry.at),
+                "silent": None,
+                "nudged": None,
+            }
+        match entry:
+            case Measured():
+                if entry.at >= known["lit_at"]:
+                    self.readings.append(entry)
+            case FireLit():
+                known |= {"died_at": None, "lit_at": min(known["lit_at"], entry.at)}
+            case WoodPutOn():
+                self.stokes.append(entry)
+            case Seen() | CrackSeen():
+                self.seen.append(entry)
+            case Advised():
+                self.advised.append(entry)
+            case DoorMoved():
+                known["door_on"] = entry.on
+            case FireDied():
+                known["died_at"] = entry.at
+            case Nudged():
+                known["nudged"] = entry
+            case Silent():
+                known["silent"] = entry
+            case Hushed():
+                known["hushed"] = entry
+            case FiringEnded():
+                known["ended"] = entry
+            case _:
+                pass
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
@@ -181,51 +222,16 @@ def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
     A fire lit again within a session stays in it.
     """
     done: list[Session] = []
-    open_: _Open | None = None
+    burning: _Open | None = None
     for entry in entries:
-        if isinstance(entry, FireLit) and open_ is None:
-            open_ = _Open(Session(entry.at, entry.aim, entry.too_early, entry.at))
-        elif open_ is not None:
-            _take(open_, entry)
-            if open_.session.ended is not None:
-                done.append(open_.closed())
-                open_ = None
-    return (*done, open_.closed()) if open_ is not None else tuple(done)
-
-
-def _take(into: _Open, entry: Entry) -> None:
-    session = into.session
-    if entry.by:
-        session = replace(
-            session, heard_at=max(session.heard_at, entry.at), silent=None, nudged=None
-        )
-    match entry:
-        case Measured():
-            if entry.at >= session.lit_at:
-                into.readings.append(entry)
-        case FireLit():
-            session = replace(session, died_at=None, lit_at=min(session.lit_at, entry.at))
-        case WoodPutOn():
-            into.stokes.append(entry)
-        case Seen() | CrackSeen():
-            into.seen.append(entry)
-        case Advised():
-            into.advised.append(entry)
-        case DoorMoved():
-            session = replace(session, door_on=entry.on)
-        case FireDied():
-            session = replace(session, died_at=entry.at)
-        case Nudged():
-            session = replace(session, nudged=entry)
-        case Silent():
-            session = replace(session, silent=entry)
-        case Hushed():
-            session = replace(session, hushed=entry)
-        case FiringEnded():
-            session = replace(session, ended=entry)
-        case _:
-            pass
-    into.session = session
+        if isinstance(entry, FireLit) and burning is None:
+            burning = _Open(entry)
+        elif burning is not None:
+            burning.take(entry)
+            if isinstance(entry, FiringEnded):
+                done.append(burning.closed())
+                burning = None
+    return (*done, burning.closed()) if burning is not None else tuple(done)
 
 
 def completed(sessions: Sequence[Session]) -> tuple[Session, ...]:

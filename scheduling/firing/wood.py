@@ -16,7 +16,7 @@ PACKING = 0.8
 
 THIN_MM, MIDDLE_MM, THICK_MM = 30.0, 45.0, 60.0
 
-KG_PER_M2_H_AT_100_C = 0.42
+KG_PER_M2_H_AT_100_C = 1.0
 """Wood that a dome of 1 m² takes in an hour at 100 °C, and in proportion above (own choice)."""
 
 

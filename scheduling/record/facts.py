@@ -20,17 +20,22 @@ from scheduling.firing.session import Session, sessions_of
 from scheduling.journal import (
     Answered,
     Asked,
+    Capped,
     Constructed,
     DaysSaid,
     Described,
     DoorMoved,
     Entry,
     Finished,
+    FireDied,
+    FireLit,
+    FiringEnded,
     Forbidden,
     Foretold,
     Held,
     Joined,
     Left,
+    LimitsSet,
     Measured,
     Moved,
     Opened,
@@ -40,17 +45,36 @@ from scheduling.journal import (
     Released,
     Reopened,
     Repaired,
+    RepeatOrdered,
     RestrictionSaid,
     Settled,
+    Silent,
+    TakenBack,
+    TroubleClosed,
+    Undone,
     WeatherTold,
+    WoodPutOn,
 )
 from scheduling.oven.makeup import MakeUp
 from scheduling.ports import OvenCard, PromisedDay
 from scheduling.record.live import Numbered, live
 from scheduling.record.trouble import OpenTrouble, open_troubles
 
+MOVES_CURE = (Described, Repaired, LimitsSet, Foretold, TroubleClosed)
+"""Entries that may change how the mortar stands."""
+
+MOVES_PLAN = (
+    Capped, DoorMoved, FireDied, FireLit, FiringEnded, Measured, RepeatOrdered, Silent,
+    WeatherTold, WoodPutOn,
+)  # fmt: skip
+"""Entries that may change the firings left, besides those above."""
+
+MEMBERS = 0
+
 if TYPE_CHECKING:
+    from scheduling.breakin.plan import Plan
     from scheduling.oven.belief import Belief
+    from scheduling.oven.maturity import Cure
 
 E = TypeVar("E")
 
@@ -64,6 +88,8 @@ class Facts:
     oven: str = ""
     believed: "Belief | None" = None
     believed_seq: int = 0
+    members: int = MEMBERS
+    """Size of the ensemble; 0 for the rule of thumb alone."""
 
     @classmethod
     def empty(cls, card: OvenCard) -> Self:
@@ -77,11 +103,27 @@ class Facts:
 
     def applied(self, entry: Entry) -> Self:
         """The record after one more entry."""
-        return replace(self, entries=(*self.entries, entry))
+        return self.with_entries((entry,))
 
     def with_entries(self, entries: Sequence[Entry]) -> Self:
         """The record after some more entries."""
-        return replace(self, entries=(*self.entries, *entries)) if entries else self
+        if not entries:
+            return self
+        after = replace(self, entries=(*self.entries, *entries))
+        if "live" in self.__dict__ and not any(isinstance(e, Undone | TakenBack) for e in entries):
+            # Nothing is taken out, so what counted still counts: spare the second reading.
+            start = len(self.entries) + 1
+            added = tuple(Numbered(start + i, entry) for i, entry in enumerate(entries))
+            after.__dict__["live"] = self.live + added
+            if not any(isinstance(entry, MOVES_CURE) for entry in entries):
+                after.__dict__["cures"] = self.cures
+                if not any(isinstance(entry, MOVES_PLAN) for entry in entries):
+                    after.__dict__["plans"] = self.plans
+        else:
+            after = replace(after, believed=None, believed_seq=0)
+        if any(isinstance(entry, Described | Repaired) for entry in entries):
+            after = replace(after, believed=None, believed_seq=0)
+        return after
 
     def believing(self, belief: "Belief | None") -> Self:
         """The same with the ensemble as it is after the last entry."""
@@ -93,6 +135,16 @@ class Facts:
     def live(self) -> tuple[Numbered, ...]:
         """The entries that count."""
         return live(self.entries)
+
+    @cached_property
+    def cures(self) -> "dict[date, Cure]":
+        """How the mortar stood on days it was asked for: kept on while nothing moves it."""
+        return {}
+
+    @cached_property
+    def plans(self) -> "dict[str, Plan]":
+        """The model's plans by the day of their first fire: kept on while nothing moves them."""
+        return {}
 
     @cached_property
     def facts(self) -> tuple[Entry, ...]:

@@ -8,11 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from scheduling.breakin.chance import Setting
-from scheduling.breakin.climate import usual
-from scheduling.breakin.judging import DayLimits
-from scheduling.breakin.walltime import local_day, local_hour
-from scheduling.breakin.weather import Source
+from scheduling.breakin.calendar import DayFacts
+from scheduling.breakin.ready import curing_air
+from scheduling.breakin.walltime import instant, local_day, local_hour
 from scheduling.choice import About
 from scheduling.firing.aim import Aim
 from scheduling.firing.rule import LADDER_C, Bounds, Past, remaining, steps_done
@@ -28,15 +26,16 @@ from scheduling.journal import (
     TroubleClosed,
     WeatherTold,
 )
-from scheduling.oven.maturity import Cure, DayTemperature, Standing, cure
+from scheduling.oven.maturity import Cure, Standing, cure
 from scheduling.record import wall
-from scheduling.record.calendar import PLACE_UNKNOWN, Dated, Days, laid
+from scheduling.record.calendar import Dated, day_facts, laid, place_of
 from scheduling.record.facts import Facts
 from scheduling.remark import Sky
 
 READABLE_MARGIN_K = 25.0
 """An instrument is used up to this far below its end."""
 
+USUAL_START_HOUR = 9.0
 FLOOR_D = 7
 """Calendar days that every mortar gets, whatever the weather (own choice); a builder's own
 floor takes its place where it is longer."""
@@ -91,6 +90,7 @@ def bounds_of(record: Facts) -> Bounds:
         climb_low_k_h=(limits and limits.climb_low_k_h) or 100.0,
         climb_high_k_h=(limits and limits.climb_high_k_h) or 170.0,
         final_c=None if limits is None else limits.final_c,
+        step_k=None if limits is None else limits.step_k,
     )
 
 
@@ -104,46 +104,18 @@ def cure_of(record: Facts, now: datetime) -> Cure | None:
     if makeup is None:
         return None
     today, limits = record.today(now), limits_of(record)
-    latitude, longitude = PLACE_UNKNOWN
-    if makeup.latitude is not None and makeup.longitude is not None:
-        latitude, longitude = makeup.latitude, makeup.longitude
-    first = makeup.wet_work_ended
-    span = min(400, (today - first).days + 60)
-    days: dict[date, DayTemperature] = {}
-    for index in range(max(1, span)):
-        day = first + timedelta(days=index)
-        days[day] = DayTemperature(day, usual(latitude, longitude, day).mean_c, None, "climate")
-    days |= _foretold_days(record, now)
-    return cure(
-        first,
-        makeup.cement_class,
-        tuple(days.values()),
-        today,
-        floor_d=max(FLOOR_D, (limits and limits.cure_floor_d) or 0),
-        frost_cleared=any(one.what == "mortar" for one in record.all_of(TroubleClosed)),
-    )
-
-
-def _foretold_days(record: Facts, now: datetime) -> dict[date, DayTemperature]:
-    """Means of the days that a forecast covers well."""
-    forecast = record.forecast
-    if forecast is None or forecast.source is Source.CLIMATE:
-        return {}
-    airs: dict[date, list[float]] = {}
-    for hour in forecast.hours:
-        if hour.air_c is not None:
-            airs.setdefault(local_day(hour.at, record.zoneinfo), []).append(hour.air_c)
-    today = record.today(now)
-    return {
-        day: DayTemperature(
-            day,
-            sum(seen) / len(seen),
-            min(seen),
-            "measured" if day < today else "forecast",
+    if today not in record.cures:
+        record.cures[today] = cure(
+            makeup.wet_work_ended,
+            makeup.cement_class,
+            curing_air(
+                makeup.wet_work_ended, today, place_of(record), record.zoneinfo, record.forecast
+            ),
+            today,
+            floor_d=max(FLOOR_D, (limits and limits.cure_floor_d) or 0),
+            frost_cleared=any(one.what == "mortar" for one in record.all_of(TroubleClosed)),
         )
-        for day, seen in airs.items()
-        if len(seen) >= 18
-    }
+    return record.cures[today]
 
 
 def past_of(record: Facts, today: date) -> Past:
@@ -178,40 +150,50 @@ def _counted_from(record: Facts) -> datetime:
 
 
 def aims_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
-    """The firings left, the next one first; empty when the break-in is done or not described."""
+    """The firings left, the next one first; empty when the break-in is done or not described.
+
+    While a fire burns it is what was promised before: what comes next shows when it is over.
+    """
     if record.makeup is None or record.finished:
         return ()
-    bounds = bounds_of(record)
+    if record.session is not None and record.promise:
+        return tuple(Aim(**one.model_dump(include=AIM_FIELDS)) for one in record.promise)
+    by_rule = rule_of(record, now)
+    return wall.gentler(record, by_rule, bounds_of(record), now, next_start(record, now))
+
+
+AIM_FIELDS = set(Aim.model_fields)
+
+
+def rule_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
+    """The firings left by the rule of thumb alone."""
+    if record.makeup is None or record.finished:
+        return ()
     number = 1 + len(completed(record.sessions))
-    by_rule = remaining(record.makeup, past_of(record, record.today(now)), number, bounds)
-    return wall.gentler(record, by_rule, bounds, now)
+    past = past_of(record, record.today(now))
+    return remaining(record.makeup, past, number, bounds_of(record))
 
 
-def days_of(record: Facts, now: datetime, cured: Cure | None, first: date | None = None) -> Days:
-    """What the calendar stands on."""
-    makeup, today = record.makeup, record.today(now)
-    promise = record.promise
-    begin = first or _first_day(record, now)
+def next_start(record: Facts, now: datetime) -> datetime:
+    """When the next fire can be lit at the earliest: as promised, else some next morning."""
+    promised = [one.start for one in record.promise if one.start > now]
+    if promised:
+        return promised[0]
+    cured = cure_of(record, now)
+    day = _first_day(record, now)
     if cured is not None and cured.ready_on is not None:
-        begin = max(begin, cured.ready_on)
+        day = max(day, cured.ready_on)
+    return max(now, instant(day, USUAL_START_HOUR, record.zoneinfo))
+
+
+def days_of(
+    record: Facts, now: datetime, cured: Cure | None, aims: Sequence[Aim], first: date | None = None
+) -> DayFacts:
+    """What the calendar stands on."""
+    begin = first or _first_day(record, now)
     if record.not_before is not None:
         begin = max(begin, record.not_before)
-    told = frozenset(one.day for one in promise)
-    return Days(
-        zone=record.zoneinfo,
-        now=now,
-        first=begin,
-        availability=record.availability,
-        setting=Setting(makeup.cover, makeup.shelter) if makeup is not None else Setting(),
-        limits=DayLimits(),
-        latitude=None if makeup is None else makeup.latitude,
-        longitude=None if makeup is None else makeup.longitude,
-        forecast=record.forecast,
-        words=record.words,
-        last_firing=record.last_day_fired(),
-        told=told,
-        promised=frozenset(day for day in told if (day - today).days <= 1),
-    )
+    return day_facts(record, now, aims, None if cured is None else cured.ready_on, begin)
 
 
 def _first_day(record: Facts, now: datetime) -> date:
@@ -237,4 +219,4 @@ def look_ahead(record: Facts, now: datetime, first: date | None = None) -> Outlo
     aims: Sequence[Aim] = aims_of(record, now)
     if cured is not None and cured.standing in (Standing.FROZEN, Standing.TOO_COLD):
         return Outlook(tuple(Dated(aim, None, None) for aim in aims), cured)
-    return Outlook(laid(days_of(record, now, cured, first), aims), cured)
+    return Outlook(laid(days_of(record, now, cured, aims, first), aims, now), cured)

@@ -3,11 +3,20 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from scheduling.advance import advance
 from scheduling.alarm import AlarmName
-from scheduling.choice import About, Command, CommandName, Confirm, Ordering, OrderName, SetUpAnswer
+from scheduling.choice import (
+    About,
+    Choice,
+    Command,
+    CommandName,
+    Confirm,
+    Ordering,
+    OrderName,
+    SetUpAnswer,
+)
 from scheduling.firing.aim import Action
 from scheduling.happening import Begun, Came, Chose, Happening, Spoke
 from scheduling.journal import Entry
@@ -71,14 +80,14 @@ class Road:
             self.press(SetUpAnswer(about=about, value=value))
         return self
 
-    def press(self, choice: object, by: str = ANA) -> Outcome:
+    def press(self, choice: Choice, by: str = ANA) -> Outcome:
         return self.happen(Chose(by, choice, self.key()))
 
-    def say(self, *remarks: Remark, by: str = ANA, **more: object) -> Outcome:
+    def say(self, *remarks: Remark, by: str = ANA, **more: Any) -> Outcome:
         spoke = Spoke(by, "", tuple(remarks), **({"key": self.key()} | more))
         return self.happen(spoke)
 
-    def reads(self, top_c: float, *sides_c: float, **more: object) -> Outcome:
+    def reads(self, top_c: float, *sides_c: float, **more: Any) -> Outcome:
         return self.say(Reading(top_c=top_c, sides_c=sides_c, **more))
 
     def lights(self, at: datetime | None = None) -> Outcome:
@@ -102,7 +111,7 @@ class Road:
     def confirms(self, proposal: str, yes: bool = True) -> Outcome:
         return self.press(Confirm(proposal=proposal, yes=yes))
 
-    def orders(self, name: OrderName, **more: object) -> Outcome:
+    def orders(self, name: OrderName, **more: Any) -> Outcome:
         return self.press(Ordering(name=name, **more), by="beth")
 
     def undoes(self) -> Outcome:
@@ -152,9 +161,10 @@ class Road:
         return [m.meaning for m in self.said if isinstance(m.meaning, kind)]
 
     @property
-    def action(self) -> Action:
+    def action(self) -> Action | None:
         """What was advised in the last step."""
-        return self.heard_of(Advice)[-1].action
+        advised = self.heard_of(Advice)
+        return advised[-1].action if advised else None
 
     def entries(self, kind: type[M]) -> Sequence[M]:
         return [one for one in self.record.entries if isinstance(one, kind)]
@@ -171,3 +181,42 @@ def days_after(day: date, days: int) -> date:
 
 def last_entry(record: Record) -> Entry:
     return record.entries[-1]
+
+
+def stoking(road: Road, until_c: float, climb_k: float = 30.0, times: int = 30) -> Road:
+    """Tend the fire as advised on an oven that climbs ``climb_k`` a nudge, up to ``until_c``."""
+    top_c = road.record.session.top_c if road.record.session else None
+    top_c = 14.0 if top_c is None else top_c
+    for _ in range(times):
+        due = road.alarms.get(AlarmName.NUDGE)
+        if due is None:
+            return road
+        road.until(max(due, road.now + timedelta(minutes=1)))
+        top_c = min(until_c, top_c + climb_k)
+        road.reads(top_c)
+        if road.heard_of(Advice) and road.action is Action.ADD:
+            road.stokes(road.heard_of(Advice)[-1].pieces)
+    return road
+
+
+def lit(answers: dict[About, str] | None = None, builder: str | None = None) -> Road:
+    """The first firing of an ordinary oven, just lit."""
+    road = Road().begin(answers, builder).to_first_firing()
+    if (answers or {}).get(About.INSTRUMENT) != "none":
+        road.reads(14)
+    road.lights()
+    return road
+
+
+def fired(road: Road) -> Road:
+    """One firing of the plan from the morning to the shut door."""
+    aim_c = road.record.promise[0].plateau_c
+    road.until(road.record.promise[0].start)
+    road.reads(25)
+    road.lights()
+    stoking(road, aim_c + 3.0, 30.0 if aim_c < 200 else 45.0)
+    if AlarmName.EMBERS in road.alarms:
+        road.until(road.alarms[AlarmName.EMBERS])
+    if road.record.session is not None:
+        road.shuts_door()
+    return road

@@ -1,0 +1,78 @@
+from datetime import timedelta
+
+from scheduling.alarm import AlarmName
+from scheduling.choice import Tending
+from scheduling.firing.aim import Action
+from scheduling.journal import FiringEnded, Silent
+from scheduling.meaning import Advice, Alert, Nudge, SecondTold, Unattended
+from scheduling.outcome import BUILDER
+from scheduling.record import Need, Phase
+from scheduling.record.need import needs_of, phase_of
+from tests.scheduling.road import lit
+
+
+def test_silence_is_repeated_once_then_told_then_taken_to_be_unattended() -> None:
+    road = lit(builder="beth")
+    road.wait(hours=2)
+    kinds = [
+        type(m.meaning) for m in road.said if isinstance(m.meaning, Nudge | Alert | Unattended)
+    ]
+    assert kinds == [Nudge, Nudge, Alert, Unattended]
+    assert [nudge.repeat for nudge in road.all_said(Nudge)] == [False, True]
+    assert [one.step for one in road.entries(Silent)] == ["told", "unattended"]
+    assert [one.what for one in needs_of(road.record, road.now)] == [Need.SILENT]
+
+
+def test_the_builder_hears_of_it_and_so_does_the_second_person() -> None:
+    road = lit(builder="beth")
+    road.press(Tending(person="ben"))
+    road.wait(hours=2)
+    told = [m for m in road.said if isinstance(m.meaning, SecondTold)]
+    assert [m.to for m in told] == ["ben"]
+    assert [m.to for m in road.said if isinstance(m.meaning, Alert)] == [BUILDER]
+
+
+def test_a_late_reply_is_welcome_and_adds_nothing_before_it_is_understood() -> None:
+    road = lit()
+    road.wait(hours=1.4)
+    road.reads(60)
+    advice = road.last(Advice)
+    assert advice.late
+    assert road.record.session is not None
+    assert road.record.session.silent is None
+    assert needs_of(road.record, road.now) == ()
+
+
+def test_an_unattended_fire_ends_by_itself_and_does_not_count() -> None:
+    road = lit()
+    road.wait(hours=8)
+    ended = road.entries(FiringEnded)[-1]
+    assert ended.why == "unattended"
+    assert not ended.completed
+    assert road.record.promise[0].number == 1
+    assert phase_of(road.record, road.now) is Phase.WAITING
+
+
+def test_after_a_downtime_the_overdue_nudges_are_one() -> None:
+    road = lit()
+    due = road.alarms[AlarmName.NUDGE]
+    road.sleep_through(due + timedelta(minutes=50))
+    nudges = road.heard_of(Nudge)
+    assert len(nudges) == 1
+    assert nudges[0].late_minutes == 50
+
+
+def test_a_restart_goes_on_with_the_conversation() -> None:
+    road = lit()
+    road.sleep_through(road.alarms[AlarmName.NUDGE] + timedelta(minutes=3))
+    road.reads(50)
+    assert road.action is Action.ADD
+
+
+def test_any_word_ends_the_silence() -> None:
+    road = lit()
+    road.wait(45)
+    assert road.all_said(Nudge)
+    road.say()
+    assert AlarmName.SILENCE not in road.alarms
+    assert AlarmName.NUDGE in road.alarms
