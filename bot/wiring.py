@@ -20,6 +20,7 @@ from bot.channels.terminal import CHANNEL as TERMINAL
 from bot.channels.terminal import ReadLine, TerminalCarrier, TerminalChannel
 from bot.conversation.chat import CHANNEL as REPLAY
 from bot.conversation.chat import Chat
+from bot.conversation.foundation import Foundation, NewId, Quiet
 from bot.conversation.heard import Listener
 from bot.conversation.incoming import Receiver
 from bot.conversation.keeping import Folder
@@ -38,23 +39,6 @@ from scheduling.pacing import Pacing
 from scheduling.ports import Person, Store, Voice
 from scheduling.waking.dispatcher import Carrier, Dispatcher
 from scheduling.waking.engine import Book, Engine
-
-NewId = Callable[[], str]
-Quiet = tuple[float, float] | None
-
-
-@dataclass(frozen=True, slots=True)
-class Foundation:
-    """What a receiver stands on."""
-
-    store: Store
-    clock: Clock
-    engine: Engine[Any]
-    new_id: NewId
-    quiet: Quiet
-    voice: Voice
-    builder: str | None = None
-    """The team that looks after whoever comes without an invitation; None for nobody."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,7 +48,7 @@ def question(turn: Turn, topic: Topic) -> None:
     )
     aim = session.aim if session is not None else (following.aim if following else None)
     top_c = crown_c(last) if last is not None else None
-    says = wall.says(record, now) if session is not None else None
+    says = wall.says(record, bounds_of(record), now) if session is not None else None
     left = wall.water_left_l(record, now)
     promise = next((one for one in record.promise if one.day >= record.today(now)), None)
     turn.say(

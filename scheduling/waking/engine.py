@@ -296,7 +296,9 @@ class Engine(Generic[R]):
         for reader in await readers(unit, card, message):
             first = not_before(message.urgency, reader, now)
             # Rendered for the moment of reading, so that "today" is right in the morning.
-            parcel = self._voice.render(message.meaning, reader, zone, first)
+            parcel = _addressed(
+                self._voice.render(message.meaning, reader, zone, first), card, first
+            )
             letter = Letter(
                 id=self._new_id(),
                 person=reader.id,
@@ -333,6 +335,18 @@ async def readers(unit: UnitOfWork, card: OvenCard, message: Message) -> tuple[P
 def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
     """A key for each label that is shown, in the order in which they are read."""
     return {label: new_id() for row in parcel.buttons for label in row}
+
+
+def _addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
+    """What is drawn or written when it is sent also knows whose oven it is, and as of when."""
+    of = {"oven_id": card.id, "oven": card.name, "at": at.isoformat()}
+    return parcel.model_copy(
+        update={
+            "attachments": tuple(
+                one.model_copy(update={"data": of | one.data}) for one in parcel.attachments
+            )
+        }
+    )
 
 
 def _applied(read: _Read[R], entries: Sequence[Entry]) -> _Read[R]:

@@ -8,17 +8,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from scheduling.oven.belief import Belief
-
 from bot.channels.telegram.channel import Timeouts
+from bot.conversation.foundation import Foundation
 from bot.conversation.incoming import Incoming
-from bot.wiring import Foundation, Parts
+from bot.wiring import Parts
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.choice import Command, CommandName
 from scheduling.happening import Came, Chose, Delivery, Happening, Spoke
 from scheduling.journal import Entry, Opened
 from scheduling.meaning import Meaning, NothingHere, NudgesStopped
 from scheduling.outcome import TENDERS, Message, Outcome, Urgency
+from scheduling.oven.belief import Belief
 from scheduling.ports import OvenCard, Parcel, Person, PromisedDay
 from storage.store import open_store
 
