@@ -49,6 +49,10 @@ def wet_work(said: str, asked: Asked) -> str | None:
     )
     if relative and ("ago" in said or "since" in said or "back" in said or "old" in said):
         return (asked.today - timedelta(days=_span_days(relative[1], relative[2]))).isoformat()
+    weekday = re.search(rf"\b{_DAY_WORD}\b", said)
+    if weekday and not re.search(r"\d", said):
+        behind = (asked.today.weekday() - _WEEKDAYS.index(weekday[1][:3])) % 7 or 7
+        return (asked.today - timedelta(days=behind)).isoformat()
     return _parsed_date(said, asked)
 
 

@@ -90,11 +90,11 @@ def _one_of(about: About, said: str) -> str | None:
     return _nearest(said, by_name)
 
 
-def _nearest(said: str, by_name: Mapping[str, str]) -> str | None:
+def _nearest(said: str, by_name: Mapping[str, str], alike: float = ALIKE) -> str | None:
     for word in (said, *said.split()):
         if len(word) < 4:
             continue
-        found = process.extractOne(word, list(by_name), scorer=fuzz.ratio, score_cutoff=ALIKE)
+        found = process.extractOne(word, list(by_name), scorer=fuzz.ratio, score_cutoff=alike)
         if found is not None:
             return by_name[found[0]]
     return None
@@ -106,7 +106,7 @@ def _unit(said: str) -> str | None:
         return "C"
     if re.search(r"\b(f|fahrenheit|farenheit|imperial|american)\b", bare):
         return "F"
-    return _nearest(bare, {"celsius": "C", "centigrade": "C", "fahrenheit": "F"})
+    return _nearest(bare, {"celsius": "C", "centigrade": "C", "fahrenheit": "F"}, 70.0)
 
 
 # Words that tell constructions apart, and are no part of their titles.

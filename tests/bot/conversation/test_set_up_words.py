@@ -1,0 +1,177 @@
+"""Answers of the set-up, as people type them in a garden."""
+
+from datetime import datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from bot.conversation.set_up_days import Asked
+from bot.conversation.set_up_words import answer
+from scheduling.choice import About
+
+NOW = datetime(2026, 5, 20, 18, tzinfo=ZoneInfo("Europe/London"))  # a Wednesday
+METRIC = Asked("C", NOW, "Europe/London")
+IMPERIAL = Asked("F", NOW.astimezone(ZoneInfo("America/Chicago")), "America/Chicago")
+
+
+def read(about: About, text: str, asked: Asked = METRIC) -> str | None:
+    return answer(about, text, asked)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [
+        ("C", "C"),
+        ("°F", "F"),
+        ("celsius plz", "C"),
+        ("Farenheit", "F"),
+        ("celcuis", "C"),
+        ("f please", "F"),
+        ("both?", None),
+    ],
+)
+def test_units(text: str, unit: str | None) -> None:
+    assert read(About.UNITS, text) == unit
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("cast-dense", "cast-dense"),
+        ("Brick dome in mortar", "brick-mortar"),
+        ("its a brick one", "brick-mortar"),
+        ("firebricks and mortar", "brick-mortar"),
+        ("tile lined", "tile-lined"),
+        ("cast with fibres", "cast-fibred"),
+        ("Cast dome, light", "cast-light"),
+        ("no idea", None),
+    ],
+)
+def test_constructions(text: str, key: str | None) -> None:
+    assert read(About.CONSTRUCTION, text) == key
+
+
+def test_a_builders_own_construction_goes_by_its_name() -> None:
+    asked = Asked("C", NOW, "Europe/London", ("hillside-80",))
+    assert read(About.CONSTRUCTION, "Hillside 80", asked) == "hillside-80"
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("80 cm", "800"),
+        ("80cm across", "800"),
+        ("80", "800"),
+        ("about 0,8 m", "800"),
+        ("850mm", "850"),
+        ("32 inches", "812.8"),
+        ("2ft 8", "812.8"),
+        ("i dont know", "unknown"),
+        ("quite big", None),
+    ],
+)
+def test_sizes(text: str, mm: str | None) -> None:
+    assert read(About.SIZE, text) == mm
+
+
+def test_a_bare_number_is_read_in_the_unit_in_which_it_is_plausible() -> None:
+    assert read(About.SIZE, "32", IMPERIAL) == "812.8"
+    assert read(About.THICKNESS, "3", IMPERIAL) == "76.2"
+    assert read(About.THICKNESS, "7") == "70"
+    assert read(About.THICKNESS, "75") == "75"
+
+
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [
+        ("2026-05-02", "2026-05-02"),
+        ("2 May", "2026-05-02"),
+        ("3rd of may i think", "2026-05-03"),
+        ("yesterday", "2026-05-19"),
+        ("we finished about 3 weeks ago", "2026-04-29"),
+        ("a fortnight ago", "2026-05-06"),
+        ("last saturday", "2026-05-16"),
+        ("4/5/2026", "2026-05-04"),
+        ("12", None),
+        ("dunno", None),
+    ],
+)
+def test_the_end_of_the_wet_work(text: str, day: str | None) -> None:
+    assert read(About.WET_WORK, text) == day
+
+
+def test_a_date_in_figures_is_read_as_it_is_written_there() -> None:
+    assert read(About.WET_WORK, "4/5/2026", IMPERIAL) == "2026-04-05"
+
+
+@pytest.mark.parametrize(
+    ("about", "text", "value"),
+    [
+        (About.COVER, "a tarp", "sheet"),
+        (About.COVER, "it has a roof over it", "roof"),
+        (About.COVER, "nothing", "open"),
+        (About.COVER, "tarpualin", "sheet"),
+        (About.DOOR, "steel", "plain"),
+        (About.DOOR, "no door yet", "none"),
+        (About.DOOR, "an insulated one", "insulated"),
+        (About.SHELTER, "quite windy up here", "exposed"),
+        (About.SECOND, "just me", "none"),
+        (About.SECOND, "yes my wife", "invite"),
+    ],
+)
+def test_choices(about: About, text: str, value: str) -> None:
+    assert read(about, text) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "asked", "highest_c"),
+    [
+        ("goes to 380", METRIC, "380"),
+        ("550", METRIC, "550"),
+        ("-50 to 550", METRIC, "550"),
+        ("up to 1022F", METRIC, "550"),
+        ("1022", IMPERIAL, "550"),
+        ("1022 F / 550 C", IMPERIAL, "550"),
+        ("dont have one", METRIC, "none"),
+        ("no", METRIC, "none"),
+        ("not sure", METRIC, "unknown"),
+    ],
+)
+def test_how_high_the_thermometer_reads(text: str, asked: Asked, highest_c: str) -> None:
+    assert read(About.INSTRUMENT, text, asked) == highest_c
+
+
+@pytest.mark.parametrize(
+    ("text", "digits"),
+    [
+        ("any day", "0123456"),
+        ("weekends", "56"),
+        ("sat and sun", "56"),
+        ("Fri to Mon", "0456"),
+        ("weekdays", "01234"),
+        ("any day but not mondays", "123456"),
+        ("every day except tue and thurs", "02456"),
+        ("tuesday, wednesdays", "12"),
+        ("when i feel like", None),
+    ],
+)
+def test_days(text: str, digits: str | None) -> None:
+    assert read(About.DAYS, text) == digits
+
+
+@pytest.mark.parametrize(
+    ("text", "hours"),
+    [
+        ("9-18", "9-18"),
+        ("9 to 6", "9-18"),
+        ("from 9am till 6pm", "9-18"),
+        ("8.30 - 17", "8.5-17"),
+        ("after 2", "14-22"),
+        ("until 4", "7-16"),
+        ("mornings", "7-13"),
+        ("any time", "7-22"),
+        ("depends", None),
+    ],
+)
+def test_hours(text: str, hours: str | None) -> None:
+    assert read(About.HOURS, text) == hours
