@@ -117,6 +117,10 @@ class Ovens(Protocol):
         """The ovens that builder's team looks after, by id."""
         ...
 
+    async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
+        """The ovens whose card is in one of these states, by id; of none for no states."""
+        ...
+
     async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
         """Entries behind number ``after``, in order."""
         ...

@@ -191,6 +191,9 @@ class _Ovens(_Room):
     async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
         return self._where(lambda card: card.builder == builder_id)
 
+    async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
+        return self._where(lambda card: card.state in states)
+
     async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
         return self._t.journal.get(oven_id, ())[max(after, 0) :]
 

@@ -54,6 +54,10 @@ class SqlOvens:
         """The ovens that builder's team looks after, by id."""
         return await self._cards(select(*_CARD).where(_O.c.builder == builder_id))
 
+    async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
+        """The ovens whose card is in one of these states, by id."""
+        return await self._cards(select(*_CARD).where(_O.c.state.in_(list(states))))
+
     async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
         """Entries behind number ``after``. Raises Damaged for one that cannot be read."""
         rows = await self._connection.execute(

@@ -8,9 +8,17 @@ forecasts are stored as they came.
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
-from typing import Annotated, Self
+from typing import Annotated, Any, Self
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, model_validator
+from pydantic import (
+    AwareDatetime,
+    BaseModel,
+    ConfigDict,
+    Field,
+    field_serializer,
+    field_validator,
+    model_validator,
+)
 
 from scheduling.remark import Sky
 
@@ -106,6 +114,30 @@ class Forecast(_Value):
     flaws: tuple[Flaw, ...] = ()
     expires_at: AwareDatetime | None = None
     last_modified: str | None = None
+
+    @field_serializer("hours", when_used="json")
+    def _in_columns(self, hours: tuple[HourWeather, ...]) -> dict[str, Any]:
+        """A quantity a column: a stored forecast is a fifth of what rows would take."""
+        columns: dict[str, Any] = {"at": [int(hour.at.timestamp()) for hour in hours]}
+        for name in HourWeather.model_fields.keys() - {"at"}:
+            column = [getattr(hour, name) for hour in hours]
+            if any(value is not None for value in column):
+                columns[name] = column
+        return columns
+
+    @field_validator("hours", mode="before")
+    @classmethod
+    def _from_columns(cls, told: Any) -> Any:
+        if not isinstance(told, dict):
+            return told
+        columns = dict(told)
+        instants = [datetime.fromtimestamp(at, UTC) for at in columns.pop("at", ())]
+        if any(len(column) != len(instants) for column in columns.values()):
+            raise ValueError("a forecast's columns must be of one length")
+        return [
+            {"at": at, **{name: column[row] for name, column in columns.items()}}
+            for row, at in enumerate(instants)
+        ]
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

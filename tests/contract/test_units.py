@@ -99,6 +99,17 @@ async def test_ovens_are_found_by_whose_they_are(store: Store) -> None:
         assert await unit.ovens.of_builder("hearths") == (OVEN,)
 
 
+async def test_ovens_are_found_by_how_they_stand(store: Store) -> None:
+    await settle_in(store)
+    async with store.write() as unit:
+        await unit.ovens.put(OVEN.model_copy(update={"state": "curing"}))
+        await unit.commit()
+    async with store.read() as unit:
+        found = await unit.ovens.in_states(("curing", "lit"))
+        assert [card.id for card in found] == [OVEN.id]
+        assert await unit.ovens.in_states(()) == ()
+
+
 async def test_a_card_is_replaced_and_its_journal_stays(store: Store) -> None:
     await settle_in(store)
     changed = OVEN.model_copy(update={"owners": ("ben",), "needs": "silent", "needs_since": NOON})
