@@ -140,7 +140,8 @@ class Catalogue(BaseModel):
                 **material.model_dump(exclude={"label", "sources"}),
             )
         except ValidationError as error:
-            raise DescriptionError(plain_sentences(error)) from None
+            said = plain_sentences(error)
+            raise DescriptionError(tuple(f"{layer.kind}, {one}" for one in said)) from None
 
     def make_up(
         self,
