@@ -16,9 +16,16 @@ def ask(doubt: Doubt, unit: Unit) -> str:
         case "which_unit":
             return f"{quoted}: is that °C or °F?"
         case "which_number":
-            if doubt.choices:
-                return f"I read {quoted} two ways, so I have noted nothing. What does the thermometer show at the top now?"
-            return f"I can't use {quoted} as a reading. What number does the thermometer show at the top now?"
+            likely = " or ".join(_in_a_sentence(choice, unit) for choice in doubt.choices)
+            if likely:
+                return (
+                    f"I'm not sure of {quoted}, so I have noted nothing. "
+                    f"Is it {likely}, or something else?"
+                )
+            return (
+                f"I can't use {quoted} as a reading. "
+                "What number does the thermometer show at the top now?"
+            )
         case "out_of_range":
             return (
                 f"{quoted} is outside what the thermometer can show. Add no wood; "
@@ -33,6 +40,11 @@ def ask(doubt: Doubt, unit: Unit) -> str:
                 f"I'm not sure what {quoted} means. Send the temperature at the top, "
                 "or say in a few words what you see."
             )
+
+
+def _in_a_sentence(choice: Remark, unit: Unit) -> str:
+    said = label(choice, unit)
+    return said[:1].lower() + said[1:]
 
 
 def label(choice: Remark, unit: Unit) -> str:

@@ -1,16 +1,15 @@
 """Numbers, times and amounts as one reader sees them."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
-Unit = Literal["C", "F"]
+from scheduling.firing.wood import pieces_of
 
-PIECE_KG = 0.5
-"""A split piece about 30 cm long and as thick as a wrist, dry hardwood
-(0.30 m × (0.05 m)² × 680 kg/m³ ≈ 0.5 kg; density after the Wood Handbook, Table 5-3)."""
+Unit = Literal["C", "F"]
 
 NUMBER_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
@@ -28,24 +27,36 @@ class Measures:
         """The date in the oven's own zone."""
         return self.now.astimezone(self.zone).date()
 
+    def shown(self, celsius: float) -> float:
+        """A temperature on the reader's scale."""
+        return celsius if self.unit == "C" else celsius * 1.8 + 32
+
     def degrees(self, celsius: float, step: int = 1) -> str:
         """A temperature, rounded to ``step`` of the reader's degrees: ``150 °C``."""
-        shown = celsius if self.unit == "C" else celsius * 1.8 + 32
-        return f"{round(shown / step) * step:.0f} °{self.unit}"
+        return f"{degree_figure(round(self.shown(celsius) / step) * step)} °{self.unit}"
 
     def about_degrees(self, celsius: float) -> str:
         """A temperature that is aimed at or expected, to the nearest five."""
         return self.degrees(celsius, 5)
 
     def degrees_range(self, low: float, high: float) -> str:
-        """Two temperatures: ``150-165 °C``; one where they round to the same."""
+        """Two temperatures: ``150–165 °C``; one where they round to the same, or where only one
+        of them is a bound at all."""
+        if math.isinf(high):
+            return f"{self.about_degrees(low)} or more"
+        if math.isinf(low):
+            return f"{self.about_degrees(high)} or less"
         first, last = self.about_degrees(low), self.about_degrees(high)
         return last if first == last else f"{first.split()[0]}–{last}"
 
     def difference(self, kelvin: float) -> str:
-        """A difference of temperatures."""
-        shown = kelvin if self.unit == "C" else kelvin * 1.8
-        return f"{round(shown / 5) * 5:.0f} °{self.unit}"
+        """A difference of temperatures, never less than one step of five."""
+        shown = abs(kelvin) * (1.0 if self.unit == "C" else 1.8)
+        return f"{max(5, round(shown / 5) * 5):.0f} °{self.unit}"
+
+    def rate(self, kelvin_per_hour: float) -> str:
+        """How fast a temperature changes: ``40 °C an hour``."""
+        return f"{self.difference(kelvin_per_hour)} an hour"
 
     def clock(self, instant: datetime) -> str:
         """A time of day in the oven's zone: ``9:15``, with the day when it is not today."""
@@ -53,23 +64,43 @@ class Measures:
         shown = f"{local.hour}:{local:%M}"
         return shown if local.date() == self.today else f"{self.day(local.date())} at {shown}"
 
+    def hour(self, instant: datetime) -> str:
+        """A time of day in the oven's zone, whatever the day."""
+        local = instant.astimezone(self.zone)
+        return f"{local.hour}:{local:%M}"
+
     def day(self, day: date) -> str:
         """A day near today by its name, one far off with its date."""
         ahead = (day - self.today).days
-        if ahead == 0:
-            return "today"
-        if ahead == 1:
-            return "tomorrow"
-        if ahead == -1:
-            return "yesterday"
-        if 1 < ahead < 7:
-            return f"{day:%A}"
-        return self.date(day)
+        if ahead in (-1, 0, 1):
+            return ("yesterday", "today", "tomorrow")[ahead + 1]
+        return f"{day:%A}" if 1 < ahead < 7 else self.dated(day)
 
-    def date(self, day: date) -> str:
+    def on_day(self, day: date) -> str:
+        """The same after a verb: ``on Saturday``, ``tomorrow``."""
+        return self.day(day) if abs((day - self.today).days) <= 1 else f"on {self.day(day)}"
+
+    def dated(self, day: date) -> str:
         """A date that cannot be mistaken: ``Sat 28 Nov``, with the year when it differs."""
         year = f" {day.year}" if day.year != self.today.year else ""
         return f"{day:%a} {day.day} {day:%b}{year}"
+
+    def span(self, first: date, last: date | None = None) -> str:
+        """One day, or the first and the last of several."""
+        if last is None or last == first:
+            return self.day(first)
+        return f"{self.dated(first)} to {self.dated(last)}"
+
+    def length(self, millimetres: float) -> str:
+        """A size of the oven: centimetres, or inches beside °F."""
+        if self.unit == "F":
+            return f"{millimetres / 25.4:.0f} in"
+        return f"{millimetres / 10:g} cm"
+
+
+def degree_figure(value: float) -> str:
+    """A figure with a true minus sign."""
+    return f"−{-value:.0f}" if value < 0 else f"{abs(value):.0f}"
 
 
 def duration(span: timedelta) -> str:
@@ -88,9 +119,16 @@ def duration(span: timedelta) -> str:
     return f"{days} day" + ("" if days == 1 else "s")
 
 
+def minutes(value: float) -> str:
+    """A length of time given in minutes."""
+    return duration(timedelta(minutes=value))
+
+
 def hours(value: float) -> str:
-    """A planned length in hours: ``about 3½ hours``."""
-    return f"about {duration(timedelta(hours=value))}"
+    """A length of time given in hours: ``3½ hours``, ``1 hour``, ``45 minutes``."""
+    if 0.9 <= value < 1.25:
+        return "1 hour"
+    return duration(timedelta(hours=value))
 
 
 def count_word(count: int) -> str:
@@ -98,19 +136,36 @@ def count_word(count: int) -> str:
     return NUMBER_WORDS[count] if 0 <= count < len(NUMBER_WORDS) else str(count)
 
 
-def pieces(kilograms: float) -> int:
-    """How many wrist-thick split pieces that weight is, never rounded up past the weight.
+def counted(count: int, one: str, many: str | None = None) -> str:
+    """``one fire``, ``three fires``, ``12 fires``."""
+    return f"{count_word(count)} {one if count == 1 else many or one + 's'}"
 
-    Rounded down, since a person counts pieces and does not weigh them; at least one.
+
+def thickness(piece_mm: float) -> str:
+    """How thick a piece is, by the hand that holds it (common practice, no published source)."""
+    if piece_mm < 38:
+        return "thumb-thick"
+    return "two-thumbs-thick" if piece_mm < 53 else "wrist-thick"
+
+
+def pieces(count: int, piece_mm: float) -> str:
+    """A count of pieces: ``two thumb-thick sticks``."""
+    noun = "stick" if piece_mm < 38 else "piece"
+    return f"{count_word(count)} {thickness(piece_mm)} {noun}" + ("" if count == 1 else "s")
+
+
+def wood(kilograms: float, piece_mm: float, count: int | None = None) -> str:
+    """An amount of wood as a count of pieces and in kilograms.
+
+    Without ``count`` the number of pieces comes nearest from below: a person counts them.
     """
-    return max(1, math.floor(kilograms / PIECE_KG + 0.25))
+    number = count if count is not None else pieces_of(kilograms, piece_mm)
+    return f"{pieces(number, piece_mm)} (about {kilogram(kilograms)})"
 
 
-def wood(kilograms: float) -> str:
-    """An amount of wood in kilograms and as a count of pieces."""
-    count = pieces(kilograms)
-    noun = "piece" if count == 1 else "pieces"
-    return f"{count_word(count)} wrist-thick {noun} (about {kilograms:.1f} kg)"
+def kilogram(amount: float) -> str:
+    """A weight of wood, to 0.1 kg below ten."""
+    return f"{max(0.1, amount):.1f} kg" if amount < 9.95 else f"{amount:.0f} kg"
 
 
 def litres(amount: float) -> str:
@@ -122,8 +177,28 @@ def litres(amount: float) -> str:
     return f"{amount:.0f} litres"
 
 
-def listed(items: list[str]) -> str:
+def litres_range(low: float, high: float) -> str:
+    """Low and high of an amount of water."""
+    if high < 0.25:
+        return "hardly any water"
+    if low < 0.25:
+        return f"at most {litres(high)}"
+    low_text, high_text = litres(low), litres(high)
+    return high_text if low_text == high_text else f"{low_text.split()[0]}–{high_text}"
+
+
+def percent(share: float) -> str:
+    """A share of one, to the nearest five per cent."""
+    return f"{round(share * 20) * 5} %"
+
+
+def listed(items: Sequence[str]) -> str:
     """``a``, ``a and b``, ``a, b and c``."""
     if len(items) < 2:
         return "".join(items)
     return ", ".join(items[:-1]) + " and " + items[-1]
+
+
+def sentence(text: str) -> str:
+    """The same with a capital first letter."""
+    return text[:1].upper() + text[1:]

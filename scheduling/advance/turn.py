@@ -77,6 +77,7 @@ class Turn:
         shown: dict[str, object] = {
             "needs": need.value,
             "since": since,
+            "oven": self.record.name,
             "lit": session is not None,
             "top_c": None if session is None else session.top_c,
             "aim_c": None if session is None or session.aim is None else session.aim.plateau_c,

@@ -14,6 +14,8 @@ class Alert(Said):
     kind: Literal["alert"] = "alert"
     needs: str
     since: AwareDatetime
+    oven: str = ""
+    """The oven's name: its reader looks after many."""
     firing: int | None = None
     lit: bool = False
     top_c: float | None = None

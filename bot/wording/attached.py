@@ -1,0 +1,83 @@
+"""Pictures and papers that go with a message: what to draw, and what it shows in words.
+
+``data`` is all that the painter needs, as JSON; ``alt`` is for those who do not see pictures.
+"""
+
+from collections.abc import Sequence
+
+from bot.wording.measures import Measures, counted, hours, listed
+from bot.wording.terms import plan_line
+from scheduling.meaning import FiringShown, PlanLine
+from scheduling.ports import Attachment
+
+PLAN, FIRING, CALENDAR, RECORD = "plan", "firing", "calendar", "record"
+"""Kinds of attachments; a picture handed on has the painter's own kind."""
+
+
+def _for(m: Measures) -> dict[str, object]:
+    return {"unit": m.unit, "zone": m.zone.key}
+
+
+def plan_picture(lines: Sequence[PlanLine], m: Measures) -> tuple[Attachment, ...]:
+    """The fires of a plan over the days; nothing where there are none."""
+    if not lines:
+        return ()
+    data = _for(m) | {"lines": [line.model_dump(mode="json") for line in lines]}
+    told = "; ".join(plan_line(line, m) for line in lines)
+    return (Attachment(kind=PLAN, name="plan.png", data=data, alt=f"The plan. {told}."),)
+
+
+def firing_picture(shown: FiringShown | None, m: Measures) -> tuple[Attachment, ...]:
+    """One firing: readings, the range aimed for, wood, and the time held."""
+    if shown is None:
+        return ()
+    data = _for(m) | {"shown": shown.model_dump(mode="json")}
+    name = f"fire-{shown.aim.number}.png"
+    return (Attachment(kind=FIRING, name=name, data=data, alt=firing_in_words(shown, m)),)
+
+
+def firing_in_words(shown: FiringShown, m: Measures) -> str:
+    """What the picture of a firing shows."""
+    told = [
+        f"Fire {shown.aim.number}, lit at {m.clock(shown.lit_at)}",
+        f"aim {m.about_degrees(shown.aim.plateau_c)} for {hours(shown.aim.hold_h)}",
+    ]
+    believed = [one for one in shown.readings if one.believed and one.top_c is not None]
+    hottest = max(believed, key=lambda one: one.top_c or 0.0, default=None)
+    if hottest is not None and hottest.top_c is not None:
+        told.append(
+            f"{counted(len(believed), 'reading')} at the top, the hottest "
+            f"{m.degrees(hottest.top_c)} at {m.hour(hottest.at)}"
+        )
+    else:
+        told.append("no readings")
+    if doubtful := len(shown.readings) - len(believed):
+        told.append(f"{counted(doubtful, 'reading')} not used")
+    if shown.stokes:
+        told.append("wood put on at " + listed([m.hour(one.at) for one in shown.stokes]))
+    if shown.hold is not None:
+        told.append(f"in the range from {m.hour(shown.hold[0])} to {m.hour(shown.hold[1])}")
+    return ", ".join(told) + "."
+
+
+def calendar_paper(lines: Sequence[PlanLine], m: Measures) -> tuple[Attachment, ...]:
+    """The firing days as a file for the owner's own calendar."""
+    dated = [line for line in lines if line.day is not None and line.start is not None]
+    if not dated:
+        return ()
+    data = _for(m) | {"lines": [line.model_dump(mode="json") for line in dated]}
+    alt = f"A calendar file with {counted(len(dated), 'firing day')}."
+    return (Attachment(kind=CALENDAR, name="firing-days.ics", data=data, alt=alt),)
+
+
+def record_paper(m: Measures) -> tuple[Attachment, ...]:
+    """The record of the oven, to keep."""
+    alt = "The record of your oven: how it was made, every fire, every reading."
+    return (Attachment(kind=RECORD, name="oven-record.pdf", data=_for(m), alt=alt),)
+
+
+def photo(reference: str | None, what: str) -> tuple[Attachment, ...]:
+    """A picture that somebody sent, handed on."""
+    if reference is None:
+        return ()
+    return (Attachment(kind="photo", name="photo.jpg", data={"photo": reference}, alt=what),)

@@ -1,0 +1,36 @@
+"""The voice: every meaning as one reader sees it.
+
+One function a meaning, in the module of its area, each with its own table; this only looks up.
+"""
+
+from datetime import datetime
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from bot.wording import after, answers, before, builder, danger, days, fire, setting_up
+from bot.wording.measures import Measures
+from bot.wording.speech import Sentences
+from scheduling.meaning import Meaning
+from scheduling.ports import Parcel, Person
+
+AREAS: Final[tuple[Sentences, ...]] = (
+    setting_up.SENTENCES,
+    before.SENTENCES,
+    fire.SENTENCES,
+    danger.SENTENCES,
+    after.SENTENCES,
+    days.SENTENCES,
+    answers.SENTENCES,
+    builder.SENTENCES,
+)
+
+SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}
+
+
+class Voice:
+    """The ``scheduling.ports.Voice`` of the house."""
+
+    def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
+        """What ``reader`` sees at ``now`` (aware), in their unit and the oven's ``zone``."""
+        measures = Measures(reader.unit, ZoneInfo(zone), now)
+        return SENTENCES[type(meaning)](meaning, measures)
