@@ -1,98 +1,19 @@
-"""Clock times and stretches of time: "quarter past nine", "9.15", "ten mins ago", "in 20".
+"""Times of day: "quarter past nine", "9.15", "915", "nine forty five", "at quarter to".
 
-Owners write the time without saying which half of the day or which day; it is told from the
-oven's own clock: something already done happened at the latest such time before now.
+A figure is only a time where its form, the word before it or the deed it stands beside says so.
 """
 
 import re
-from dataclasses import dataclass
-from datetime import datetime, time, timedelta
 from typing import Literal
 
 from bot.understanding.message import Message
+from bot.understanding.moments import ClockTime, Moment
 from bot.understanding.patterns import words
+from bot.understanding.stretches import just_now, number, span
 from bot.understanding.tokens import TokenKind
-
-_SLOW_CLOCK = timedelta(minutes=5)
-"""An owner's watch may run this far ahead of ours."""
-
-
-@dataclass(frozen=True, slots=True)
-class ClockTime:
-    """A time of day as it was said, at tokens ``start`` to ``stop`` (exclusive)."""
-
-    start: int
-    stop: int
-    hour: int | None
-    """None where only the minutes were said: "at quarter to"."""
-    minute: int
-    half: Literal["am", "pm", ""] = ""
-    days_ago: int = 0
-
-    def before(self, now: datetime) -> datetime:
-        """The latest instant not after ``now`` (give or take a watch) at this time of day."""
-        latest = now + _SLOW_CLOCK
-        candidates = [
-            datetime.combine(now.date() - timedelta(days=day), time(hour, self.minute), now.tzinfo)
-            for day in ([self.days_ago] if self.days_ago else [0, 1])
-            for hour in self._hours()
-        ]
-        return max((c for c in candidates if c <= latest), default=min(candidates))
-
-    def after(self, now: datetime) -> datetime:
-        """The first instant after ``now`` at this time of day."""
-        candidates = [
-            datetime.combine(now.date() + timedelta(days=day), time(hour, self.minute), now.tzinfo)
-            for day in (0, 1)
-            for hour in self._hours()
-        ]
-        return min(c for c in candidates if c > now)
-
-    def _hours(self) -> tuple[int, ...]:
-        if self.hour is None:
-            return tuple(range(24))
-        if self.half == "am":
-            return (self.hour % 12,)
-        if self.half == "pm":
-            return (self.hour % 12 + 12 if self.hour <= 12 else self.hour,)
-        if 1 <= self.hour <= 12:
-            return (self.hour % 24, (self.hour + 12) % 24)
-        return (self.hour,)
-
-
-@dataclass(frozen=True, slots=True)
-class Span:
-    """A stretch of time, at tokens ``start`` to ``stop`` (exclusive)."""
-
-    start: int
-    stop: int
-    minutes: float
-    side: Literal["ago", "ahead", "long"]
-
-    def before(self, now: datetime) -> datetime:
-        """The instant that long ago."""
-        return now - timedelta(minutes=self.minutes)
-
-
-@dataclass(frozen=True, slots=True)
-class JustNow:
-    """ "Just", "just now", "a moment ago"."""
-
-    start: int
-    stop: int
-
-    def before(self, now: datetime) -> datetime:
-        """Now."""
-        return now
-
-
-Moment = ClockTime | Span | JustNow
 
 _LEADS_A_TIME = words("at since from @ lit by until till around about before after started")
 _AFTER_LIT = frozenset(["lit", "alight", "started", "stoked", "going", "lighted", "burning"])
-_UNIT_MINUTES = {"minutes": 1.0, "hours": 60.0, "seconds": 1 / 60}
-_AGO = frozenset(["ago", "back", "since", "earlier"])
-_VAGUE_COUNTS = {"couple": 2.0, "few": 5.0, "several": 7.0}
 
 
 def moments(message: Message, *, expects_time: bool) -> list[Moment]:
@@ -104,10 +25,10 @@ def moments(message: Message, *, expects_time: bool) -> list[Moment]:
     index = 0
     while index < len(message.tokens):
         moment = (
-            _span(message, index)
+            span(message, index)
             or _spoken_time(message, index)
             or _digital(message, index, expects_time=expects_time)
-            or _just_now(message, index)
+            or just_now(message, index)
         )
         if moment is None or not message.free(moment.start, moment.stop):
             index += 1
@@ -116,97 +37,6 @@ def moments(message: Message, *, expects_time: bool) -> list[Moment]:
         found.append(moment)
         index = moment.stop
     return found
-
-
-def _number(message: Message, index: int) -> float | None:
-    if 0 <= index < len(message.tokens) and message.tokens[index].kind is TokenKind.NUMBER:
-        return message.tokens[index].value
-    return None
-
-
-def _span(message: Message, start: int) -> Span | None:
-    counted = _counted_minutes(message, start)
-    if counted is None:
-        return _bare_ahead(message, start)
-    minutes, stop = counted
-    if message.words(stop, stop + 2) == "and half" or message.words(stop, stop + 3) == "and a half":
-        minutes += 30
-        stop += 3 if message.word(stop + 1) == "a" else 2
-    more = _counted_minutes(message, stop + (message.word(stop) == "and"))
-    if more is not None and minutes >= 60 and more[0] < 60:
-        minutes, stop = minutes + more[0], more[1]
-    if message.word(stop) in ("or", "more") and message.word(stop + 1) == "so":
-        stop += 2
-    if message.word(stop) in _AGO:
-        return Span(start, stop + 1, minutes, "ago")
-    if _leads_ahead(message, start):
-        return Span(start, stop, minutes, "ahead")
-    if message.word(stop) in ("more", "time", "longer"):
-        return Span(start, stop + 1, minutes, "ahead")
-    return Span(start, stop, minutes, "long")
-
-
-def _leads_ahead(message: Message, start: int) -> bool:
-    before = (
-        message.word(start - 2)
-        if message.word(start - 1) in ("a", "about")
-        else message.word(start - 1)
-    )
-    return before in ("in", "within", "another", "give", "me", "more")
-
-
-def _counted_minutes(message: Message, start: int) -> tuple[float, int] | None:
-    """Minutes, and the index after them, of "ten minutes", "half an hour", "1.5 hours"."""
-    words = [message.word(start + step) for step in range(6)]
-    match words:
-        case ["half", "hours", *_]:
-            return 30.0, start + 2
-        case ["half", ("a" | "an"), "hours", *_]:
-            return 30.0, start + 3
-        case ["quarter", "of", ("a" | "an"), "hours", *_]:
-            return 15.0, start + 4
-        case ["quarter", "hours", *_]:
-            return 15.0, start + 2
-        case ["three" | "3", ("quarters" | "quarter"), "of", ("a" | "an"), "hours", *_]:
-            return 45.0, start + 5
-        case [("a" | "an"), unit, *_] if unit in _UNIT_MINUTES:
-            return _UNIT_MINUTES[unit], start + 2
-        case [vague, unit, *_] if vague in _VAGUE_COUNTS and unit in _UNIT_MINUTES:
-            return _VAGUE_COUNTS[vague] * _UNIT_MINUTES[unit], start + 2
-        case [vague, ("of" | "more"), unit, *_] if vague in _VAGUE_COUNTS and unit in _UNIT_MINUTES:
-            return _VAGUE_COUNTS[vague] * _UNIT_MINUTES[unit], start + 3
-        case [_, ("and" | "&"), "a", "half", "hours", *_] if _number(message, start) is not None:
-            return message.tokens[start].value * 60 + 30, start + 5
-    value = _number(message, start)
-    if value is None or (message.word(start)[:2].isdigit() and message.word(start)[0] == "0"):
-        return None
-    stop = start + 1
-    if words[1] in ("-", "to", "or") and _number(message, start + 2) is not None:
-        if words[3] in _UNIT_MINUTES:
-            return (value + message.tokens[start + 2].value) / 2 * _UNIT_MINUTES[
-                words[3]
-            ], start + 4
-        return None
-    if words[1] in ("-", "more", "odd", "or") and words[2] in _UNIT_MINUTES:
-        stop += 1
-    if message.word(stop) in _UNIT_MINUTES:
-        return value * _UNIT_MINUTES[message.word(stop)], stop + 1
-    if message.word(stop) in ("'", "m") and message.tokens[stop].glued:
-        return value, stop + 1
-    if message.word(stop) == "ago":
-        return value, stop
-    return None
-
-
-def _bare_ahead(message: Message, start: int) -> Span | None:
-    """ "In 20": minutes, where no unit and no noun follows."""
-    value = _number(message, start)
-    if value is None or message.word(start - 1) != "in" or not 1 <= value <= 120:
-        return None
-    after = message.word(start + 1)
-    if after in ("", ".", ",", "!", "\n", "ok", "please", "or", "then", "thanks", "and"):
-        return Span(start, start + 1, value, "ahead")
-    return None
 
 
 def _spoken_time(message: Message, start: int) -> ClockTime | None:
@@ -218,19 +48,19 @@ def _spoken_time(message: Message, start: int) -> ClockTime | None:
     minute: float | None
     if words[0] == "half" and words[1] in ("past", "passed"):
         minute, way, at = 30, "past", start + 2
-    elif words[0] == "half" and _number(message, start + 1) is not None:
+    elif words[0] == "half" and number(message, start + 1) is not None:
         minute, way, at = 30, "past", start + 1
     elif words[0] == "quarter" and words[1] in _WAYS:
         minute, way, at = 15, _WAYS[words[1]], start + 2
     else:
-        minute = _number(message, start)
+        minute = number(message, start)
         if minute is None or not 1 <= minute <= 59:
             return None
         skip = 2 if words[1] == "minutes" else 1
         if message.word(start + skip) not in ("past", "to", "til", "till", "passed"):
             return None
         way, at = _WAYS[message.word(start + skip)], start + skip + 1
-    hour = _number(message, at)
+    hour = number(message, at)
     if hour is None and _says_only_minutes(message, start, at):
         return ClockTime(start, at, None, int(minute) if way == "past" else 60 - int(minute))
     if hour is None or not 1 <= hour <= 12 or hour != int(hour):
@@ -274,68 +104,74 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
     token = message.tokens[start]
     if token.kind is TokenKind.CLOCK:
         hour, minute = map(int, token.text.split(":"))
-        if hour > 23 or minute > 59:
-            return None
-        return _with_half(message, start, start + 1, hour, minute)
-    if token.kind is not TokenKind.NUMBER or token.value != token.value:
+        ok = hour < 24 and minute < 60
+        return _with_half(message, start, start + 1, hour, minute) if ok else None
+    if token.kind is not TokenKind.NUMBER:
         return None
-    after = message.word(start + 1)
-    led = message.word(start - 1) in _LEADS_A_TIME or message.word(start - 2) in ("lit", "started")
-    lit_before = any(message.word(start - step) in _AFTER_LIT for step in (1, 2, 3))
+    if _half_of_day_follows(message, start + 1) or _FOUR_FIGURES.fullmatch(token.text):
+        return _figures_as_time(message, start)
+    if message.word(start + 1) in _NO_TIME_BEFORE:
+        return None
+    before = message.word(start - 1)
+    led = before in _LEADS_A_TIME or message.word(start - 2) in ("lit", "started")
+    lit = any(message.word(start - step) in _AFTER_LIT for step in (1, 2, 3))
     alone = expects_time and len(message.tokens) - start <= 3
-    if after in ("am", "pm", "o'clock", "oclock") or (
-        after in ("a", "p") and message.word(start + 2) in (".", "m")
-    ):
-        split = _hour_minute(token.text)
-        return _with_half(message, start, start + 1, *split) if split else None
-    if re.fullmatch(r"0\d{3}", token.text):
-        split = _hour_minute(token.text)
-        stop = start + 1 + (after == "hours")
-        return _with_half(message, start, stop, *split) if split else None
-    if after in ("degrees", "°", "c", "f", "celsius", "fahrenheit", "minutes", "hours", "%"):
+    deed = _is_of_a_deed(message, start)
+    if _HOUR_POINT_MINUTE.fullmatch(token.text) and (led or lit or alone or deed):
+        return _figures_as_time(message, start)
+    pair = _spoken_pair(message, start) if led else None
+    if pair is not None and (deed or pair[0] > _LARGEST_HUNDREDS):
+        return _with_half(message, start, start + 2, *pair)
+    if before == "at" and (_is_asked_for(message, start) or _part_of_day_follows(message, start)):
+        return _figures_as_time(message, start)
+    pieces = before == "stoked" and token.value <= _MOST_PIECES
+    if alone or (lit and before in _LEADS_A_TIME) or (before in _AFTER_LIT and not pieces):
+        return _hour_then_minute(message, start) or _figures_as_time(message, start)
+    return None
+
+
+_FOUR_FIGURES = re.compile(r"0\d{3}")
+_HOUR_POINT_MINUTE = re.compile(r"\d{1,2}\.\d{2}")
+_NO_TIME_BEFORE = words("degrees ° c f celsius fahrenheit minutes hours %")
+_MOST_PIECES = 12
+"""Up to here the figure after "stoked" counts wood."""
+
+
+def _half_of_day_follows(message: Message, index: int) -> bool:
+    """Whether "am", "p.m." or "o'clock" stands there."""
+    if message.word(index) in ("am", "pm", "o'clock", "oclock"):
+        return True
+    return message.word(index) in ("a", "p") and message.word(index + 1) in (".", "m")
+
+
+def _part_of_day_follows(message: Message, start: int) -> bool:
+    """ "At 9 this morning", "at 9 tonight"."""
+    after, then = message.word(start + 1), message.word(start + 2)
+    return after == "tonight" or (
+        after in ("this", "in") and then in ("morning", "afternoon", "evening", "the")
+    )
+
+
+def _figures_as_time(message: Message, start: int) -> ClockTime | None:
+    split = _hour_minute(message.word(start))
+    if split is None:
         return None
-    done = _is_of_a_deed(message, start)
-    if re.fullmatch(r"\d{1,2}\.\d{2}", token.text) and (led or lit_before or alone or done):
-        split = _hour_minute(token.text)
-        return _with_half(message, start, start + 1, *split) if split else None
-    spoken = _spoken_pair(message, start) if led else None
-    if spoken is not None and (done or spoken[0] > _LARGEST_HUNDREDS):
-        return _with_half(message, start, start + 2, *spoken)
-    if message.word(start - 1) == "at" and _is_asked_for(message, start):
-        split = _hour_minute(token.text)
-        return _with_half(message, start, start + 1, *split) if split else None
-    counted = message.word(start - 1) not in _LEADS_A_TIME and token.value <= 12
-    if not (
-        alone
-        or (lit_before and message.word(start - 1) in _LEADS_A_TIME)
-        or (
-            message.word(start - 1) in _AFTER_LIT
-            and not (counted and "stoked" in message.word(start - 1))
-        )
-    ):
-        if (
-            message.word(start - 1) == "at"
-            and after in ("this", "tonight", "in")
-            and (
-                message.word(start + 2) in ("morning", "afternoon", "evening", "the")
-                or after == "tonight"
-            )
-        ):
-            split = _hour_minute(token.text)
-            return _with_half(message, start, start + 1, *split) if split else None
+    stop = start + 1
+    if _FOUR_FIGURES.fullmatch(message.word(start)) and message.word(stop) == "hours":
+        stop += 1
+    return _with_half(message, start, stop, *split)
+
+
+def _hour_then_minute(message: Message, start: int) -> ClockTime | None:
+    """ "Lit 9 15": two figures after the word."""
+    hour, minute = message.tokens[start].value, number(message, start + 1)
+    if minute is None or len(message.word(start + 1)) != 2 or minute >= 60:
         return None
-    second = _number(message, start + 1)
-    if (
-        second is not None
-        and 1 <= token.value <= 24
-        and token.value == int(token.value)
-        and len(message.word(start + 1)) == 2
-        and second < 60
-        and message.word(start + 2) not in ("degrees", "°", "c", "f", "minutes", "log", "logs")
-    ):
-        return _with_half(message, start, start + 2, int(token.value), int(second))
-    split = _hour_minute(token.text)
-    return _with_half(message, start, start + 1, *split) if split else None
+    if not (1 <= hour <= 24 and hour % 1 == 0):
+        return None
+    if message.word(start + 2) in (*_NO_TIME_BEFORE, "log", "logs"):
+        return None
+    return _with_half(message, start, start + 2, int(hour), int(minute))
 
 
 _DEEDS = words(
@@ -344,6 +180,8 @@ _DEEDS = words(
     stick sticks wood lit went out died
     """
 )
+
+
 _LARGEST_HUNDREDS = 6
 """Up to here "four fifty" is as likely a temperature; no dome reads 930."""
 
@@ -365,7 +203,7 @@ def _is_asked_for(message: Message, index: int) -> bool:
 
 def _spoken_pair(message: Message, start: int) -> tuple[int, int] | None:
     """ "Nine forty five" as hour and minute."""
-    hour, minute = _number(message, start), _number(message, start + 1)
+    hour, minute = number(message, start), number(message, start + 1)
     if hour is None or minute is None or not message.tokens[start + 1].spoken:
         return None
     if not (1 <= hour <= 12 and 10 <= minute < 60 and hour % 1 == minute % 1 == 0):
@@ -421,21 +259,3 @@ def _with_half(message: Message, start: int, stop: int, hour: int, minute: int) 
             stop += 1
         else:
             return ClockTime(start, stop, hour, minute, half, days_ago)
-
-
-def _just_now(message: Message, start: int) -> JustNow | None:
-    pair, three = message.words(start, start + 2), message.words(start, start + 3)
-    if three in ("a moment ago", "a minute ago", "a second ago", "a sec ago"):
-        return JustNow(start, start + 3)
-    if pair in ("just now", "right now", "moment ago"):
-        return JustNow(start, start + 2)
-    if message.word(start) == "just" and message.word(start + 1) in _JUST_DONE:
-        return JustNow(start, start + 1)
-    return None
-
-
-_JUST_DONE = words(
-    """
-    lit put added stoked chucked threw fed started popped loaded placed went gone lighted
-    """
-)

@@ -3,11 +3,11 @@
 from datetime import date, timedelta
 
 from bot.understanding import phrasebook as book
-from bot.understanding.clock_times import ClockTime, Moment
 from bot.understanding.days import DaySpan
+from bot.understanding.found import Found
 from bot.understanding.message import Clause, Mood
+from bot.understanding.moments import ClockTime, Moment
 from bot.understanding.patterns import Pattern
-from bot.understanding.signs import Found
 from scheduling.remark import Available, Doubt, Expectation, Remark, Unavailable
 
 _EVENING_HOUR, _NOON_HOUR = 17.0, 12.0
@@ -45,8 +45,8 @@ def _belongs_elsewhere(found: Found, clause: Clause) -> bool:
 
 
 def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark | Doubt | None:
-    cannot = _near(found, clause, span, book.CANNOT) or found.message.negated(clause, span.start, 2)
-    can = _near(found, clause, span, book.CAN)
+    cannot = _near(found, clause, book.CANNOT) or found.message.negated(clause, span.start, 2)
+    can = _near(found, clause, book.CAN)
     wished = any(p.search(clause.text) for p in book.WISHED)
     if clause.mood is Mood.ASKED and not wished:
         return None
@@ -72,13 +72,12 @@ def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark 
     return None
 
 
-def _near(found: Found, clause: Clause, span: DaySpan, patterns: tuple[Pattern, ...]) -> bool:
+def _near(found: Found, clause: Clause, patterns: tuple[Pattern, ...]) -> bool:
     """Whether the words go with this day: in its clause, or in a dayless clause beside it."""
     if any(p.search(clause.text) for p in patterns):
         return True
     index = found.message.clauses.index(clause)
     beside = found.message.clauses[max(index - 1, 0) : index]
-    del span
     return (
         patterns is book.CANNOT
         and any(p.search(c.text) for c in beside for p in patterns)

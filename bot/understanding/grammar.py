@@ -9,11 +9,14 @@ clause, and nothing else in the message can mask it.
 import math
 from datetime import datetime
 
-from bot.understanding.clock_times import ClockTime, Moment, Span, moments
+from bot.understanding.answers import later, yes_and_no
+from bot.understanding.clock_times import moments
 from bot.understanding.days import day_spans
 from bot.understanding.figure_doubts import COLDEST_C, HOTTEST_C
+from bot.understanding.found import Found
 from bot.understanding.free_days import free_days
 from bot.understanding.message import Message, Mood, clauses_of
+from bot.understanding.moments import ClockTime, Moment, Span
 from bot.understanding.normalise import normalise
 from bot.understanding.plain_figures import OTHER_DAYS
 from bot.understanding.quantities import (
@@ -23,7 +26,7 @@ from bot.understanding.quantities import (
     wind_speeds,
 )
 from bot.understanding.questions import questions
-from bot.understanding.signs import Found, later, signs, yes_and_no
+from bot.understanding.signs import signs
 from bot.understanding.temperatures import temperatures
 from bot.understanding.tokens import TokenKind, tokenise
 from bot.understanding.weather_words import weather

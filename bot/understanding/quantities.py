@@ -135,7 +135,7 @@ def _claim_telephone(message: Message) -> None:
 def pieces(message: Message) -> list[Pieces]:
     """Counts of wood; their tokens are claimed."""
     found: list[Pieces] = []
-    for index, token in enumerate(message.tokens):
+    for index in range(len(message.tokens)):
         if not message.free(index, index + 1):
             continue
         count = _count_at(message, index)
@@ -145,7 +145,6 @@ def pieces(message: Message) -> list[Pieces]:
         stop_at = _wood_end(message, stop) or _after_a_verb(message, index, stop)
         if stop_at is None:
             continue
-        del token
         message.claim(index, stop_at)
         found.append(Pieces(index, stop_at, value))
     return found

@@ -1,8 +1,8 @@
 """Questions, told apart by topic."""
 
 from bot.understanding import phrasebook as book
+from bot.understanding.found import Found
 from bot.understanding.message import Clause, Mood
-from bot.understanding.signs import Found
 from scheduling.remark import Question, Topic
 
 

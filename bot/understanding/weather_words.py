@@ -5,10 +5,10 @@ from typing import Literal
 
 from bot.understanding import phrasebook as book
 from bot.understanding.days import DaySpan
+from bot.understanding.found import Found
 from bot.understanding.message import Clause, Message, Mood
 from bot.understanding.patterns import words
 from bot.understanding.quantities import WindSpeed
-from bot.understanding.signs import Found
 from scheduling.remark import Sky, WeatherSaid
 
 _GALE_MS = 17.2

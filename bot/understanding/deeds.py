@@ -1,0 +1,151 @@
+"""What the owner did: door, fire, wood, leaving and coming back, with the time it was done."""
+
+from datetime import datetime
+
+from bot.understanding import phrasebook as book
+from bot.understanding.found import Found, inner_not, matches, take
+from bot.understanding.message import Clause, Mood
+from bot.understanding.moments import Span
+from bot.understanding.patterns import words
+from scheduling.remark import (
+    DoorOff,
+    DoorOn,
+    Expectation,
+    FireOut,
+    Lit,
+    NotLit,
+    Sign,
+    Stoked,
+)
+
+
+def door(found: Found) -> None:
+    """Add the door put on or taken off."""
+    for remark, patterns in ((DoorOff(), book.DOOR_OFF), (DoorOn(), book.DOOR_ON)):
+        for clause, start, stop in matches(found, patterns):
+            if clause.mood in (Mood.ASKED, Mood.SUPPOSED):
+                continue
+            if found.message.negated(clause, start) or inner_not(found.message, start, stop):
+                found.denied = True
+                continue
+            take(found, start, stop)
+            found.add(start, remark)
+
+
+def fire(found: Found) -> None:
+    """Add a fire lit, not lit, or out, with its time."""
+    for clause, start, stop in matches(found, book.FIRE_OUT, book.FIRE_OUT_IS_OTHER):
+        if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or found.message.negated(clause, start):
+            continue
+        take(found, start, stop)
+        found.add(start, FireOut(at=_at(found, clause)))
+    for clause, start, stop in matches(found, book.NOT_LIT):
+        if clause.mood is Mood.ASKED or any(p.search(clause.text) for p in book.IF):
+            continue
+        take(found, start, stop)
+        found.add(start, NotLit())
+    for clause, start, stop in matches(found, book.LIT, book.LIGHTING_WORD_OTHER):
+        if clause.mood in (Mood.ASKED, Mood.SUPPOSED):
+            continue
+        if found.message.negated(clause, start):
+            found.add(start, NotLit())
+            continue
+        if found.has("fire_out") or found.has("not_lit") or _on_another_day(found, clause):
+            continue
+        take(found, start, stop)
+        found.add(start, Lit(at=_at(found, clause)))
+
+
+def _at(found: Found, clause: Clause) -> datetime | None:
+    """The time said in ``clause``, else alone right after it."""
+    for moment in found.moments:
+        inside = clause.start <= moment.start < clause.stop
+        if moment.start in found.used or not inside:
+            continue
+        if isinstance(moment, Span) and moment.side != "ago":
+            continue
+        found.used.add(moment.start)
+        return moment.before(found.setting.now)
+    for moment in found.moments:
+        # "lit, 9:20": the clause after holds nothing but the time
+        rest = found.message.clause_of(moment.start)
+        alone = rest.start == clause.stop and {
+            found.message.word(i) for i in range(rest.start, rest.stop)
+        } <= {
+            *(found.message.word(i) for i in range(moment.start, moment.stop)),
+            ",",
+            "at",
+            "about",
+        }
+        if (
+            alone
+            and moment.start not in found.used
+            and not (isinstance(moment, Span) and moment.side != "ago")
+        ):
+            found.used.add(moment.start)
+            return moment.before(found.setting.now)
+    return None
+
+
+def stoked(found: Found) -> None:
+    """Add wood put on: how many pieces, and when."""
+    message = found.message
+    for clause, start, stop in matches(found, book.STOKED, book.STOKED_IS_OTHER):
+        if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or clause.mood is Mood.TOLD:
+            continue
+        if message.negated(clause, start) or inner_not(message, start, stop):
+            found.denied = True
+            continue
+        take(found, start, stop)
+        found.add(start, Stoked(at=_at(found, clause), pieces=_pieces(found, clause)))
+    expects = found.setting.expect is Expectation.STOKED
+    for counted in found.pieces:
+        clause = message.clause_of(counted.start)
+        if counted.start in found.used or clause.mood is not Mood.SAID or found.has("stoked"):
+            continue
+        others = set(range(clause.start, clause.stop)) - message.claimed
+        alone = all(message.word(i) in _ALONE for i in others)
+        if (expects or alone) and not message.negated(clause, counted.start):
+            found.used.add(counted.start)
+            at = _at(found, clause)
+            found.add(counted.start, Stoked(at=at, pieces=counted.count))
+
+
+_ALONE = words(", . ! and just of good now on in small big done ok yes")
+
+
+def _pieces(found: Found, clause: Clause) -> int | None:
+    for counted in found.pieces:
+        if clause.start <= counted.start < clause.stop and counted.start not in found.used:
+            found.used.add(counted.start)
+            return counted.count
+    return None
+
+
+def leaving_and_back(found: Found) -> None:
+    """Add the owner leaving the fire or coming back to it."""
+    for clause, start, stop in matches(found, book.BACK, book.NOT_BACK):
+        if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or found.message.negated(clause, start):
+            continue
+        if any(
+            m.start >= stop and isinstance(m, Span) and m.side == "ahead" for m in found.moments
+        ):
+            continue
+        take(found, start, stop)
+        found.add(start, Sign(kind="back"))
+    for patterns, skip in ((book.LEAVING, book.NOT_LEAVING), (book.BACK_LATER, ())):
+        for clause, start, stop in matches(found, patterns, skip):
+            if clause.mood is Mood.ASKED or any(p.search(clause.text) for p in book.IF):
+                continue
+            if found.message.negated(clause, start) or _on_another_day(found, clause):
+                continue
+            take(found, start, stop)
+            for moment in found.moments:
+                if moment.start >= clause.start:
+                    found.used.add(moment.start)
+            found.add(start, Sign(kind="leaving"))
+
+
+def _on_another_day(found: Found, clause: Clause) -> bool:
+    today = found.setting.now.date()
+    return any(clause.start <= d.start < clause.stop and d.last != today for d in found.days)
