@@ -17,8 +17,8 @@ from scheduling.oven.wall import WallState, water_kg
 
 Floats = npt.NDArray[np.float64]
 
-STEP_S = 240.0
-SEARCH_STEP_S = 300.0
+STEP_S = 180.0
+SEARCH_STEP_S = 240.0
 
 SEARCH_FROM_C = 95.0
 """The steam search starts from a wall that is nearly boiling all through, not from the believed

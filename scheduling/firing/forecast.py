@@ -7,6 +7,7 @@ reading is; whoever advises must not ask for more fire on one that is stale or d
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -109,7 +110,7 @@ def forecast(
     read_at = readings[-1].at if readings else None
     age = None if read_at is None else now - read_at
     stale = age is None or age > STALE_AFTER
-    climb = _climb_c_per_h(belief, readings)
+    climb = _climb_c_per_h(readings)
     crown = belief.ranged(belief.present.face_c[:, 0])
     falls_at = _falls_at(path, aim, crown)
     stoke = _stoke(belief, path, aim, fed_at, limits, falls_at)
@@ -168,7 +169,7 @@ def _at(belief: Belief, path: _Path, instant: datetime) -> Range:
     return Range(low, mid, high)
 
 
-def _climb_c_per_h(belief: Belief, readings: Sequence[SurfaceRead]) -> float | None:
+def _climb_c_per_h(readings: Sequence[SurfaceRead]) -> float | None:
     """Climb between the last two crown readings that lie far enough apart."""
     crowns = [(one.at, one.top_c) for one in readings if one.top_c is not None]
     if not crowns:
@@ -240,7 +241,7 @@ def _held_h(
     it is fresh and the wall is still believed to be there."""
     crowns = [(one.at, one.top_c) for one in readings if one.top_c is not None]
     held = 0.0
-    for (at, top_c), (later, next_c) in zip(crowns, crowns[1:], strict=False):
+    for (at, top_c), (later, next_c) in pairwise(crowns):
         hours = (later - at).total_seconds() / 3600.0
         over, under = max(top_c, next_c) - aim.low_c, aim.low_c - min(top_c, next_c)
         if over > 0:
