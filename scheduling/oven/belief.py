@@ -8,18 +8,15 @@ fire burns, the time since its last reading is kept open, so that the next readi
 happened in it.
 """
 
-import io
-import json
 from collections.abc import Iterable
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
-from typing import Any, NamedTuple, Self
+from typing import NamedTuple, Self
 
 import numpy as np
 import numpy.typing as npt
 
 from scheduling.oven.history import (
-    FACTS,
     DoorSet,
     Fact,
     FireLit,
@@ -32,9 +29,9 @@ from scheduling.oven.history import (
 from scheduling.oven.makeup import Door, MakeUp
 from scheduling.oven.maturity import ageing_rate, strength_ratio
 from scheduling.oven.passage import Ensemble, Stand, Watch, burnt_on, cooled, driven
-from scheduling.oven.prior import Draws, drawn, members_of, usual_spread
+from scheduling.oven.prior import drawn, members_of, usual_spread
 from scheduling.oven.surroundings import Surroundings
-from scheduling.oven.wall import WallState, at_rest, water_kg
+from scheduling.oven.wall import at_rest, water_kg
 from scheduling.oven.weathering import soaked
 
 Floats = npt.NDArray[np.float64]
@@ -51,12 +48,6 @@ COOLING_ERROR_K = 8.0
 SOAKED_BACK_K = 100.0
 LEAST_REACHED_C = 55.0
 """A soaking takes one step back; so low that the next fire is a first fire again."""
-
-_FORMAT = 1
-
-
-class BeliefError(ValueError):
-    """A kept belief cannot be used; replay the journal instead."""
 
 
 class Range(NamedTuple):
@@ -340,49 +331,6 @@ class Belief:
         """Quantile of the above."""
         return self.quantile(self.steam_shares(safety), q)
 
-    # ------------------------------------------------------------ keeping
-
-    def to_bytes(self) -> bytes:
-        """Pack for a cache (numpy's own container, no code in it)."""
-        arrays: dict[str, Any] = {"weights": self.weights, "normals": self.ensemble.draws.normals}
-        head: dict[str, Any] = {
-            "format": _FORMAT,
-            "make_up": self.make_up.model_dump(mode="json"),
-            "spread": self.ensemble.draws.spread,
-            "open_facts": FACTS.dump_python(self.open_facts, mode="json"),
-        }
-        for name in ("settled", "present"):
-            head[name], more = _stand_packed(getattr(self, name))
-            arrays |= {f"{name}.{key}": value for key, value in more.items()}
-        buffer = io.BytesIO()
-        packed = np.frombuffer(json.dumps(head).encode(), dtype=np.uint8)
-        np.savez(buffer, allow_pickle=False, head=packed, **arrays)
-        return buffer.getvalue()
-
-    @classmethod
-    def from_bytes(cls, packed: bytes) -> Self:
-        """Unpack. Raises BeliefError for anything that is not a belief of this format."""
-        try:
-            with np.load(io.BytesIO(packed), allow_pickle=False) as held:
-                head = json.loads(held["head"].tobytes())
-                if head["format"] != _FORMAT:
-                    raise BeliefError(f"a belief of format {head['format']} is not known here")
-                make_up = MakeUp.model_validate(head["make_up"])
-                draws = Draws(held["normals"], head["spread"])
-                return cls(
-                    Ensemble(make_up, draws, members_of(make_up, draws)),
-                    held["weights"],
-                    _stand_unpacked(head["settled"], "settled", held),
-                    _stand_unpacked(head["present"], "present", held),
-                    FACTS.validate_python(head["open_facts"]),
-                )
-        except (OSError, KeyError, ValueError, EOFError) as error:
-            raise BeliefError(f"this is no kept belief: {error}") from error
-
-
-_ARRAYS = ("face_c", "fire_w_m2", "peak_pa")
-_INSTANTS = ("at", "read_at", "fired_at")
-
 
 def _settles(fact: Fact) -> bool:
     """Whether a fact says how a burning fire went up to it."""
@@ -406,38 +354,6 @@ def _put_out(stand: Stand) -> Stand:
         fired_at=stand.at,
         firings=stand.firings + 1,
     )
-
-
-def _stand_packed(stand: Stand) -> tuple[dict[str, Any], dict[str, Floats]]:
-    arrays = {name: getattr(stand, name) for name in _ARRAYS}
-    arrays |= {
-        "temperature_c": stand.wall.temperature_c,
-        "water_kg_m3": stand.wall.water_kg_m3,
-        "pressure_pa": stand.wall.pressure_pa,
-    }
-    plain: dict[str, Any] = {
-        one.name: getattr(stand, one.name)
-        for one in fields(stand)
-        if one.name not in (*_ARRAYS, *_INSTANTS, "wall", "lit")
-    }
-    for name in _INSTANTS:
-        instant = getattr(stand, name)
-        plain[name] = None if instant is None else instant.isoformat()
-    plain["lit"] = None if stand.lit is None else stand.lit.model_dump(mode="json")
-    return plain, arrays
-
-
-def _stand_unpacked(plain: dict[str, Any], prefix: str, held: Any) -> Stand:
-    instants = {
-        name: None if plain[name] is None else datetime.fromisoformat(plain[name])
-        for name in _INSTANTS
-    }
-    lit = None if plain["lit"] is None else FireLit.model_validate(plain["lit"])
-    wall = WallState(
-        *(held[f"{prefix}.{name}"] for name in ("temperature_c", "water_kg_m3", "pressure_pa"))
-    )
-    arrays = {name: held[f"{prefix}.{name}"] for name in _ARRAYS}
-    return Stand(**{**plain, **instants, "lit": lit}, wall=wall, **arrays)
 
 
 def _age_d(make_up: MakeUp, at: datetime, around: Surroundings) -> float:

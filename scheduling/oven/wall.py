@@ -13,32 +13,20 @@ on its way out; both leave the wall wetter than it is.
 from dataclasses import dataclass, replace
 
 import numpy as np
-import numpy.typing as npt
 from scipy.linalg import lapack
 
 from scheduling.oven.mesh import Mesh
-from scheduling.oven.saturation import (
-    ATMOSPHERE_PA,
-    GAS_CONSTANT_STEAM,
-    HEAT_CAPACITY_WATER,
-    HIGHEST_PA,
-    KELVIN,
-    boiling_point_c,
-    latent_heat_j_kg,
+from scheduling.oven.pressure import (
+    BOILS_C,
+    Bools,
+    Columns,
+    Floats,
+    balanced_pressure,
+    boiling_at,
+    by_wall,
+    per_cell,
 )
-from scheduling.oven.steam import drag_pa2_s_m2
-
-Floats = npt.NDArray[np.float64]
-Bools = npt.NDArray[np.bool_]
-
-BOILS_C = float(boiling_point_c(ATMOSPHERE_PA))
-_PRESSURE_ROUNDS = 12
-_PRESSURE_MISS = 1e-3
-
-# The solver asks for the boiling point ten times a step: a table is as good to 0.01 K.
-_LOG_PA = np.linspace(np.log(0.9 * ATMOSPHERE_PA), np.log(1.1 * HIGHEST_PA), 400)
-_BOILING_C = boiling_point_c(np.exp(_LOG_PA))
-_LATENT_J_KG = latent_heat_j_kg(_BOILING_C)
+from scheduling.oven.saturation import ATMOSPHERE_PA, HEAT_CAPACITY_WATER
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +60,7 @@ class WallState:
     water_kg_m3: Floats
     pressure_pa: Floats
 
-    def of_members(self, chosen: npt.NDArray[np.intp]) -> "WallState":
+    def of_members(self, chosen: Columns) -> "WallState":
         """The same state for some members, in that order."""
         return WallState(
             self.temperature_c[chosen], self.water_kg_m3[chosen], self.pressure_pa[chosen]
@@ -121,7 +109,7 @@ def stepped(
     start_c, water = state.temperature_c, state.water_kg_m3
     heat_j_k = _heat_j_k(mesh, water)
     wet_columns = np.flatnonzero(water.any(axis=0))
-    boiling, _ = _boiling(state.pressure_pa)
+    boiling, _ = boiling_at(state.pressure_pa)
     held = _held_at_boiling(mesh, start_c, water, boiling, wet_columns)
 
     inner = _in_series(hot.film_w_m2k, mesh.inner_m2, mesh.inner_w_k)
@@ -149,34 +137,19 @@ def stepped(
     return after, Crossed(heat_in, heat_out, steam_kg, steam_j, face_c)
 
 
-def _boiling(pressure_pa: Floats) -> tuple[Floats, Floats]:
-    """Boiling point (°C) and latent heat (J/kg), by the table."""
-    place = np.log(pressure_pa)
-    return np.interp(place, _LOG_PA, _BOILING_C), np.interp(place, _LOG_PA, _LATENT_J_KG)
-
-
 def _heat_j_k(mesh: Mesh, water: Floats) -> Floats:
     return mesh.dry_heat_j_k + HEAT_CAPACITY_WATER * water * mesh.volume_m3
 
 
-def _per_cell(mesh: Mesh, by_wall: Floats, columns: npt.NDArray[np.intp]) -> Floats:
-    """(M, 2) spread over cells (M, len(columns))."""
-    spread = np.empty((by_wall.shape[0], columns.size))
-    split = int(np.searchsorted(columns, mesh.cells))
-    spread[:, :split] = by_wall[:, :1]
-    spread[:, split:] = by_wall[:, 1:]
-    return spread
-
-
 def _held_at_boiling(
-    mesh: Mesh, start_c: Floats, water: Floats, boiling: Floats, columns: npt.NDArray[np.intp]
+    mesh: Mesh, start_c: Floats, water: Floats, boiling: Floats, columns: Columns
 ) -> tuple[Bools, Floats] | None:
     """Wet cells at their boiling point, and that temperature; None where nothing boils."""
     if not columns.size or float(start_c[:, columns].max()) < BOILS_C - 1e-6:
         return None
     mask = np.zeros(start_c.shape, dtype=np.bool_)
     at = np.zeros(start_c.shape)
-    at[:, columns] = _per_cell(mesh, boiling, columns)
+    at[:, columns] = per_cell(mesh, boiling, columns)
     mask[:, columns] = (water[:, columns] > 0) & (start_c[:, columns] >= at[:, columns] - 1e-6)
     return mask, at
 
@@ -267,7 +240,7 @@ def _evaporated(
     solved_c: Floats,
     bridge: Floats,
     face_c: Floats,
-    columns: npt.NDArray[np.intp],
+    columns: Columns,
 ) -> tuple[WallState, Floats, Floats]:
     """Turn what wet cells got beyond their boiling point into steam."""
     none = np.zeros((mesh.members, 2))
@@ -288,13 +261,13 @@ def _evaporated(
     spare_w = net_w[:, columns] - capacity / seconds * (solved_c[:, columns] - start_c)
     free_c = solved_c[:, columns] + spare_w / stiffness
     wet = water > 0
-    pressure = _balanced_pressure(
+    pressure = balanced_pressure(
         mesh, state.pressure_pa, seconds, free_c, stiffness, water * volume, wet, face_c, columns
     )
 
-    boiling, latent_by_wall = _boiling(pressure)
-    latent = _per_cell(mesh, latent_by_wall, columns)
-    at_c = _per_cell(mesh, boiling, columns)
+    boiling, latent_by_wall = boiling_at(pressure)
+    latent = per_cell(mesh, latent_by_wall, columns)
+    at_c = per_cell(mesh, boiling, columns)
     heat_j = net_w[:, columns] * seconds - capacity * (at_c - start_c)
     gone_kg = np.where(wet, np.clip(heat_j / latent, 0.0, water * volume), 0.0)
     left = np.maximum(water - gone_kg / volume, 0.0)
@@ -309,67 +282,5 @@ def _evaporated(
     after_water = state.water_kg_m3.copy()
     after_water[:, columns] = left
     carried_j = gone_kg * (latent + HEAT_CAPACITY_WATER * at_c)
-    steam_kg, steam_j = _by_wall(mesh, gone_kg, columns), _by_wall(mesh, carried_j, columns)
+    steam_kg, steam_j = by_wall(mesh, gone_kg, columns), by_wall(mesh, carried_j, columns)
     return WallState(temperature, after_water, pressure), steam_kg, steam_j
-
-
-def _by_wall(mesh: Mesh, cells: Floats, columns: npt.NDArray[np.intp]) -> Floats:
-    split = int(np.searchsorted(columns, mesh.cells))
-    sums = np.empty((cells.shape[0], 2))
-    sums[:, 0] = cells[:, :split].sum(axis=1)
-    sums[:, 1] = cells[:, split:].sum(axis=1)
-    return sums
-
-
-def _balanced_pressure(
-    mesh: Mesh,
-    before_pa: Floats,
-    seconds: float,
-    free_c: Floats,
-    stiffness: Floats,
-    water_kg: Floats,
-    wet: Bools,
-    face_c: Floats,
-    columns: npt.NDArray[np.intp],
-) -> Floats:
-    """Pressure at which what evaporates is what the crust lets through.
-
-    P² - P0² = Σ path·m(P): the right side falls with P and the left rises, so there is one
-    answer. All wet cells of a wall boil at one pressure, the highest on the steam's way.
-    """
-    path = mesh.inward_m3[:, columns]
-    behind_shell = ~mesh.shell[columns]
-    if behind_shell.any():
-        # Behind the shell steam takes the easier way, which may be outward.
-        outward = mesh.outward_m3[:, columns]
-        path = np.where(behind_shell, path * outward / (path + outward), path)
-    ready = wet & (free_c > BOILS_C)
-    weight = np.where(ready, path * stiffness, 0.0)
-    most = path * water_kg / seconds
-    pressure = before_pa
-    boiling, latent = _boiling(before_pa)
-    drag = drag_pa2_s_m2(np.maximum(face_c, boiling), boiling)
-    low = np.full_like(before_pa, ATMOSPHERE_PA)
-    high = np.full_like(before_pa, HIGHEST_PA)
-    for _ in range(_PRESSURE_ROUNDS):
-        free_w = weight * (free_c - _per_cell(mesh, boiling, columns))
-        most_w = most * _per_cell(mesh, latent, columns)
-        driving = np.minimum(np.maximum(free_w, 0.0), most_w)
-        moving = weight * (driving == free_w)
-        per_heat = drag / latent
-        square = pressure * pressure
-        miss = square - ATMOSPHERE_PA**2 - per_heat * _by_wall(mesh, driving, columns)
-        if float(np.abs(miss / square).max()) < _PRESSURE_MISS:
-            break
-        low = np.where(miss < 0, pressure, low)
-        high = np.where(miss > 0, pressure, high)
-        # dT/dP by Clausius and Clapeyron, steam ideal.
-        kelvin_pa = GAS_CONSTANT_STEAM * (boiling + KELVIN) ** 2 / (latent * pressure)
-        slope = per_heat * _by_wall(mesh, moving, columns)
-        pressure = pressure - miss / (2.0 * pressure + slope * kelvin_pa)
-        outside = (pressure < low) | (pressure > high)
-        if outside.any():
-            halved = np.sqrt(low * np.minimum(high, 4.0 * low))
-            pressure = np.where(outside, halved, pressure)
-        boiling, latent = _boiling(pressure)
-    return pressure

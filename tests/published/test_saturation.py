@@ -1,8 +1,8 @@
 """Boiling water against IAPWS-95 as CoolProp has it, and the values that IAPWS itself prints."""
 
-import CoolProp.CoolProp as cool_prop
 import numpy as np
 import pytest
+from CoolProp import CoolProp
 
 from scheduling.oven.saturation import (
     boiling_point_c,
@@ -17,8 +17,8 @@ TEMPERATURES_C = np.arange(100.0, 251.0, 10.0)
 @pytest.mark.parametrize("at_c", TEMPERATURES_C)
 def test_pressure_and_latent_heat_are_those_of_coolprop(at_c: float) -> None:
     kelvin = at_c + 273.15
-    pressure = cool_prop.PropsSI("P", "T", kelvin, "Q", 0, "Water")
-    heat = cool_prop.PropsSI("H", "T", kelvin, "Q", 1, "Water") - cool_prop.PropsSI(
+    pressure = CoolProp.PropsSI("P", "T", kelvin, "Q", 0, "Water")
+    heat = CoolProp.PropsSI("H", "T", kelvin, "Q", 1, "Water") - CoolProp.PropsSI(
         "H", "T", kelvin, "Q", 0, "Water"
     )
     assert float(saturation_pressure_pa(at_c)) == pytest.approx(pressure, rel=0.005)
@@ -42,5 +42,5 @@ def test_boiling_points_are_the_printed_ones(mpa: float, kelvin: float) -> None:
 
 @pytest.mark.parametrize("at_c", [110.0, 150.0, 200.0, 250.0, 300.0])
 def test_viscosity_of_steam_is_that_of_coolprop(at_c: float) -> None:
-    viscosity = cool_prop.PropsSI("V", "T", at_c + 273.15, "P", 1.0e5, "Water")
+    viscosity = CoolProp.PropsSI("V", "T", at_c + 273.15, "P", 1.0e5, "Water")
     assert float(steam_viscosity_pa_s(at_c)) == pytest.approx(viscosity, rel=0.01)
