@@ -49,7 +49,12 @@ def worth_keeping(
         return False
     if now - kept.issued_at >= (FRESH_FOR if firing_near else FAR_RENEWAL):
         return True
-    return any(_differs(kept, told, now, zone, ahead) for ahead in range(KEPT_D))
+    # Only hours that both tell of: a day is no other because the older one reaches less far.
+    last = min(kept.hours[-1].at, told.hours[-1].at) + HOUR if kept.hours else now
+    before, after = (
+        one.model_copy(update={"hours": one.between(now, last)}) for one in (kept, told)
+    )
+    return any(_differs(before, after, now, zone, ahead) for ahead in range(KEPT_D))
 
 
 def bounded(forecast: Forecast, now: datetime) -> Forecast:
