@@ -31,7 +31,7 @@ from scheduling.oven.surroundings import Surroundings
 
 GRID_K = 5.0
 LEAST_C = 90.0
-"""No plateau is set lower: nothing boils there, and a fire that small does not burn."""
+"""Steam sets no plateau lower: nothing boils there."""
 
 INSTRUMENT_MARGIN_K = 10.0
 WARM_UP_HOLD_H = 1.0
@@ -60,8 +60,7 @@ def plan_break_in(
     if starts[0] < belief.at:
         raise ValueError("the first start lies before what is believed")
     firings: list[Firing] = []
-    recorder = _Recorder(belief) if with_course else None
-    watch = recorder.watch if recorder is not None else None
+    watch = _Recorder(belief) if with_course else None
     stand = _quenched(belief.present)
     clock = _Starts(starts)
     why: Unfinished | None = None
@@ -94,7 +93,7 @@ def plan_break_in(
         finished=why is None,
         unfinished=why,
         water_left_l=_litres(belief, belief.present),
-        course=recorder.course() if recorder is not None else None,
+        course=watch.course() if watch is not None else None,
     )
 
 
@@ -170,8 +169,7 @@ def _chosen(
     start_c = belief.quantile(stand.face_c[:, 0], 0.5)
     in_time = limits.climbed_c(start_c, hours - least_h)
     allowed[LimitedBy.SESSION] = in_time
-    top = GRID_K * np.floor(min(allowed.values()) / GRID_K + 1e-6)
-    top = float(max(LEAST_C, top))
+    top = GRID_K * float(np.floor(min(allowed.values()) / GRID_K + 1e-6))
     hold_h = min(limits.hold_h, max(least_h, hours - limits.climb_hours(start_c, top)))
     if warm_up or final:
         hold_h = least_h
@@ -179,7 +177,7 @@ def _chosen(
     steam = top
     if not dry:
         # Judged over the longest hold, so that a longer evening cannot raise the plateau.
-        steam = steam_plateau_c(belief, stand, top, LEAST_C, limits, around, GRID_K)
+        steam = steam_plateau_c(belief, stand, top, min(LEAST_C, top), limits, around, GRID_K)
         if steam < top:
             allowed[LimitedBy.STEAM] = steam
     by = min(allowed, key=lambda one: (allowed[one], list(LimitedBy).index(one)))
@@ -209,17 +207,17 @@ def _fired(
     chosen: tuple[Profile, LimitedBy, Reason, bool],
     limits: Limits,
     around: Surroundings,
-    watch: object,
+    watch: "_Recorder | None",
 ) -> tuple[Firing, Tried]:
     """Try the firing out from the believed state; lower it until its steam is within limits."""
     profile, by, reason, warm_up = chosen
     while True:
-        mark = watch.mark() if isinstance(watch, _Recorder) else None
-        done = tried(belief, stand, profile, limits, around, watch)  # type: ignore[arg-type]
+        mark = 0 if watch is None else watch.mark()
+        done = tried(belief, stand, profile, limits, around, watch)
         share = steam_share(belief, done.stand, limits)
         if share <= 1.0 or profile.plateau_c <= LEAST_C:
             break
-        if isinstance(watch, _Recorder):
+        if watch is not None:
             watch.back_to(mark)
         profile = replace(profile, plateau_c=profile.plateau_c - GRID_K)
         by = LimitedBy.STEAM
@@ -251,7 +249,7 @@ def _fired(
     return firing, done
 
 
-def _after(belief: Belief, done: Tried, around: Surroundings, watch: object) -> Stand:
+def _after(belief: Belief, done: Tried, around: Surroundings, watch: "_Recorder | None") -> Stand:
     """The fire is over: embers for a while, then the door."""
     lit = done.stand.lit
     aim = None if lit is None else lit.aim_c
@@ -266,7 +264,7 @@ def _after(belief: Belief, done: Tried, around: Surroundings, watch: object) -> 
         door_on=False,
     )
     shut_at = out.at + timedelta(hours=EMBERS_H)
-    embers = cooled(belief.ensemble, out, shut_at, around, watch)  # type: ignore[arg-type]
+    embers = cooled(belief.ensemble, out, shut_at, around, watch)
     return replace(embers, door_on=belief.make_up.door is not Door.NONE)
 
 
@@ -359,7 +357,7 @@ class _Recorder:
         self._belief = belief
         self._moments: list[Moment] = []
 
-    def watch(self, stand: Stand) -> None:
+    def __call__(self, stand: Stand) -> None:
         if self._moments and stand.at < self._moments[-1].at + self.EVERY:
             return
         mesh = self._belief.ensemble.drawn.mesh
@@ -377,7 +375,7 @@ class _Recorder:
     def mark(self) -> int:
         return len(self._moments)
 
-    def back_to(self, mark: int | None) -> None:
+    def back_to(self, mark: int) -> None:
         del self._moments[mark:]
 
     def course(self) -> Course:
