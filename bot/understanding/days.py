@@ -4,48 +4,15 @@ Weekdays and day numbers are always looked for ahead of the oven's own date; a d
 passed, or a span that ends before it begins, is asked about rather than guessed.
 """
 
+import re
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from bot.understanding.calendar_words import MONTHS, WEEKDAYS
+from bot.understanding.dates import numbered_dates
 from bot.understanding.message import Message
 from bot.understanding.tokens import TokenKind
 
-WEEKDAYS: dict[str, int] = {
-    name: number
-    for number, names in enumerate(
-        (
-            "monday mon mondays",
-            "tuesday tue tues tuesdays",
-            "wednesday wed weds wednesdays",
-            "thursday thu thur thurs thursdays",
-            "friday fri fridays",
-            "saturday sat saturdays",
-            "sunday sun sundays",
-        )
-    )
-    for name in names.split()
-}
-MONTHS: dict[str, int] = {
-    name: number
-    for number, names in enumerate(
-        (
-            "january jan",
-            "february feb",
-            "march mar",
-            "april apr",
-            "may",
-            "june jun",
-            "july jul",
-            "august aug",
-            "september sep sept",
-            "october oct",
-            "november nov",
-            "december dec",
-        ),
-        start=1,
-    )
-    for name in names.split()
-}
 _JOINS = frozenset(["to", "-", "till", "until", "through", "thru", "and", "&", "or"])
 _LONGEST_DAYS = 21
 """A longer absence was more likely a pair of days in the wrong order."""
@@ -61,7 +28,9 @@ class DaySpan:
     first: date
     last: date
     certain: bool = True
-    """False for a day that has passed or a span that runs backwards."""
+    """False for a day that has passed, a span that runs backwards, or one of two readings."""
+    other: date | None = None
+    """What "3/6" is in the other order of day and month."""
 
 
 def day_spans(message: Message, today: date, *, expects_day: bool = False) -> list[DaySpan]:
@@ -101,9 +70,9 @@ def _day_at(
     message: Message, start: int, today: date, *, expects_day: bool, after: date | None = None
 ) -> DaySpan | None:
     word = message.word(start)
-    relative = _relative(message, start, today)
-    if relative is not None:
-        return relative
+    plain = _relative(message, start, today) or _slashed(message, start, today)
+    if plain is not None:
+        return plain
     if word in ("next", "this", "coming", "last") and message.word(start + 1) in WEEKDAYS:
         return _weekday(start, start + 2, message.word(start + 1), today, which=word, after=after)
     if word in WEEKDAYS and not (word in ("sun", "sat") and _is_no_day(message, start)):
@@ -172,6 +141,22 @@ def _relative(message: Message, start: int, today: date) -> DaySpan | None:
         case "weekend" | "weekends":
             return span(1, max(monday + 5, 0), monday + 6)
     return None
+
+
+def _slashed(message: Message, start: int, today: date) -> DaySpan | None:
+    """ "16/5", "16/5/26": by its figures where only one order is a date."""
+    if message.word(start + 1) != "/" or not (_is_figure(message, start)):
+        return None
+    if not _is_figure(message, start + 2) or message.word(start - 1) == "/":
+        return None
+    year, stop = None, start + 3
+    if message.word(stop) == "/" and re.fullmatch(r"\d{2}|\d{4}", message.word(stop + 1)):
+        year, stop = int(message.word(stop + 1)), stop + 2
+    figures = int(message.tokens[start].value), int(message.tokens[start + 2].value)
+    dates = numbered_dates(*figures, year, today, "future")
+    if not dates:
+        return None
+    return DaySpan(start, stop, dates[0], dates[0], len(dates) == 1, other=dates[-1])
 
 
 def _weekday(

@@ -96,9 +96,9 @@ def _is_all(found: Found, clause: Clause, span: DaySpan) -> bool:
 def _which_day(found: Found, span: DaySpan, remark: Remark) -> Doubt:
     choices: tuple[Remark, ...] = ()
     if span.certain is False and span.first >= found.setting.now.date():
-        week = timedelta(days=7)
+        away = span.other - span.first if span.other else timedelta(days=7)
         later = type(remark).model_validate(
-            remark.model_dump() | {"first": span.first + week, "last": span.last + week}
+            remark.model_dump() | {"first": span.first + away, "last": span.last + away}
         )
         choices = (remark, later)
     return Doubt(why="which_day", choices=choices, heard=found.message.said(span.start, span.stop))
