@@ -50,6 +50,10 @@ LEAST_REACHED_C = 55.0
 """A soaking takes one step back; so low that the next fire is a first fire again."""
 
 
+class BeliefError(ValueError):
+    """A kept belief cannot be used; replay the journal instead."""
+
+
 class Range(NamedTuple):
     """A cautious low, the middle, a cautious high."""
 
@@ -330,6 +334,19 @@ class Belief:
     def steam_share(self, q: float = 0.95, safety: float = 3.0) -> float:
         """Quantile of the above."""
         return self.quantile(self.steam_shares(safety), q)
+
+    def to_bytes(self) -> bytes:
+        """Packed for a cache (see ``kept``, which stands on this file)."""
+        from scheduling.oven.kept import packed
+
+        return packed(self)
+
+    @classmethod
+    def from_bytes(cls, kept: bytes) -> "Belief":
+        """Unpacked again. Raises BeliefError."""
+        from scheduling.oven.kept import unpacked
+
+        return unpacked(kept)
 
 
 def _settles(fact: Fact) -> bool:

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from scheduling.oven.belief import Belief
+from scheduling.oven.belief import Belief, BeliefError
 from scheduling.oven.history import FACTS, FireLit
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.passage import Ensemble, Stand
@@ -25,10 +25,6 @@ FORMAT = 1
 _ROWS = ("face_c", "fire_w_m2", "peak_pa")
 _WALL = ("temperature_c", "water_kg_m3", "pressure_pa")
 _INSTANTS = ("at", "read_at", "fired_at")
-
-
-class BeliefError(ValueError):
-    """A kept belief cannot be used; replay the journal instead."""
 
 
 def packed(belief: Belief) -> bytes:
