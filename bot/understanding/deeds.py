@@ -119,6 +119,14 @@ def _pieces(found: Found, clause: Clause) -> int | None:
         if clause.start <= counted.start < clause.stop and counted.start not in found.used:
             found.used.add(counted.start)
             return counted.count
+    for counted in found.pieces:
+        # "stoked, 3 sticks": the clause after holds nothing but the count
+        after = found.message.clause_of(counted.start)
+        rest = set(range(after.start, after.stop)) - set(range(counted.start, counted.stop))
+        alone = all(found.message.word(i) in _ALONE for i in rest)
+        if after.start == clause.stop and alone and counted.start not in found.used:
+            found.used.add(counted.start)
+            return counted.count
     return None
 
 

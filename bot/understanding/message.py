@@ -219,9 +219,12 @@ def _with_moods(clauses: list[Clause]) -> tuple[Clause, ...]:
 
 
 def _mood(clause: Clause, *, closes_question: bool) -> Mood:
-    if _any(SUPPOSING, clause.text):
+    asked = any(p.starts(clause.text) for p in ASKING)
+    if _any(SUPPOSING, clause.text) and not (
+        asked and clause.text.startswith((" is ", " are ", " will "))
+    ):
         return Mood.SUPPOSED
-    if any(p.starts(clause.text) for p in ASKING) or closes_question:
+    if asked or closes_question:
         return Mood.ASKED
     if _any(TOLD, clause.text):
         return Mood.TOLD

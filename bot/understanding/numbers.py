@@ -5,6 +5,7 @@ dictation writes what it hears ("1 60"). Those pairs are joined by ``joined_valu
 once the clock, the wood pile and the wind have taken the numbers that are theirs.
 """
 
+import re
 from collections.abc import Sequence
 
 from text_to_num import text2num
@@ -49,6 +50,10 @@ _MISSPELT = {
     "threehundred": "three hundred",
 }
 NUMBER_WORDS = frozenset([*_UNITS, *_TEENS, *_TENS, "hundred", "thousand", *_MISSPELT])
+
+
+HYPHENATED = re.compile(rf"\b({'|'.join(_TENS)})-(?=(?:{'|'.join(_UNITS)})\b)")
+"""The hyphen of "ninety-eight" and the word before it."""
 
 
 def is_number_word(word: str) -> bool:

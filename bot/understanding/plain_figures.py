@@ -21,7 +21,7 @@ OTHER_DAYS = frozenset(
     ["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"]
 )
 _ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
-_LINKS = words("is was are were at to of hit only about now just be been")
+_LINKS = words("am is was are were at to of hit only about now just be been")
 _GUSTS = frozenset(["gusting", "gusts", "gust", "wind", "winds", "windy", "blowing"])
 
 

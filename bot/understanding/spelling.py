@@ -21,13 +21,16 @@ _EVERYDAY = frozenset(word_list(_SPELLING["everyday"]))
 _SOMETHING_IS = pairs(_SPELLING["something is"])
 _BEFORE_IS = frozenset(word_list(_SPELLING["before is"]))
 _FEELING = frozenset(word_list(_SPELLING["feeling"]))
+_BEFORE_ILL = frozenset(word_list(_SPELLING["before ill"]))
 _FEELINGS = word_list(_SPELLING["feelings"])
 
 
-def expand(raw: str, *, after_number: bool) -> list[str]:
+def expand(raw: str, *, after_number: bool, before: str = "") -> list[str]:
     """The words behind one typed word; ``after_number`` when glued to figures ("10m")."""
     if after_number and raw in _AFTER_A_NUMBER:
         return [_AFTER_A_NUMBER[raw]]
+    if raw == "ill" and before in _BEFORE_ILL:
+        return [raw]
     if raw in _SHORT_FORMS:
         return _SHORT_FORMS[raw].split()
     if raw.endswith("'s") and len(raw) > 3:

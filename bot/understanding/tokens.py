@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from bot.understanding.numbers import is_number_word, value_of
+from bot.understanding.numbers import HYPHENATED, is_number_word, value_of
 from bot.understanding.spelling import expand, feeling, something_is, spell
 
 
@@ -50,14 +50,14 @@ def tokenise(text: str) -> tuple[Token, ...]:
     """Tokens of normalised ``text``: short forms spelt out, typos mended, number words read."""
     tokens: list[Token] = []
     end = 0
-    for found in _PIECES.finditer(text):
+    for found in _PIECES.finditer(HYPHENATED.sub(r"\1 ", text)):
         glued = found.start() == end and end > 0
         end = found.end()
-        tokens += _token(found, glued=glued)
+        tokens += _token(found, glued=glued, before=tokens[-1].text if tokens else "")
     return _number_words(_in_context(tokens))
 
 
-def _token(found: re.Match[str], *, glued: bool) -> list[Token]:
+def _token(found: re.Match[str], *, glued: bool, before: str) -> list[Token]:
     raw, start, end = found.group(), found.start(), found.end()
     match found.lastgroup:
         case "clock":
@@ -69,7 +69,7 @@ def _token(found: re.Match[str], *, glued: bool) -> list[Token]:
         case "sign":
             return [Token(TokenKind.SIGN, raw, start, end, glued=glued)]
         case _:
-            words = expand(raw, after_number=glued)
+            words = expand(raw, after_number=glued, before=before)
             return [
                 Token(TokenKind.WORD, spell(word), start, end, glued=glued and position == 0)
                 for position, word in enumerate(words)
