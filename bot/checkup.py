@@ -49,6 +49,7 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
             yield finding
     elif not disk.is_fault:
         yield Finding("database", "none yet: the first run makes it")
+    yield weather(settings)
     if settings.token is None:
         yield Finding("token", "none set: the terminal is the channel")
         yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
@@ -146,6 +147,20 @@ def migrations(revision: str | None) -> Finding:
         f"the database is at {revision}, which this version does not know",
         "It was used by a newer stokewatch: install that one, or restore an older backup.",
     )
+
+
+def weather(settings: Settings) -> Finding:
+    """Whether there are forecasts. Without them days are judged all the same, only less well."""
+    if not settings.weather_contact.strip():
+        return Finding(
+            "weather",
+            "no contact is set: days are judged by what is usual there and by what owners say; "
+            "set STOKEWATCH_WEATHER_CONTACT to an e-mail or web address for forecasts",
+        )
+    if settings.pace != 1.0:
+        return Finding("weather", "no forecasts: at another pace there are no real days")
+    host = httpx.URL(settings.weather_url).host
+    return Finding("weather", f"forecasts from {host}, asked for by {settings.weather_contact}")
 
 
 async def telegram(base_url: str, token: SecretStr) -> AsyncIterator[Finding]:

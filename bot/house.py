@@ -41,6 +41,22 @@ class Deliveries(Protocol):
         ...
 
 
+class Job(Protocol):
+    """Something to be looked after from time to time, such as the weather."""
+
+    async def look(self) -> int:
+        """Do what is due, nothing before it is; returns how much came of it."""
+        ...
+
+    async def next_due(self) -> datetime:
+        """When to look next."""
+        ...
+
+    async def fault(self) -> str | None:
+        """What is wrong with it, in a sentence."""
+        ...
+
+
 class House:
     """Alarms, deliveries and a receiver over one store.
 
@@ -49,13 +65,23 @@ class House:
     """
 
     def __init__(
-        self, store: Store, clock: Clock, alarms: Alarms, deliveries: Deliveries, receiver: Receiver
+        self,
+        store: Store,
+        clock: Clock,
+        alarms: Alarms,
+        deliveries: Deliveries,
+        receiver: Receiver,
+        weather: Job | None = None,
     ) -> None:
         self.store = store
         self.clock = clock
         self._alarms = alarms
         self._deliveries = deliveries
         self._receiver = receiver
+        self._weather = weather
+        self._weather_rounds = (
+            [Rounds("weather", self._look_at_weather, weather.next_due, clock)] if weather else []
+        )
         self._alarm_rounds = Rounds("alarms", self._run_alarms, alarms.next_wake_up, clock)
         self._delivery_rounds = [
             Rounds(f"deliveries {number}", deliveries.deliver, self._sendable, clock)
@@ -76,13 +102,13 @@ class House:
         await self._deliveries.recover()
         self._running = [
             asyncio.create_task(rounds.run(), name=rounds.name)
-            for rounds in (self._alarm_rounds, *self._delivery_rounds)
+            for rounds in (self._alarm_rounds, *self._delivery_rounds, *self._weather_rounds)
         ]
 
     async def stop(self) -> None:
         """Finish the rounds in hand, then send what is ready to be sent."""
         self._alarm_rounds.stop()
-        for rounds in self._delivery_rounds:
+        for rounds in (*self._delivery_rounds, *self._weather_rounds):
             rounds.stop()
         await asyncio.gather(*self._running, return_exceptions=True)
         self._running = []
@@ -96,8 +122,14 @@ class House:
         dead = [task.get_name() for task in self._running if task.done()]
         return f"{' and '.join(dead)} stopped" if dead else None
 
+    async def weather_fault(self) -> str | None:
+        """What is wrong with the weather, or None."""
+        return None if self._weather is None else await self._weather.fault()
+
     async def run_due(self) -> None:
-        """Act on every alarm that is due."""
+        """Act on every alarm that is due, and look at the weather when it is time."""
+        if self._weather is not None:
+            await self._weather.look()
         await self._alarms.run_due()
 
     async def deliver(self) -> None:
@@ -106,8 +138,10 @@ class House:
         await self._deliveries.deliver()
 
     async def next_due(self) -> datetime | None:
-        """When an alarm comes due or a letter may be sent."""
+        """When an alarm comes due, a letter may be sent or the weather is looked at."""
         times = [await self._alarms.next_wake_up(), await self._sendable()]
+        if self._weather is not None:
+            times.append(await self._weather.next_due())
         return min((time for time in times if time is not None), default=None)
 
     async def close(self) -> None:
@@ -117,6 +151,11 @@ class House:
     def _wake_deliveries(self) -> None:
         for rounds in self._delivery_rounds:
             rounds.wake()
+
+    async def _look_at_weather(self) -> None:
+        if self._weather is not None and await self._weather.look():
+            self._wake_deliveries()
+            self._alarm_rounds.wake()
 
     async def _run_alarms(self) -> None:
         await self._alarms.run_due()

@@ -16,6 +16,7 @@ from pydantic import (
 )
 from pydantic_settings import BaseSettings, SettingsConfigDict
 
+LOCATIONFORECAST = "https://api.met.no/weatherapi/locationforecast/2.0/complete"
 PREFIX = "STOKEWATCH_"
 ENV_FILE = ".env"
 
@@ -73,7 +74,10 @@ class Settings(BaseSettings):
     """Local hours without calm messages, "from-until"; "none" for no such hours."""
 
     weather_contact: str = ""
-    """An address or URL that goes with weather requests, as their sources ask for."""
+    """An address or URL that goes with weather requests, as their source asks for; without one
+    there are no forecasts, only what is usual for the place."""
+    weather_url: Annotated[str, AfterValidator(_http_url)] = LOCATIONFORECAST
+    """Where forecasts in the format of Locationforecast 2.0 are had."""
 
     log_level: LogLevel = "INFO"
     log_json: bool = False

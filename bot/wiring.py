@@ -34,6 +34,9 @@ from bot.health import (
 )
 from bot.house import House
 from bot.settings import Settings
+from bot.weather.configured import configured_source
+from bot.weather.source import WeatherSource
+from bot.weather.watch import WeatherWatch
 from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock
 from scheduling.pacing import Pacing
 from scheduling.ports import Person, Store, Voice
@@ -63,8 +66,9 @@ async def telegram_house(
         raise ValueError("no token is set")
     carriers: dict[str, Carrier] = {}
     async with AsyncExitStack() as stack:
+        source = await stack.enter_async_context(configured_source(settings))
         house = await _house(
-            settings, parts, clock or SystemClock(), carriers, secrets_id, Pacing()
+            settings, parts, clock or SystemClock(), carriers, secrets_id, Pacing(), source
         )
         stack.push_async_callback(house.close)
         channel = TelegramChannel(
@@ -104,13 +108,14 @@ async def terminal_house(
     paced = settings.pace != 1.0
     clock: Clock = PacedClock(system.now(), settings.pace) if paced else system
     carrier = TerminalCarrier(console, clock, parts.painter, pictures)
-    house = await _house(settings, parts, clock, {TERMINAL: carrier}, secrets_id, None)
-    try:
-        await house.start()
-        yield TerminalChannel(house.store, clock, house, carrier, console, read_line, name)
-    finally:
-        await house.stop()
-        await house.close()
+    async with configured_source(settings) as source:
+        house = await _house(settings, parts, clock, {TERMINAL: carrier}, secrets_id, None, source)
+        try:
+            await house.start()
+            yield TerminalChannel(house.store, clock, house, carrier, console, read_line, name)
+        finally:
+            await house.stop()
+            await house.close()
 
 
 async def open_chat(
@@ -122,12 +127,13 @@ async def open_chat(
     seed: int = 0,
     out: Path | None = None,
     quiet: Quiet = (22.0, 7.0),
+    weather: WeatherSource | None = None,
 ) -> Chat:
     """A conversation driven by hand, beginning at ``start``.
 
     ``builder`` is who, among those that speak, is the builder. Without ``database_url`` nothing
     outlives it. The same ``seed`` gives the same ids. With ``out`` pictures and papers are drawn
-    into that folder.
+    into that folder. With ``weather`` every oven hears its forecasts.
     """
     clock = SteppedClock(start)
     listener = Listener(clock, Folder(out, parts.painter).keep) if out else Listener(clock)
@@ -135,7 +141,7 @@ async def open_chat(
     folder = None if database_url else tempfile.TemporaryDirectory(prefix="stokewatch-")
     url = database_url or f"sqlite+aiosqlite:///{folder.name if folder else ''}/chat.sqlite"
     team = f"team-{builder}" if builder else None
-    house = await _open(url, parts, clock, {REPLAY: listener}, new_id, None, quiet, team)
+    house = await _open(url, parts, clock, {REPLAY: listener}, new_id, None, quiet, team, weather)
     if builder:
         await _introduce_builder(house.store, builder)
     return Chat(clock, house.store, house, house, listener, folder.cleanup if folder else None)
@@ -159,9 +165,17 @@ async def _house(
     carriers: dict[str, Carrier],
     new_id: NewId,
     pacing: Pacing | None,
+    weather: WeatherSource | None,
 ) -> House:
     return await _open(
-        settings.database_url, parts, clock, carriers, new_id, pacing, settings.quiet()
+        settings.database_url,
+        parts,
+        clock,
+        carriers,
+        new_id,
+        pacing,
+        settings.quiet(),
+        weather=weather,
     )
 
 
@@ -174,12 +188,14 @@ async def _open(
     pacing: Pacing | None,
     quiet: Quiet,
     builder: str | None = None,
+    weather: WeatherSource | None = None,
 ) -> House:
     store = await parts.open_store(url)
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
     receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet, parts.voice, builder))
-    return House(store, clock, engine, dispatcher, receiver)
+    watch = WeatherWatch(weather, store, engine, clock) if weather is not None else None
+    return House(store, clock, engine, dispatcher, receiver, watch)
 
 
 async def _introduce_builder(store: Store, name: str) -> None:
@@ -209,6 +225,7 @@ async def _watched(
         inbox_on_time(store, clock, TELEGRAM),
         alarms_on_time(store, clock),
         outbox_on_time(store, clock),
+        house.weather_fault,
     ]
     watching = asyncio.create_task(Watch(checks, mend).run(), name="watch")
     stack.callback(watching.cancel)

@@ -11,11 +11,10 @@ from email.utils import parsedate_to_datetime
 
 import httpx
 
+from bot.settings import LOCATIONFORECAST
 from bot.weather import met_document
 from bot.weather.source import WeatherUnavailableError
 from scheduling.breakin.weather import Flaw, FlawKind, Forecast, Source
-
-ADDRESS = "https://api.met.no/weatherapi/locationforecast/2.0/complete"
 
 TIMEOUT = httpx.Timeout(10.0, connect=5.0)
 LARGEST_BYTES = 5_000_000
@@ -32,7 +31,7 @@ class MetNorway:
     """
 
     def __init__(
-        self, client: httpx.AsyncClient, contact: str, version: str, address: str = ADDRESS
+        self, client: httpx.AsyncClient, contact: str, version: str, address: str = LOCATIONFORECAST
     ) -> None:
         if not contact.strip():
             raise ValueError(

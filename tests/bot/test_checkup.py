@@ -6,7 +6,16 @@ from pathlib import Path
 import pytest
 from pydantic import SecretStr
 
-from bot.checkup import Finding, clock, database, disk_of, findings, migrations, telegram
+from bot.checkup import (
+    Finding,
+    clock,
+    database,
+    disk_of,
+    findings,
+    migrations,
+    telegram,
+    weather,
+)
 from bot.settings import Settings, read_settings
 from storage.migrating import migrate
 from tests.botapi.faults import Cut, Garbage
@@ -107,3 +116,20 @@ def test_a_clock_that_is_off_is_told() -> None:
     assert "90 s off" in clock(header, NOW + timedelta(seconds=90)).told
     assert clock(header, NOW - timedelta(seconds=90)).is_fault
     assert not clock("soon", NOW).is_fault
+
+
+def test_without_a_contact_the_climate_is_said_to_speak_for_the_days() -> None:
+    finding = weather(settings())
+    assert "by what is usual there" in finding.told
+    assert "STOKEWATCH_WEATHER_CONTACT" in finding.told
+    assert not finding.is_fault
+
+
+def test_with_a_contact_the_source_is_named() -> None:
+    finding = weather(settings(weather_contact="weather@example.org"))
+    assert finding.told == "forecasts from api.met.no, asked for by weather@example.org"
+
+
+def test_at_another_pace_there_is_no_forecast() -> None:
+    finding = weather(settings(weather_contact="weather@example.org", pace=60.0))
+    assert finding.told.startswith("no forecasts")
