@@ -99,7 +99,7 @@ def ground(turn: Turn) -> Ground:
         bounds=bounds_of(record),
         instrument=measures(turn),
         forbidden=forbidden(turn),
-        wall=wall.says(record, turn.now),
+        wall=wall.says(record, bounds_of(record), turn.now),
         latest=_latest(turn, session.lit_at),
     )
 

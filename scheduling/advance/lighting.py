@@ -29,8 +29,17 @@ from scheduling.oven.maturity import Standing
 from scheduling.record import Need, Phase
 from scheduling.record.calendar import judged
 from scheduling.record.need import phase_of
-from scheduling.record.outlook import aims_of, cure_of, days_of, look_ahead
+from scheduling.record.outlook import (
+    AIM_FIELDS,
+    aims_of,
+    bounds_of,
+    cure_of,
+    days_of,
+    look_ahead,
+    rule_of,
+)
 from scheduling.record.trouble import BARS_FIRING
+from scheduling.record.wall import next_only
 from scheduling.remark import Sky
 
 FIRST_LOOK_MINUTES = 30.0
@@ -60,10 +69,14 @@ def barred(turn: Turn, at: datetime) -> str | None:
 def next_aim(turn: Turn) -> Aim | None:
     """The aim of a fire lit now. A second fire on one day goes no higher than the first."""
     record = turn.record
-    aims = aims_of(record, turn.now)
-    if not aims:
+    by_rule = rule_of(record, turn.now)
+    if not by_rule:
         return None
-    aim = aims[0]
+    aim, promised = by_rule[0], coming(turn)
+    if promised is not None and promised.number == aim.number:
+        told = Aim(**promised.model_dump(include=AIM_FIELDS))
+        aim = told if told.plateau_c <= aim.plateau_c else aim
+    aim = next_only(record, aim, bounds_of(record), turn.now)
     today = [
         one.aim
         for one in record.ended_sessions

@@ -49,15 +49,15 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
     if session is None or session.aim is None:
         return
     aim = session.aim
-    decision = decide(ground(turn))
     reads = measures(turn)
-    adds = not reads and decision.action is Action.ADD and not repeat and late == 0.0
-    ends = not reads and decision.action is Action.HOLD_DONE
+    # Who can read is asked to read; only by time alone is anything decided without an answer.
+    decision = None if reads else decide(ground(turn))
+    adds = decision is not None and decision.action is Action.ADD and not repeat and late == 0.0
     turn.write(Nudged(at=turn.now, repeat=repeat))
-    if ends:
+    if decision is not None and decision.action is Action.HOLD_DONE:
         advise(turn)
         return
-    if adds:
+    if decision is not None and adds:
         turn.write(Advised(at=turn.now, action=Action.ADD, kg=decision.kg, pieces=decision.pieces))
     feeding = reads and (session.top_c is None or session.top_c < aim.high_c)
     turn.at_fire(
@@ -66,8 +66,8 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
             read=reads,
             ready_kg=aim.charge_kg if feeding else None,
             ready_pieces=aim.charge_pieces if feeding else None,
-            kg=decision.kg if adds else None,
-            pieces=decision.pieces if adds else None,
+            kg=decision.kg if decision is not None and adds else None,
+            pieces=decision.pieces if decision is not None and adds else None,
             piece_mm=aim.piece_mm,
             repeat=repeat,
             late_minutes=round(late, 1),

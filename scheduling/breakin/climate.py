@@ -9,6 +9,7 @@ Both hemispheres come from the same columns, since January and July are written 
 import math
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -67,6 +68,7 @@ class ClimateDays:
     wind_ms: Days
 
 
+@lru_cache(maxsize=8192)
 def usual(latitude: float, longitude: float, day: date) -> Climate:
     """The usual weather of a day at a place. Raises ValueError off the globe."""
     days = usual_days(latitude, longitude, np.array([float(day.timetuple().tm_yday)]))

@@ -69,10 +69,10 @@ MOVES_PLAN = (
 )  # fmt: skip
 """Entries that may change the firings left, besides those above."""
 
-MEMBERS = 0
+MEMBERS = 200
 
 if TYPE_CHECKING:
-    from scheduling.breakin.plan import Plan
+    from scheduling.breakin.plan import Firing, Plan
     from scheduling.oven.belief import Belief
     from scheduling.oven.maturity import Cure
 
@@ -119,6 +119,8 @@ class Facts:
                 after.__dict__["cures"] = self.cures
                 if not any(isinstance(entry, MOVES_PLAN) for entry in entries):
                     after.__dict__["plans"] = self.plans
+                    after.__dict__["nexts"] = self.nexts
+                    after.__dict__["beliefs"] = self.beliefs
         else:
             after = replace(after, believed=None, believed_seq=0)
         if any(isinstance(entry, Described | Repaired) for entry in entries):
@@ -127,7 +129,9 @@ class Facts:
 
     def believing(self, belief: "Belief | None") -> Self:
         """The same with the ensemble as it is after the last entry."""
-        return replace(self, believed=belief, believed_seq=len(self.entries))
+        after = replace(self, believed=belief, believed_seq=len(self.entries))
+        after.__dict__.update({k: v for k, v in self.__dict__.items() if k not in _FIELDS})
+        return after
 
     # ------------------------------------------------------------ reading the journal
 
@@ -144,6 +148,16 @@ class Facts:
     @cached_property
     def plans(self) -> "dict[str, Plan]":
         """The model's plans by the day of their first fire: kept on while nothing moves them."""
+        return {}
+
+    @cached_property
+    def nexts(self) -> "dict[str, Firing | None]":
+        """The next firing as the model has it: kept on likewise."""
+        return {}
+
+    @cached_property
+    def beliefs(self) -> "dict[datetime, Belief]":
+        """The ensemble at moments it was asked for, while nothing new is told to the wall."""
         return {}
 
     @cached_property
@@ -389,3 +403,6 @@ def _rule_of(entry: Entry) -> Rule | None:
             return Rule(entry.first, entry.last)
         case _:
             return None
+
+
+_FIELDS = frozenset(Facts.__dataclass_fields__)

@@ -9,12 +9,15 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from zlib import crc32
 
+import numpy as np
+
 from scheduling.breakin.hourly import surroundings
 from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Firing, Plan
 from scheduling.breakin.planner import next_firing, plan_break_in
 from scheduling.firing.advice import WallSays
 from scheduling.firing.aim import Aim
+from scheduling.firing.forecast import FiringAim, forecast
 from scheduling.firing.rule import Bounds, sized
 from scheduling.journal import (
     DoorMoved,
@@ -31,6 +34,7 @@ from scheduling.journal import (
 from scheduling.oven import history
 from scheduling.oven.belief import Belief
 from scheduling.oven.infrared import EMISSIVITY, Surface, corrected_c
+from scheduling.oven.makeup import MakeUp
 from scheduling.record.calendar import place_of
 from scheduling.record.facts import Facts
 from scheduling.remark import Sky
@@ -41,7 +45,10 @@ UNATTENDED_FOR = timedelta(hours=3)
 SPREAD_C, ROUGH_SPREAD_C = 4.0, 12.0
 """One standard deviation of a reading, and of one that was only said roughly (own choice)."""
 
-TARGET_C = 400.0
+LOOKING_AHEAD = 64
+"""Members that a plan or a forecast is tried out on: enough for a 95 % quantile, and quick. The
+belief itself keeps all of them."""
+
 MOST_FIRINGS = 14
 NEAR_K = 5.0
 ELSEWHERE_C = 60.0
@@ -128,6 +135,12 @@ def believe(record: Facts, at: datetime) -> Belief | None:
     """The belief at that moment, carried on from the cache where that still holds."""
     if record.makeup is None or record.members == 0:
         return None
+    if at not in record.beliefs:
+        record.beliefs[at] = _believed(record, record.makeup, at)
+    return record.beliefs[at]
+
+
+def _believed(record: Facts, makeup: MakeUp, at: datetime) -> Belief:
     base, seq = record.believed, record.believed_seq
     fresh_facts = facts_of(record, seq)
     if (
@@ -140,8 +153,15 @@ def believe(record: Facts, at: datetime) -> Belief | None:
     start = min([at, *(fact.at for fact in everything)])
     around = surroundings(start, at, place_of(record), record.forecast)
     seed = crc32(record.oven.encode()) or 1
-    base = Belief.fresh(record.makeup, start, around, members=record.members, seed=seed)
+    base = Belief.fresh(makeup, start, around, members=record.members, seed=seed)
     return _carried(record, base, tuple(f for f in everything if f.at <= at), at)
+
+
+def thinned(belief: Belief) -> Belief:
+    """Evenly some of the members, to look ahead with."""
+    if belief.members <= LOOKING_AHEAD:
+        return belief
+    return belief.of_members(np.linspace(0, belief.members - 1, LOOKING_AHEAD).astype(np.intp))
 
 
 def _last_known(belief: Belief) -> datetime:
@@ -187,7 +207,7 @@ def planned(record: Facts, bounds: Bounds, now: datetime, first: datetime) -> Pl
             return None
         start = max(first, belief.at)
         around = surroundings(now, start + timedelta(days=21), place_of(record), record.forecast)
-        record.plans[day] = plan_break_in(belief, limits_of(bounds), around, (start,))
+        record.plans[day] = plan_break_in(thinned(belief), limits_of(bounds), around, (start,))
     return record.plans[day]
 
 
@@ -243,32 +263,57 @@ def _merged(record: Facts, firing: Firing, rule: Aim, bounds: Bounds, number: in
 
 def next_only(record: Facts, planned_aim: Aim, bounds: Bounds, now: datetime) -> Aim:
     """The firing about to be lit, computed for the oven as it is now; never above its plan."""
-    belief = believe(record, now)
-    if belief is None or record.makeup is None:
+    if record.makeup is None or record.members == 0:
         return planned_aim
-    around = surroundings(now, now + timedelta(days=2), place_of(record), record.forecast)
-    firing = next_firing(belief, limits_of(bounds), around, max(now, belief.at))
+    key = f"next:{planned_aim.plateau_c:g}:{now:%Y%m%d}"
+    if key not in record.nexts:
+        belief = believe(record, now)
+        if belief is None:
+            return planned_aim
+        around = surroundings(now, now + timedelta(days=2), place_of(record), record.forecast)
+        start = max(now, belief.at)
+        record.nexts[key] = next_firing(thinned(belief), limits_of(bounds), around, start)
+    firing = record.nexts[key]
     if firing is None or firing.plateau_c >= planned_aim.plateau_c:
         return planned_aim
     aim = _merged(record, firing, planned_aim, bounds, planned_aim.number)
     return aim.model_copy(update={"last": planned_aim.last, "left": planned_aim.left})
 
 
-def says(record: Facts, now: datetime) -> WallSays | None:
+def says(record: Facts, bounds: Bounds, now: datetime) -> WallSays | None:
     """What the wall has to say about the fire that burns."""
     session = record.session
-    if session is None or session.last is None:
+    if session is None or session.aim is None:
         return None
     belief = believe(record, now)
-    if belief is None:
+    if belief is None or not belief.present.burning:
         return None
-    share = belief.steam_share(USUAL.confidence, USUAL.steam_safety)
-    return WallSays(steam_share=round(share, 3))
+    aim = session.aim
+    reads = (_read(record, one) for one in session.believed)
+    told = forecast(
+        thinned(belief),
+        FiringAim(aim.plateau_c, aim.low_c, aim.high_c, aim.hold_h, aim.climb_c_per_h),
+        tuple(read for read in reads if read is not None),
+        session.last_fed_at,
+        now,
+        surroundings(now, now + timedelta(hours=2), place_of(record), record.forecast),
+        limits_of(bounds),
+    )
+    return WallSays(
+        steam_share=round(max(told.steam_share, told.steam_share_ahead), 3),
+        ceiling_c=told.ceiling_c,
+        plateau_at=None if told.plateau_at is None else told.plateau_at.middle,
+        falls_at=told.falls_at,
+        expect_c=(told.expect_c.low, told.expect_c.high),
+        dry=told.dry,
+    )
 
 
 def expected_c(record: Facts, at: datetime) -> tuple[float, float] | None:
     """Where the crown should lie at that moment, by the belief; None before any fire."""
-    if not record.sessions:
+    session = record.session
+    if not record.sessions or (session is not None and session.believed):
+        # The reading before says it closer, and sooner.
         return None
     belief = believe(record, at)
     if belief is None or belief.at > at + timedelta(minutes=1):

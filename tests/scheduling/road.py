@@ -49,7 +49,8 @@ class Road:
     """One oven, its alarms, and everything that was said, on a clock moved by hand."""
 
     now: datetime = START
-    record: Record = field(default_factory=Record)
+    record: Record = field(default_factory=lambda: Record(members=0))
+    """By the rule of thumb alone, for speed; the wall has stories of its own."""
     alarms: dict[AlarmName, datetime] = field(default_factory=dict)
     said: list[Message] = field(default_factory=list)
     mark: int = 0
