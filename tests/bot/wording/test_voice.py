@@ -1,0 +1,249 @@
+"""Every meaning has its words, for both units, and they keep the rules of the house."""
+
+import re
+from collections.abc import Iterable
+
+import pytest
+
+from bot.channels.markup import plain, runs
+from bot.wording.buttons import LABEL_LIMIT
+from bot.wording.voice import AREAS, SENTENCES, Voice
+from scheduling.firing.aim import Action
+from scheduling.meaning import (
+    Advice,
+    Alert,
+    Doubtful,
+    FiringDone,
+    FiringStatus,
+    HowToLay,
+    Meaning,
+    Nudge,
+    OnHold,
+    SetUpRefused,
+    Unwell,
+)
+from scheduling.ports import Parcel, Person
+from scheduling.remark import FireOut, Reading, Stoked
+from tests.bot.wording.samples import KINDS, NOW, everything
+
+ALL = tuple(everything())
+UNITS = ("C", "F")
+
+
+def reader(unit: str = "C") -> Person:
+    return Person.model_validate(
+        {"id": "p-1", "channel": "replay", "address": "robin", "name": "Robin", "unit": unit}
+    )
+
+
+def said(meaning: Meaning, unit: str = "C") -> Parcel:
+    return Voice().render(meaning, reader(unit), "Europe/London", NOW)
+
+
+def of(kind: type) -> Iterable[Meaning]:
+    return (meaning for meaning in ALL if isinstance(meaning, kind))
+
+
+def test_every_meaning_has_its_sentences_and_only_one_area_says_it() -> None:
+    assert set(SENTENCES) == set(KINDS)
+    assert sum(len(area) for area in AREAS) == len(KINDS)
+
+
+def test_the_samples_leave_no_meaning_out() -> None:
+    assert {type(meaning) for meaning in ALL} == set(KINDS)
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_everything_can_be_said(unit: str) -> None:
+    for meaning in ALL:
+        text = said(meaning, unit).text
+        assert text.strip(), meaning
+        assert not re.search(r"None|\{|\}|\bnan\b|\binf\b|  | [.,;:]|\.\.|\b0 minutes", text), text
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_messages_are_short_calm_and_begin_with_a_capital(unit: str) -> None:
+    for meaning in ALL:
+        text = plain(said(meaning, unit).text)
+        assert len(text) < 1100, text
+        assert "!" not in text
+        first = next(letter for letter in text if letter.isalpha())
+        assert not first.islower() or text[0].isdigit(), text
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_at_most_one_thing_is_bold(unit: str) -> None:
+    for meaning in ALL:
+        strong = [run for run in runs(said(meaning, unit).text) if run.bold]
+        assert len(strong) <= 1, said(meaning, unit).text
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_buttons_are_short_and_each_is_known_by_its_label(unit: str) -> None:
+    for meaning in ALL:
+        parcel = said(meaning, unit)
+        labels = [label for row in parcel.buttons for label in row]
+        assert len(set(labels)) == len(labels) == len(parcel.choices)
+        assert set(labels) == set(parcel.choices)
+        assert all(0 < len(label) <= LABEL_LIMIT for label in labels), labels
+
+
+def test_temperatures_are_in_the_readers_own_unit() -> None:
+    for meaning in ALL:
+        if isinstance(meaning, Doubtful) or meaning.kind.startswith(("no_instrument", "set_up")):
+            continue  # the two units are what these are about
+        assert "°F" not in said(meaning, "C").text
+        assert "°C" not in said(meaning, "F").text
+
+
+def test_words_of_others_cannot_mark_up() -> None:
+    for meaning in ALL:
+        parcel = said(meaning)
+        assert "<i>young" not in parcel.text
+        assert "<b>arch" not in parcel.text
+        assert re.sub(r"</?[bi]>", "", parcel.text).count("<") == 0
+
+
+def test_pictures_and_papers_are_told_in_words_too() -> None:
+    attached = [one for meaning in ALL for one in said(meaning).attachments]
+    assert {one.kind for one in attached} == {"plan", "firing", "calendar", "record", "photo"}
+    assert all(len(one.alt) > 20 and "None" not in one.alt for one in attached)
+
+
+# ---------------------------------------------------------------- safety
+
+ASKS_FOR_WOOD = re.compile(r"^(put on|lay) ", re.IGNORECASE | re.MULTILINE)
+
+
+@pytest.mark.parametrize("unit", UNITS)
+def test_wood_is_asked_for_by_an_explicit_add_alone(unit: str) -> None:
+    for meaning in ALL:
+        asks = bool(
+            ASKS_FOR_WOOD.search(plain(said(meaning, unit).text).replace("hear from you. ", "\n"))
+        )
+        adds = (
+            isinstance(meaning, HowToLay)
+            or (isinstance(meaning, Advice) and meaning.action is Action.ADD)
+            or (isinstance(meaning, Nudge) and not meaning.read and meaning.kg is not None)
+        )
+        assert asks == adds, meaning
+
+
+def test_nothing_says_to_burn_hotter_faster_or_bigger() -> None:
+    urging = re.compile(
+        r"\b(burn|fire|get|make) (it |the fire )?(hotter|bigger|faster)\b|\bspeed (it )?up\b|"
+        r"\bmore wood (now|please)|\bbuild (it|the fire) up\b|\bhurry up\b",
+        re.IGNORECASE,
+    )
+    for meaning in ALL:
+        told = re.sub(r"no more wood now", "", plain(said(meaning).text), flags=re.IGNORECASE)
+        assert not urging.search(told), told
+
+
+def test_a_doubtful_number_never_gets_wood() -> None:
+    for meaning in of(Doubtful):
+        assert isinstance(meaning, Doubtful)
+        text = said(meaning).text
+        assert "I have not used it." in text
+        assert ("Add nothing" in text or "add nothing" in text) == meaning.lit
+        assert "out on" not in text
+
+
+def test_a_reading_comes_before_wood_in_a_nudge() -> None:
+    for meaning in of(Nudge):
+        assert isinstance(meaning, Nudge)
+        if meaning.read:
+            text = said(meaning).text
+            assert "What does the top of the dome read now?" in text
+            assert "until I have seen the number" in text or "before I have seen" in text
+
+
+def test_an_unwell_person_is_told_to_leave_first_and_the_fire_comes_last() -> None:
+    first, call, burn, rest = said(Unwell(emergency="999", lit=True)).text.split("\n\n")
+    assert first == "Get away from the fire into fresh air now, everybody with you."
+    assert call.startswith("Call <b>999</b> now")
+    assert "cool running water for 20 minutes" in burn
+    assert "Leave the fire" in rest
+    assert "emergency number" in said(Unwell()).text
+
+
+def test_the_lighting_message_carries_the_cautions() -> None:
+    for meaning in of(HowToLay):
+        text = said(meaning).text
+        for caution in ("Door off", "water at hand", "carbon monoxide", "fire rules", "children"):
+            assert caution in text
+
+
+def test_the_status_of_a_burning_fire_is_pinned_and_asks_for_nothing() -> None:
+    for meaning in of(FiringStatus):
+        assert isinstance(meaning, FiringStatus)
+        parcel = said(meaning)
+        assert parcel.pin == (meaning.shown.ended_at is None)
+        assert "?" not in parcel.text
+        assert not ASKS_FOR_WOOD.search(parcel.text)
+
+
+def test_a_hold_is_lifted_by_a_look_alone_and_only_where_it_is_asked_for() -> None:
+    for meaning in of(OnHold):
+        assert isinstance(meaning, OnHold)
+        assert bool(said(meaning).choices) == (meaning.ask_look and meaning.proposal is not None)
+
+
+# ---------------------------------------------------------------- numbers
+
+
+def advice(**known: object) -> Advice:
+    plain_advice = next(
+        one for one in ALL if isinstance(one, Advice) and one.action is Action.ADD and one.kg
+    )
+    return plain_advice.model_copy(update=known)
+
+
+def test_a_charge_is_told_in_pieces_and_kilograms() -> None:
+    text = said(advice(kg=0.42, pieces=3, piece_mm=30.0)).text
+    assert text.startswith("Put on <b>three thumb-thick sticks (about 0.4 kg)</b> now")
+    put_on = said(advice(kg=0.42, pieces=3)).choices["Done, it’s on"]
+    assert put_on.model_dump()["remarks"][0] == Stoked(pieces=3).model_dump()
+
+
+def test_what_to_expect_is_told_in_the_readers_degrees() -> None:
+    known = advice(expect_c=(140.0, 155.0), top_c=131.0)
+    assert "It should then show 140–155 °C." in said(known).text
+    assert "It should then show 285–310 °F." in said(known, "F").text
+    assert "The top stands at 268 °F." in said(known, "F").text
+
+
+def test_a_number_in_the_wrong_unit_can_be_put_right_with_one_tap() -> None:
+    doubts = [one for one in of(Doubtful) if isinstance(one, Doubtful) and one.likely_c]
+    labels = {label: one.likely_c for one in doubts for label in said(one).choices}
+    assert labels["It was 300 °F"] == pytest.approx(148.9)
+    assert labels["It was 150 °C"] == pytest.approx(150.0)
+    choice = said(doubts[0]).choices["It was 300 °F"]
+    assert choice.model_dump()["remarks"][0] == Reading(top_c=148.9).model_dump()
+
+
+def test_a_range_that_was_missed_is_told_in_the_fields_own_unit() -> None:
+    size = SetUpRefused.model_validate(
+        {"about": "size", "value": "9", "why": "out_of_range", "low": 300, "high": 2500}
+    )
+    assert "between 30 cm and 250 cm" in said(size).text
+    assert "between 12 in and 98 in" in said(size, "F").text
+
+
+def test_the_soot_is_asked_after_on_the_last_fire_alone() -> None:
+    asking = [one for one in of(FiringDone) if "Soot is gone" in said(one).choices]
+    assert len(asking) == 1
+    assert isinstance(asking[0], FiringDone)
+    assert asking[0].shown.aim.last
+
+
+def test_an_alert_names_the_oven_and_hands_on_the_photo() -> None:
+    alert = Alert(needs="crack", since=NOW, oven="Meadow oven", photo="telegram:abc")
+    parcel = said(alert)
+    assert parcel.text.startswith("Meadow oven: ")
+    assert parcel.attachments[0].data == {"photo": "telegram:abc"}
+
+
+def test_a_fire_that_is_to_die_can_be_told_dead_with_one_tap() -> None:
+    stop = next(one for one in of(Advice) if isinstance(one, Advice) and one.action is Action.STOP)
+    assert said(stop).choices["Fire is out"].model_dump()["remarks"][0] == FireOut().model_dump()
