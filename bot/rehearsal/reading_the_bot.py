@@ -10,11 +10,12 @@ from dataclasses import dataclass
 from bot.rehearsal.chat import Heard
 
 NUMBER = r"(\d+(?:[.,]\d+)?)"
+_SENTENCE = re.compile(r"(?<=[.?!])\s+")
 _TAG = re.compile(r"</?[bi]>")
 _BOLD = re.compile(r"<b>(.*?)</b>", re.DOTALL)
 _KG = re.compile(rf"{NUMBER}(?:\s*(?:to|[-–])\s*{NUMBER})?\s*kg")
 _PIECES = re.compile(
-    rf"{NUMBER}(?:\s*(?:to|[-–])\s*{NUMBER})?\s+(?:\w+\s+)?(?:pieces?|splits?|sticks?|logs?)\b"
+    rf"{NUMBER}(?:\s*(?:to|[-–])\s*{NUMBER})?\s+(?:[\w-]+\s+)?(?:pieces?|splits?|sticks?|logs?)\b"
 )
 _WORDS = {
     "one": "1",
@@ -23,6 +24,9 @@ _WORDS = {
     "four": "4",
     "five": "5",
     "six": "6",
+    "seven": "7",
+    "eight": "8",
+    "nine": "9",
     "half a": "0.5",
 }
 _DEGREES = re.compile(rf"{NUMBER}\s*°\s*([CF])?")
@@ -51,7 +55,7 @@ _DOOR_ON = re.compile(
     r"stand the door|door in the mouth|with the door"
 )
 _DOOR_OFF = re.compile(r"(take|keep|leave) the door off|door off|open the door|door stays off")
-_RAKE = re.compile(r"(spread|rake) (the |it |out )?(fire|embers|wood|it|burning)?\s*(apart|out)?")
+_RAKE = re.compile(r"(?<!not )(?<!no )\b(spread|rake) (it|(the )?(fire|embers|burning wood))\b")
 _EMBERS = re.compile(r"(spread|rake)\w* (the )?embers")
 _STOP = re.compile(
     r"\b(stop (the )?(firing|now|here|for today)|"
@@ -67,7 +71,8 @@ _NOT_YET = re.compile(
 )
 _UNCLEAR = re.compile(
     r"(did you mean|which (one|of)|not sure (what|which|if)|can(not|"
-    r"'t|’t) (make out|tell)|say that again|is that right|did i read)"
+    r"'t|’t) (make out|tell|use)|say that again|is that right|did i read|was that in|"
+    r"could not (read|make sense))"
 )
 
 
@@ -106,20 +111,20 @@ def understand(heard: Heard) -> Wish:
     for word, digit in _WORDS.items():
         text = re.sub(rf"\b{word}\b", digit, text)
     no_wood = bool(_NO_WOOD.search(text))
-    later = bool(_LATER.search(text))
+    now = " ".join(part for part in _SENTENCE.split(text) if not _LATER.search(part))
     wood = pieces = None
-    if _ADD.search(text) and not no_wood and not later:
-        wood, pieces = _amount(_KG, text), _amount(_PIECES, text)
+    if _ADD.search(now) and not no_wood:
+        wood, pieces = _amount(_KG, now), _amount(_PIECES, now)
     return Wish(
         wood_kg=wood,
         pieces=pieces,
-        light=bool(_LIGHT.search(text)) and not later and not _NOT_YET.search(text),
+        light=bool(_LIGHT.search(now)) and not _NOT_YET.search(text),
         no_wood=no_wood,
         read=bool(_READ.search(text)),
-        door_on=bool(_DOOR_ON.search(text)) and not later,
-        door_off=bool(_DOOR_OFF.search(text)) and not later,
-        rake=bool(_RAKE.search(text)) and not later,
-        embers=bool(_EMBERS.search(text)) and not later,
+        door_on=bool(_DOOR_ON.search(now)),
+        door_off=bool(_DOOR_OFF.search(now)),
+        rake=bool(_RAKE.search(now)),
+        embers=bool(_EMBERS.search(now)),
         stop=bool(_STOP.search(text)),
         done=bool(_DONE.search(text)),
         not_yet=bool(_NOT_YET.search(text)),

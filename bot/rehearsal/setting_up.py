@@ -8,6 +8,7 @@ from typing import Protocol
 from bot.rehearsal.chat import Heard
 from bot.rehearsal.reading_the_bot import Wish
 from scheduling.oven.makeup import MakeUp
+from scheduling.oven.preset import shipped
 
 FIRST_MEETING = timedelta(hours=4)
 """After this long a question with the same words is about a fire, not about the oven."""
@@ -78,7 +79,7 @@ def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
         "thermometer": (highest, (highest,)) if owner.measures else ("none", ("none", "no")),
         "place": (place, ()),
         "date": (oven.wet_work_ended.isoformat(), ()),
-        "construction": (oven.construction, (oven.construction, *oven.construction.split("-"))),
+        "construction": (oven.construction, _construction(oven.construction)),
         "cover": (oven.cover.value, (oven.cover.value,)),
         "door": (oven.door.value, (oven.door.value, "yes")),
         "diameter": (f"{oven.inner_diameter_mm:g} mm", ()),
@@ -90,3 +91,10 @@ def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
         "yes": ("yes", ("yes", "right", "all right", "keep")),
     }
     return known[about]
+
+
+def _construction(key: str) -> tuple[str, ...]:
+    """Words for a construction: its title first, since "cast" alone names several."""
+    preset = shipped().presets.get(key)
+    title = () if preset is None else (preset.title.lower(),)
+    return (*title, key, *key.split("-"))

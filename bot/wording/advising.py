@@ -40,7 +40,7 @@ def _action(said: Advice, m: Measures) -> str:
                 "them. Nothing goes on before that."
             )
         case Action.HOLD_DONE:
-            return "That was the work of this fire: no more wood, let it burn down to embers."
+            return "This fire has done its work: no more wood, let it burn down to embers."
         case Action.SHUT_DOOR:
             return _shut_door(said)
         case Action.STOP:
@@ -93,7 +93,7 @@ def _why_by_number(said: Advice, m: Measures, amount: float) -> str | None:
         case "too_slow":
             return f"It climbs by only {m.rate(amount)}." if amount >= 2.5 else None
         case "below_band":
-            return f"It is {m.difference(amount)} short of where it is to stay."
+            return f"It is {m.difference(amount)} short of its aim."
         case "in_band" | "hold_done":
             return f"It has been in the range ({band(said.aim, m)}) for {_held(said)}."
         case "above_band":
@@ -155,13 +155,13 @@ _BY_NAME = {
 
 def _why_by_name(said: Advice, m: Measures) -> str | None:
     if said.why.what == "below_band":
-        return f"It is to stay at {band(said.aim, m)}."
+        return f"Its range is {band(said.aim, m)}."
     return _BY_NAME.get(said.why.what)
 
 
 _GENTLER = {
-    WhyGentler.MODEL: "The wall as I reckon it is slower than the rule of thumb, so I go by it.",
-    WhyGentler.RULE: "The rule of thumb is gentler than my reckoning, so I go by that.",
+    WhyGentler.MODEL: "The rule of thumb would allow more; I go by the water in your wall.",
+    WhyGentler.RULE: "The rule of thumb is gentler than my sums, so I go by that.",
     WhyGentler.BUILDER: "Your builder’s own limit is the gentler, and counts.",
 }
 
@@ -176,14 +176,14 @@ def _next(said: Advice, m: Measures) -> str | None:
     at = bold(m.clock(said.next_at)) if said.action is not Action.ADD else m.clock(said.next_at)
     match said.action:
         case Action.HOLD_DONE | Action.STOP:
-            return f"At {at} I ask about the embers. Stay near until then."
+            return f"At {at} I’ll ask about the embers. Stay near until then."
         case Action.SHUT_DOOR:
             return None
         case Action.READ_AGAIN:
-            return f"If I hear nothing I ask again at {at}."
+            return f"If I hear nothing I’ll ask again at {at}."
         case _:
             if said.why.what in ("plan", "finishing") and said.top_c is None:
-                return f"I write again at {at}."
+                return f"I’ll write again at {at}."
             return joined(f"Next reading at {at}.", _expect(said, m))
 
 
@@ -193,7 +193,7 @@ def _expect(said: Advice, m: Measures) -> str | None:
         told = f"It should then show {m.degrees_range(*said.expect_c)}."
     reach = None
     if said.plateau_at is not None and said.action in (Action.ADD, Action.WAIT):
-        reach = f"It may be where it is to stay by {m.clock(said.plateau_at)}; no hurry."
+        reach = f"It may be at its aim by about {m.clock(said.plateau_at)}; there is no hurry."
     return joined(told, reach)
 
 

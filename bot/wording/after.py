@@ -108,7 +108,7 @@ def door(said: DoorNoted, _: Measures) -> Parcel:
         return parcel(
             "Take the door off again for now, standing to the side.",
             "With flames or thick embers in, a closed oven smokes, makes carbon monoxide, and can "
-            "flare at you. I tell you when it is time.",
+            "flare at you. I’ll tell you when it is time.",
             buttons=[[buttons.only_embers(), buttons.still_flames()]],
         )
     if said.on:
@@ -137,7 +137,7 @@ def morning_noted(said: MorningNoted, m: Measures) -> Parcel:
     day = m.on_day(said.next_day) if said.next_day is not None else "on a day still open"
     aim = bold(m.about_degrees(said.next_aim.plateau_c))
     if said.before_c is not None:
-        change = f"instead of {m.about_degrees(said.before_c)}: the wall has told me more."
+        change = f"instead of {m.about_degrees(said.before_c)}, by what the wall shows."
         return parcel(
             joined(noted, f"Fire {said.next_aim.number} {day} now aims for about {aim}, {change}")
         )
@@ -183,8 +183,7 @@ def idle(said: IdleAsked, m: Measures) -> Parcel:
     first = f", the first {m.on_day(said.first)}" if said.first is not None else ""
     why = _IDLE[said.why].format(days=counted(said.days, "day"))
     return parcel(
-        f"Before you next cook in it, {bold(fires(said.firings))} of the gentle sort{first}. "
-        "Shall I plan that?",
+        f"Shall I plan {bold(fires(said.firings))} of the gentle sort before you next cook{first}?",
         why,
         buttons=[
             [

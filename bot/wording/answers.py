@@ -6,7 +6,7 @@ from bot.wording.buttons import Button
 from bot.wording.measures import Measures, counted, sentence
 from bot.wording.questions import answer, doing
 from bot.wording.speech import Sentences, bold, joined, parcel, says, theirs
-from bot.wording.terms import trouble_name
+from bot.wording.terms import to_look_at
 from scheduling.choice import CommandName
 from scheduling.meaning import (
     Answer,
@@ -51,15 +51,17 @@ def _now(said: NowTold, m: Measures) -> str:
         if said.top_c is not None and said.top_at is not None:
             read = f"Last reading: {bold(m.degrees(said.top_c))} at {m.clock(said.top_at)}."
         look = (
-            f"I ask again at {m.clock(said.next_at)}."
+            f"I’ll ask again at {m.clock(said.next_at)}."
             if said.next_at is not None and said.next_at > m.now
             else None
         )
         return joined(doing(said.action), read, look)
     if said.phase == "held":
+        if said.trouble == "unwell":
+            return "Light nothing. First everybody has to be well and safe again."
         if said.trouble is not None:
             return (
-                f"Light nothing. Somebody has to look at {trouble_name(said.trouble)} first; ask "
+                f"Light nothing. Somebody has to look at {to_look_at(said.trouble)} first; ask "
                 "your builder."
             )
         return "Light nothing: your builder has put all fires on hold."
@@ -74,7 +76,7 @@ def _now(said: NowTold, m: Measures) -> str:
         return f"Light nothing{ready}. Keep rain and frost off the oven while the mortar hardens."
     if said.phase == "firing_day" and said.next_start is not None:
         return (
-            f"There is a fire planned at {bold(m.clock(said.next_start))}. Wait for my message "
+            f"The next fire is planned for {bold(m.clock(said.next_start))}. Wait for my message "
             "before you lay it: I first ask for a reading."
         )
     return _waiting(said, m)
@@ -82,11 +84,11 @@ def _now(said: NowTold, m: Measures) -> str:
 
 def _waiting(said: NowTold, m: Measures) -> str:
     if said.next_day is None:
-        return "Nothing to do for now. I write when there is a day for the next fire."
+        return "Nothing to do for now. I’ll write when there is a day for the next fire."
     at = f" at {m.hour(said.next_start)}" if said.next_start is not None else ""
     return (
         f"Nothing to do for now. The next fire is planned "
-        f"{bold(m.on_day(said.next_day) + at)}; I write the evening before."
+        f"{bold(m.on_day(said.next_day) + at)}; I’ll write the evening before."
     )
 
 
@@ -161,9 +163,9 @@ def _standing(said: Greeted, m: Measures) -> str:
         case "set_up":
             return "There is a question open, whenever you like."
         case "lit":
-            return "Your fire is lit; I write when it is time to look."
+            return "Your fire is lit; I’ll write when it is time to look."
         case "embers":
-            return "Your fire is burning down; I ask about the embers."
+            return "Your fire is burning down; I’ll ask about the embers."
         case "held":
             return "Fires are on hold for now."
         case "done":
@@ -233,10 +235,10 @@ def later(said: LaterNoted, m: Measures) -> Parcel:
     at = bold(m.clock(said.next_at))
     if said.shortened:
         return parcel(
-            f"I ask again at {at}: a fire should not go longer without a look. Add nothing until "
-            "then."
+            f"I’ll ask again at {at}: a fire should not go longer without a look. Add nothing "
+            "until then."
         )
-    return parcel(f"All right, I ask again at {at}.")
+    return parcel(f"All right, I’ll ask again at {at}.")
 
 
 def hushed(said: NudgesStopped, _: Measures) -> Parcel:
@@ -244,7 +246,7 @@ def hushed(said: NudgesStopped, _: Measures) -> Parcel:
     if said.lit:
         return parcel(
             "All right, I stop asking. Add nothing more, let it burn down, and stay until only "
-            "embers are left; about those I ask once. Write at any time and I am back.",
+            "embers are left; about those I’ll ask once. Write at any time and I am back.",
             buttons=[[buttons.fire_out(), buttons.unwell()]],
         )
     return parcel("All right, I stop asking. Write at any time and I am back.")
@@ -253,7 +255,7 @@ def hushed(said: NudgesStopped, _: Measures) -> Parcel:
 _NOTED = {
     "photo": "The photo is kept.",
     "note": "Written down.",
-    "not_lit": "No fire yet, noted. I ask again in an hour.",
+    "not_lit": "No fire yet, noted. I’ll ask again in an hour.",
     "yes": "Noted. No question of mine is open just now.",
     "no": "Noted. Nothing changes.",
     "weather": "Noted.",

@@ -5,7 +5,7 @@
 
 from collections.abc import Sequence
 
-from bot.wording.measures import Measures, counted, hours, listed
+from bot.wording.measures import Measures, counted, hours, kilogram, listed
 from bot.wording.terms import plan_line
 from scheduling.meaning import FiringShown, PlanLine
 from scheduling.ports import Attachment
@@ -68,6 +68,20 @@ def calendar_paper(lines: Sequence[PlanLine], m: Measures) -> tuple[Attachment, 
     data = _for(m) | {"lines": [line.model_dump(mode="json") for line in dated]}
     alt = f"A calendar file with {counted(len(dated), 'firing day')}."
     return (Attachment(kind=CALENDAR, name="firing-days.ics", data=data, alt=alt),)
+
+
+def calendar_title(line: PlanLine, m: Measures) -> str:
+    """How a firing day is called in a calendar."""
+    name = "Warm-up fire" if line.warm_up else f"Oven fire {line.number}"
+    return f"{name}, about {m.about_degrees(line.plateau_c)}"
+
+
+def calendar_notes(line: PlanLine) -> str:
+    """What stands under it: what to have ready, and that the chat has the last word."""
+    return (
+        f"About {hours(line.session_h)}, with {kilogram(line.wood_kg)} of dry split wood. Light "
+        "nothing before the chat tells you how: weather, wall or local fire rules may say no."
+    )
 
 
 def record_paper(m: Measures) -> tuple[Attachment, ...]:

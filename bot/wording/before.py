@@ -39,7 +39,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
         reasons = weather_reasons(said.reasons, m)
         doubt = joined(
             f"The forecast is doubtful: {reasons}." if reasons else "The forecast is doubtful.",
-            "I look again in the morning.",
+            "I’ll look again in the morning.",
         )
     first = (
         "The first one is small on purpose: it only begins to warm the wall."
@@ -72,7 +72,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
 def still_on(said: StillOn, m: Measures) -> Parcel:
     """The day was confirmed."""
     return parcel(
-        f"Good: {name_of(said.aim)}, {m.day(said.day)} at {bold(m.hour(said.start))}. I write "
+        f"Good: {name_of(said.aim)}, {m.day(said.day)} at {bold(m.hour(said.start))}. I’ll write "
         "before you start, and nothing is lit until then."
     )
 
@@ -91,13 +91,13 @@ def morning(said: MorningAsk, m: Measures) -> Parcel:
     )
     return parcel(
         f"Good morning. Before {name_of(said.aim)}: what does the top of the dome read now, "
-        "still cold?",
+        "with no fire in it?",
         joined(
             "Stand at the mouth, aim straight up at the middle of the dome, and send the number.",
             expected,
         ),
         rules,
-        buttons=[[buttons.fire_ban(m.today), buttons.no_time(m.today)]],
+        buttons=[[buttons.fire_ban(m.today), buttons.not_today(m.today)]],
     )
 
 
@@ -134,14 +134,14 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
         joined(start, changed or aim_sentence(aim, m), climb),
         joined(
             "Door off, gloves on, water at hand, children and pets well back. No petrol or spirit. "
-            "Stay with it; its smoke holds carbon monoxide, so burn it only in the open.",
+            "Stay with it, but out of its smoke, which carries carbon monoxide: open air only.",
             breeze,
             FIRE_RULES,
         ),
         "Tell me when it burns.",
         buttons=[
             [buttons.lit(), buttons.not_yet()],
-            [buttons.no_time(m.today), buttons.fire_ban(m.today)],
+            [buttons.not_today(m.today), buttons.fire_ban(m.today)],
         ],
     )
 
@@ -151,9 +151,9 @@ def not_today(said: NotToday, m: Measures) -> Parcel:
     reasons = weather_reasons(said.reasons, m)
     why = reasons if said.why == "weather" and reasons else no_fire_because(said.why)
     following = (
-        f"The next one is planned {m.on_day(said.next_day)}; I write the evening before."
+        f"The next one is planned {m.on_day(said.next_day)}; I’ll write the evening before."
         if said.next_day is not None
-        else "I write when there is a day again."
+        else "I’ll write when there is a day for it."
     )
     return parcel(f"No fire yet, please: {why}.", following, buttons=[[buttons.what_now()]])
 
@@ -165,9 +165,9 @@ def lit_too_early(said: LitTooEarly, m: Measures) -> Parcel:
         if said.ready_on is not None
         else None
     )
-    told = "Your builder has been told." if said.builder_told else None
+    told = "Your builder has been told of this fire." if said.builder_told else None
     ban = (
-        "With a fire ban in force, call your fire service’s advice line if you are unsure."
+        "If it throws sparks or spreads, call the fire service at once."
         if said.why == "restricted"
         else None
     )
@@ -186,7 +186,7 @@ def still_waiting(said: StillWaiting, m: Measures) -> Parcel:
         f"Have you lit {name_of(said.aim)}?",
         f"If you mean to start today, do it by {bold(m.hour(said.latest))}; after that I find "
         "another day, and nothing is lost.",
-        buttons=[[buttons.lit(), buttons.not_yet()], [buttons.no_time(m.today)]],
+        buttons=[[buttons.lit(), buttons.not_yet()], [buttons.not_today(m.today)]],
     )
 
 

@@ -19,7 +19,7 @@ NEEDS: dict[str, str] = {
     "popping": "Popping or flaking reported. They were told to let the fire die.",
     "flue_flames": "Flames in the flue. They were told to starve it and call the fire service.",
     "crack": "An open crack reported. No fire goes on until you have looked.",
-    "lit_early": "A fire was lit before it may be. They were told to let it die.",
+    "lit_early": "A fire was lit too early. They were told to let it die.",
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
     "silent": "A fire is lit and nobody answers. Try to reach them.",
     "undelivered": "My messages do not arrive. Try another way.",
@@ -96,13 +96,13 @@ def second_told(said: SecondTold, m: Measures) -> Parcel:
             last,
             "Then send me the top of the dome as a number.",
         ),
-        buttons=[[buttons.back(), buttons.fire_out()], [buttons.unwell()]],
+        buttons=[[buttons.at_the_fire(), buttons.fire_out()], [buttons.unwell()]],
     )
 
 
 def order_told(said: OrderTold, m: Measures) -> Parcel:
     """To the owner: what the builder ordered."""
-    why = f"The reason given: {quoted(said.why)}." if said.why else None
+    why = f"The reason given: {quoted(said.why)}" if said.why else None
     return parcel(_ordered(said, m), why, buttons=[[buttons.what_now()]])
 
 
@@ -115,10 +115,10 @@ def _ordered(said: OrderTold, m: Measures) -> str:
                 "die: add nothing."
             )
         case "released":
-            return "Your builder allows fires again. I write before the next one."
+            return "Your builder allows fires again. I’ll write before the next one."
         case "capped":
             if said.cap_c is None:
-                return "Your builder has lifted the cap. I tell you the aim before each fire."
+                return "Your builder has lifted the cap. I’ll tell you the aim before each fire."
             return (
                 f"No fire goes above {bold(m.degrees(said.cap_c))} until further word, by order of "
                 "your builder."
@@ -132,7 +132,7 @@ def _ordered(said: OrderTold, m: Measures) -> str:
         case "forbidden":
             return f"No fire {bold(span)}, by order of your builder."
         case "taken_back":
-            return "Your builder has taken an earlier order back. I tell you if days change."
+            return "Your builder has taken an earlier order back. I’ll tell you if days change."
         case "closed":
             return (
                 "Your builder has looked into what was reported: fires may go on, no hotter than "

@@ -174,14 +174,14 @@ def settings() -> Button:
     return command("Change an answer", CommandName.SETTINGS)
 
 
-def no_time(day: date) -> Button:
-    """Nobody can tend a fire on that day."""
-    return say("Can’t that day", Unavailable(first=day, last=day))
+def not_today(day: date) -> Button:
+    """Nobody can tend a fire today, which is ``day``."""
+    return say("Can’t today", Unavailable(first=day, last=day))
 
 
 def fire_ban(day: date) -> Button:
     """A local restriction holds on that day."""
-    return "A fire ban holds", Restricting(first=day, last=day)
+    return "There is a fire ban", Restricting(first=day, last=day)
 
 
 def wanted(label: str, day: date) -> Button:
@@ -195,6 +195,11 @@ def crack_sizes() -> tuple[Button, Button]:
         say("A hairline", Crack(size=CrackSize.HAIRLINE)),
         say("Open, or growing", Crack(size=CrackSize.OPEN)),
     )
+
+
+def at_the_fire() -> Button:
+    """Somebody else has come to the fire."""
+    return sign("I’m at the fire", "back")
 
 
 def back_calm() -> Button:

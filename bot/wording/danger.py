@@ -3,7 +3,7 @@
 from bot.wording import buttons
 from bot.wording.measures import Measures, minutes
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says
-from bot.wording.terms import FIRE_RULES, trouble_name, wind
+from bot.wording.terms import FIRE_RULES, to_look_at, wind
 from scheduling.meaning import (
     CrackTold,
     FlueFlames,
@@ -44,7 +44,7 @@ def flue_flames(said: FlueFlames, _: Measures) -> Parcel:
         f"{_number(said.emergency)} for the fire service if it roars, throws sparks or has not "
         "died down within a minute. If in doubt, call.",
         "No water into the hot flue: it bursts. Nothing more goes on this fire. Keep people away "
-        "from under the chimney.",
+        "from the chimney.",
         buttons=[[buttons.fire_out(), buttons.unwell()]],
     )
 
@@ -97,9 +97,9 @@ def crack(said: CrackTold, _: Measures) -> Parcel:
                 photo,
             )
         case CrackSize.UNSAID:
-            first = "Add nothing for the moment." if said.lit else None
+            meanwhile = "Add nothing for the moment." if said.lit else None
             return parcel(
-                joined(first, "Does a fingernail go into the crack, or is it growing?"),
+                joined(meanwhile, "Does a fingernail go into the crack, or is it growing?"),
                 photo,
                 buttons=[list(buttons.crack_sizes())],
             )
@@ -111,12 +111,12 @@ _SIGNS_LIT = {
     "damp": "Carry on as you are, no faster. Damp patches are water on its way out.",
     "smoke": "Give it air: door off, nothing blocking the mouth. When wood is next asked for, "
     "choose the driest and thinnest.",
-    "too_big": "Rake the fire apart, flat over the floor, and add nothing. I ask for a reading in "
-    "ten minutes.",
+    "too_big": "Rake the fire apart, flat over the floor, and add nothing. I’ll ask for a reading "
+    "in ten minutes.",
     "wood_out": "Let it burn down with what it has: nothing is spoilt. Never burn treated, "
     "painted or green wood instead.",
     "soot_clear": "Good: the soot burns off, and the bare wall shows. Nothing more is needed; keep "
-    "to what I ask.",
+    "to what I’ll ask.",
 }
 
 _SIGNS_UNLIT = {
@@ -205,14 +205,14 @@ def _sky(said: SkyNow) -> str:
         case Sky.FROST:
             return "Carry on, no faster. Once the fire is down to embers, the door keeps frost out."
         case Sky.DRY:
-            return "Good: dry again. Carry on as before, no faster. I ask for a reading shortly."
+            return "Good: dry again. Carry on as before, no faster. I’ll ask for a reading shortly."
 
 
 def on_hold(said: OnHold, _: Measures) -> Parcel:
     """No firing for now."""
     fire = "Add nothing, and let the fire die by itself." if said.lit else "No fire for now."
     if said.why == "held":
-        words = f"Your builder says: {quoted(said.reason)}." if said.reason else None
+        words = f"Your builder says: {quoted(said.reason)}" if said.reason else None
         return parcel(joined(fire, "Your builder has put all fires on hold."), words)
     if said.why == "instrument":
         return parcel(
@@ -221,7 +221,11 @@ def on_hold(said: OnHold, _: Measures) -> Parcel:
         )
     trouble = "mortar" if said.why == "mortar" else said.trouble
     asked, answers = _look(said, trouble)
-    waits = f"Somebody has to look at {trouble_name(trouble)} first. Ask your builder."
+    waits = (
+        "First everybody has to be well and safe again."
+        if trouble == "unwell"
+        else f"Somebody has to look at {to_look_at(trouble)} first. Ask your builder."
+    )
     return parcel(fire, asked or waits, buttons=answers)
 
 
@@ -230,10 +234,10 @@ def _look(said: OnHold, trouble: str | None) -> tuple[str, list[list[buttons.But
     if not said.ask_look or said.proposal is None:
         return "", []
     asked = (
-        f"Have you looked at {trouble_name(trouble)}, cold and by daylight, and is it sound? If "
+        f"Have you looked at {to_look_at(trouble)}, cold and by daylight, and is all sound? If "
         "you are not sure, ask somebody who builds ovens before you say yes."
     )
-    good, bad = "Yes, it is sound", "No, or not sure"
+    good, bad = "Yes, all sound", "No, or not sure"
     if trouble == "unwell":
         asked, good, bad = "Is everybody well and safe again?", "Yes, all well", "No, not yet"
     return asked, [
@@ -246,10 +250,14 @@ def _look(said: OnHold, trouble: str | None) -> tuple[str, list[list[buttons.But
 
 def trouble_over(said: TroubleOver, _: Measures) -> Parcel:
     """A trouble was closed."""
-    what = trouble_name(said.what)
+    opening = (
+        "Good that everybody is well again."
+        if said.what == "unwell"
+        else f"Good: {to_look_at(said.what)} has been looked at."
+    )
     return parcel(
-        f"Good, {what} is settled, and fires may go on.",
-        "The next one goes no hotter than the last. If it shows again, add nothing and tell me.",
+        f"{opening} Fires may go on, and the next one goes no hotter than the last.",
+        "If anything of it shows again, add nothing and tell me.",
         buttons=[[buttons.what_now()]],
     )
 

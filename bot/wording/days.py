@@ -44,10 +44,10 @@ def proposed(said: DaysProposed, m: Measures) -> Parcel:
 
 
 def _why(said: DaysProposed, m: Measures) -> str | None:
-    span = m.span(said.first, said.last) if said.first is not None else "then"
+    span = m.on_span(said.first, said.last) if said.first is not None else "then"
     return {
         "unavailable": f"So nobody can tend a fire {span}.",
-        "available": f"So {span} is free after all.",
+        "available": f"So you are free after all {span}.",
         "weather": f"So the weather is poor {span}.",
         "gale": f"So it blows a gale {span}, and nothing is lit in that.",
         "soaked": "So the oven got wet through.",
@@ -122,18 +122,18 @@ def refused(said: DaysRefused, m: Measures) -> Parcel:
     """A day that cannot be."""
     day = m.span(said.first, said.last) if said.first is not None else "that day"
     told = {
-        "in_the_past": f"{sentence(day)} is over. Which day do you mean?",
+        "in_the_past": f"{sentence(day)}: that is over. Which day do you mean?",
         "backwards": "That ends before it begins. Type it again, like 3 to 7 June.",
         "too_long": "That is more than a year. Type a shorter time, and tell me more later.",
         "too_far": "That is more than two years ahead. Type a day nearer to now.",
         "no_hours": "That leaves no hours at all. Type it again, like “only after 2 on Friday”.",
-        "away": f"{sentence(day)} cannot be: you told me that you are away.",
-        "restricted": f"{sentence(day)} cannot be: a fire restriction holds, and it comes first. "
+        "away": f"{sentence(day)}: you told me that you are away.",
+        "restricted": f"{sentence(day)}: a fire restriction holds, and that comes first. "
         "Tell me when it is lifted.",
-        "tending_another": f"{sentence(day)} cannot be: you tend another fire then.",
-        "usually_busy": f"{sentence(day)} is not among your usual days. You can change those.",
-        "too_short": f"{sentence(day)} has too few free hours for this fire.",
-        "curing": f"{sentence(day)} is too soon: the mortar is not strong enough.",
+        "tending_another": f"{sentence(day)}: you tend another fire then.",
+        "usually_busy": f"{sentence(day)}: not among your usual days. You can change those.",
+        "too_short": f"{sentence(day)}: too few free hours for this fire.",
+        "curing": f"{sentence(day)}: too soon, the mortar is not strong enough.",
         "nothing_free": f"I can find no free day near {day}.",
     }.get(said.why, f"{sentence(day)} cannot be.")
     following = (
@@ -207,7 +207,9 @@ def soaked(said: SoakedNoted, m: Measures) -> Parcel:
 def against(said: ForecastAgainst, m: Measures) -> Parcel:
     """The forecast speaks against a promised day."""
     reasons = weather_reasons(said.reasons, m)
-    because = f": {reasons}" if reasons else f", with a chance of {percent(said.poor)} to go wrong"
+    because = (
+        f": {reasons}" if reasons else f": the chance that it goes wrong is {percent(said.poor)}"
+    )
     source = f"<i>{theirs(said.attribution)}</i>" if said.attribution else None
     return parcel(
         f"Better no fire {m.day(said.day)}{because}.",

@@ -3,7 +3,7 @@
 from bot.wording import buttons
 from bot.wording.advising import advice, ready
 from bot.wording.buttons import Button
-from bot.wording.measures import Measures, counted, degree_figure, hours, minutes, wood
+from bot.wording.measures import Measures, counted, degree_figure, hours, minutes, times, wood
 from bot.wording.speech import Sentences, bold, joined, parcel, says
 from bot.wording.terms import aim_sentence
 from scheduling.firing.aim import Action
@@ -33,7 +33,7 @@ def lit_noted(said: LitNoted, m: Measures) -> Parcel:
     look = (
         f"First reading at {bold(m.clock(said.next_at))}."
         if said.read
-        else f"I write at {bold(m.clock(said.next_at))} with what to do."
+        else f"I’ll write at {bold(m.clock(said.next_at))} with what to do."
     )
     return parcel(
         f"Lit at {m.clock(said.lit_at)}. Leave it alone to burn, door off, and stay close.",
@@ -49,7 +49,11 @@ def lit_noted(said: LitNoted, m: Measures) -> Parcel:
 
 def nudge(said: Nudge, m: Measures) -> Parcel:
     """Time to read; without a thermometer, time to look and perhaps to feed."""
-    late = f"This comes {minutes(said.late_minutes)} late." if said.late_minutes >= 5.0 else None
+    late = (
+        f"Sorry, this comes {minutes(said.late_minutes)} late."
+        if said.late_minutes >= 5.0
+        else None
+    )
     if said.read:
         return _read_nudge(said, m, late)
     if said.kg is None:
@@ -116,8 +120,10 @@ def status(said: FiringStatus, m: Measures) -> Parcel:
     if shown.held_h >= 0.05:
         told.append(f"Held so far: {hours(shown.held_h)}")
     if shown.stokes:
-        told.append(f"Wood so far: {counted(len(shown.stokes), 'time')}")
+        told.append(f"Stoked: {times(len(shown.stokes))}")
     if shown.ended_at is not None:
+        if shown.peak_c is not None:
+            told.append(f"Hottest: {m.degrees(shown.peak_c)}")
         told.append(f"Over at {m.clock(shown.ended_at)}")
         return parcel("\n".join(told))
     if said.action is not None:
@@ -245,7 +251,7 @@ def stoked(said: StokeNoted, m: Measures) -> Parcel:
             buttons=[[buttons.fire_burning(), buttons.take_back()]],
         )
     at = bold(m.clock(said.next_at))
-    look = f"Next reading at {at}." if said.read else f"I write again at {at}."
+    look = f"Next reading at {at}." if said.read else f"I’ll write again at {at}."
     if said.too_much:
         told = "That is more than I asked for: no more now, and if it flares, rake it flat."
     elif said.unasked:
@@ -262,8 +268,8 @@ def unattended(said: Unattended, _: Measures) -> Parcel:
     """The fire counts as unattended."""
     return parcel(
         "Add nothing before you have read the top and told me.",
-        f"I have heard nothing for {bold(minutes(said.minutes))}, so I reckon with nobody at the "
-        "fire and ask no more. Write at any time; whatever you see is of use.",
+        f"I have heard nothing for {bold(minutes(said.minutes))}, so I take it that nobody "
+        "is with the fire, and stop asking. Write at any time; whatever you see helps.",
         buttons=[[buttons.back(), buttons.fire_out()], [buttons.unwell()]],
     )
 
@@ -278,7 +284,7 @@ def welcome_back(said: WelcomeBack, _: Measures) -> Parcel:
     if said.read:
         return parcel(
             joined(away, "Add nothing yet: what does the top of the dome read now?"),
-            buttons=[[buttons.fire_out(), buttons.only_embers()]],
+            buttons=[[buttons.only_embers()]],
         )
     return parcel(joined(away, "No fire burns as far as I know."), buttons=[[buttons.what_now()]])
 

@@ -91,6 +91,12 @@ class Measures:
             return self.day(first)
         return f"{self.dated(first)} to {self.dated(last)}"
 
+    def on_span(self, first: date, last: date | None = None) -> str:
+        """The same after a verb: ``on Saturday``, ``from Sat 28 Nov to Mon 30 Nov``."""
+        if last is None or last == first:
+            return self.on_day(first)
+        return f"from {self.span(first, last)}"
+
     def length(self, millimetres: float) -> str:
         """A size of the oven: centimetres, or inches beside °F."""
         if self.unit == "F":
@@ -139,6 +145,11 @@ def count_word(count: int) -> str:
 def counted(count: int, one: str, many: str | None = None) -> str:
     """``one fire``, ``three fires``, ``12 fires``."""
     return f"{count_word(count)} {one if count == 1 else many or one + 's'}"
+
+
+def times(count: int) -> str:
+    """``once``, ``twice``, ``three times``."""
+    return {1: "once", 2: "twice"}.get(count, f"{count_word(count)} times")
 
 
 def thickness(piece_mm: float) -> str:

@@ -78,3 +78,14 @@ def frost_noticed(cure: Cure) -> str | None:
         f"The mortar met frost ({coldest_c:.0f} °C) in its first days: have it looked at for "
         "crumbling or scaling before the first fire."
     )
+
+
+def frost_likely(usual_low_c: float | None) -> str | None:
+    """A frost that the season makes likely, of which nobody has told anything."""
+    if usual_low_c is None:
+        return None
+    return (
+        f"Nights of about {usual_low_c:.0f} °C are usual there in the first days of this mortar, "
+        "which frost can break. Keep it covered and above freezing; if it did freeze, write the "
+        "coldest night under [air] in the oven file."
+    )

@@ -67,7 +67,7 @@ def _fire_size(said: Answer, m: Measures) -> str:
     if not said.lit:
         return (
             "Smaller than you think: flames that stay well below the dome, and never into the "
-            "flue. I tell you the wood before each fire."
+            "flue. I’ll tell you the wood before each fire."
         )
     if _climbs_too_fast(said):
         return joined(
@@ -211,13 +211,13 @@ def _lighting(said: Answer, m: Measures) -> str:
             else ""
         )
         return (
-            f"Wait until I write on the morning of the fire: I first ask for a reading.{day} "
+            f"Wait until I’ll write on the morning of the fire: I first ask for a reading.{day} "
             f"{FIRE_RULES}"
         )
     if said.lit:
         return "One fire at a time: this one still counts."
     if said.ready_on is not None:
-        return f"Not yet: the mortar is strong enough {bold(m.on_day(said.ready_on))}."
+        return f"Not before {bold(m.dated(said.ready_on))}: the mortar needs until then."
     return "Not yet, please. Something has to be settled first; “What now?” tells you what."
 
 
@@ -267,7 +267,7 @@ def doing(action: Action | None) -> str:
 
 def _next(said: Answer, m: Measures) -> str:
     if said.lit:
-        at = f"I ask again at {m.clock(said.next_at)}." if said.next_at is not None else None
+        at = f"I’ll ask again at {m.clock(said.next_at)}." if said.next_at is not None else None
         return joined(doing(said.action), at)
     if said.phase == "done":
         return "Nothing more to do: the break-in is behind you."
@@ -277,8 +277,8 @@ def _next(said: Answer, m: Measures) -> str:
         return joined(
             f"The next fire is planned {bold(m.on_day(said.next_day) + start)}.",
             aim,
-            "I write the evening before.",
+            "I’ll write the evening before.",
         )
     if said.ready_on is not None:
-        return f"Wait for the mortar: it is strong enough {bold(m.on_day(said.ready_on))}."
-    return "Nothing to do just now. I write when there is."
+        return f"Wait for the mortar: no fire before {bold(m.dated(said.ready_on))}."
+    return "Nothing to do just now. I’ll write when there is."

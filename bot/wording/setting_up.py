@@ -40,7 +40,7 @@ def welcome(said: Welcome, _: Measures) -> Parcel:
         else None
     )
     ask = (
-        f"First {counted(said.to_ask, 'short question')}: tap an answer, or type it."
+        f"Then {counted(said.to_ask, 'short question')}: tap an answer, or type it."
         if said.to_ask
         else None
     )
@@ -61,81 +61,81 @@ def _question(about: About, m: Measures) -> tuple[str, str, str]:
         case About.UNITS:
             return (
                 "Does your thermometer show °C or °F?",
-                "I will speak the same.",
-                "No thermometer yet? Choose what you cook in.",
+                "I will speak the same. No thermometer yet? Choose what you cook in.",
+                "type C or F",
             )
         case About.PLACE:
             return (
                 "Where does the oven stand?",
                 "Its weather and its clock follow from that.",
-                "Share a location, or type the nearest town.",
+                "share a location, or type the nearest town",
             )
         case About.CONSTRUCTION:
             return (
                 "How was it built?",
                 "That decides how fast heat goes in and water comes out.",
-                "Tap the nearest, or describe it. Your builder will know.",
+                "describe it; your builder will know",
             )
         case About.WET_WORK:
             return (
                 "When was the last wet work on it finished: casting, mortar or render?",
                 "Mortar needs weeks to gain strength, and no fire comes before that.",
-                "Type the day, like 12 May.",
+                "type the day, like 12 May",
             )
         case About.SIZE:
             return (
                 "How wide is the oven inside, from wall to wall?",
                 "The width sets how much wood a fire takes.",
-                "Or type it, like " + ("33 in." if m.unit == "F" else "85 cm."),
+                "type it, like " + ("33 in" if m.unit == "F" else "85 cm"),
             )
         case About.THICKNESS:
             return (
                 "How thick is the wall that faces the fire, without blanket and render?",
                 "A thicker wall holds more water and wants more time.",
-                "Or type it, like " + ("3 in." if m.unit == "F" else "75 mm."),
+                "type it, like " + ("3 in" if m.unit == "F" else "75 mm"),
             )
         case About.COVER:
             return (
                 "What keeps the rain off it?",
                 "A wall that gets wet again wants gentler fires.",
-                "Or say it in your own words.",
+                "say it in your own words",
             )
         case About.DOOR:
             return (
                 "What sort of door does it have?",
                 "Once only embers are left, it keeps the warmth in overnight.",
-                "Or say it in your own words.",
+                "say it in your own words",
             )
         case About.SHELTER:
             return (
                 "How sheltered from wind is it?",
                 "Wind drives a fire and takes sparks along.",
-                "Or say it in your own words.",
+                "say it in your own words",
             )
         case About.INSTRUMENT:
             return (
                 "What is the highest your thermometer can show?",
                 "No fire goes higher than you can read. It is printed on the thermometer, "
                 "or in its leaflet.",
-                "Or type the number.",
+                "type the number",
             )
         case About.DAYS:
             return (
                 "On which days of the week can you tend a fire?",
                 "Somebody has to stay with it from first to last.",
-                "Or type them, like Fri to Sun.",
+                "type them, like Fri to Sun",
             )
         case About.HOURS:
             return (
                 "Between which hours can you be there?",
                 "A fire takes at least five hours in a row, best by daylight.",
-                "Or type them, like 9 to 5.",
+                "type them, like 9 to 5",
             )
         case About.SECOND:
             return (
                 "Will somebody else tend the fire with you?",
                 "Then either of you can answer me, and neither is alone with it.",
-                "You can add somebody later as well.",
+                "type yes or no; you can add somebody later as well",
             )
 
 
@@ -157,7 +157,7 @@ def question(said: SetUpQuestion, m: Measures) -> Parcel:
         reminder,
         joined(f"<i>{said.step} of {said.steps}</i>", bold(asked), why),
         options,
-        joined(known, typed),
+        joined(known, sentence(f"tap an answer, or {typed}." if said.options else f"{typed}.")),
         buttons=_answers(said, m),
     )
 
@@ -184,7 +184,7 @@ def refused(said: SetUpRefused, m: Measures) -> Parcel:
 def _refusal(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:
     match said.why:
         case "not_understood":
-            return f"I could not make an answer of {heard}. {_question(said.about, m)[2]}"
+            return f"I could not make sense of {heard}. Please {_question(said.about, m)[2]}."
         case "in_future":
             return (
                 f"{sentence(heard)} is still to come. Type the day on which the wet work ended; "
@@ -193,7 +193,7 @@ def _refusal(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:
         case "too_old":
             return f"Please check the year: {heard} is more than ten years ago."
         case "out_of_range":
-            return f"Please check the number: {heard} is not a likely {name}." + _range(said, m)
+            return _not_likely(said, heard, name, m)
         case "unknown_choice":
             return f"{sentence(heard)} is none of the answers. Tap the one that comes nearest."
         case "no_days":
@@ -208,11 +208,15 @@ def _refusal(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:
             return joined("These answers do not fit together.", told, "Please look again.")
 
 
+def _not_likely(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:
+    if said.about is About.PLACE:
+        return f"{sentence(heard)} is no place on the map. Share a location, or type a town."
+    return f"Please check the number: {heard} is not a likely {name}.{_range(said, m)}"
+
+
 def _range(said: SetUpRefused, m: Measures) -> str:
     if said.low is None or said.high is None:
-        return (
-            " Please give latitude and longitude, or a town." if said.about is About.PLACE else ""
-        )
+        return ""
     match said.about:
         case About.SIZE | About.THICKNESS:
             low, high = m.length(said.low), m.length(said.high)
@@ -291,7 +295,7 @@ def joined_in(said: PersonJoined, _: Measures) -> Parcel:
             "One person no longer tends this oven. Please agree who stays with the next fire."
         )
     return parcel(
-        "One more person tends this oven now. I write to all of you, and whoever answers first "
+        "One more person tends this oven now. I’ll write to all of you, and whoever answers first "
         "counts."
     )
 
@@ -334,14 +338,14 @@ def plan(said: PlanTold, m: Measures) -> Parcel:
         else None
     )
     usual = (
-        "I reckon with the usual sizes of such an oven; real ones make it better."
+        "I have used the usual sizes of such an oven; give me yours and the plan gets better."
         if said.preset
         else None
     )
     return parcel(
         joined(opening, ready),
         plan_lines(said.lines, m),
-        joined(done, "I write the evening before each one.", usual),
+        joined(done, "I’ll write the evening before each one.", usual),
         buttons=[[buttons.show_days(), buttons.settings()]],
         attachments=plan_picture(said.lines, m),
     )
@@ -372,7 +376,7 @@ def cure(said: CureCountdown, m: Measures) -> Parcel:
     return parcel(
         joined(first, why, frost),
         f"The mortar has about {percent(said.strength)} of its full strength. Until then keep "
-        "rain and frost off it, and let air in and out of the mouth.",
+        "rain and frost off it, and the mouth open to the air.",
     )
 
 
@@ -383,7 +387,7 @@ def _days_left(days: int) -> str:
 def cured(said: CureDone, m: Measures) -> Parcel:
     """The mortar is strong enough."""
     when = (
-        f"Your first fire is planned for {bold(m.day(said.first))}; I write the evening before."
+        f"Your first fire is planned for {bold(m.day(said.first))}; I’ll write the evening before."
         if said.first is not None
         else "I am still looking for a day for the first fire, and will write."
     )

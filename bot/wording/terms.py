@@ -125,16 +125,14 @@ def no_fire_because(why: str) -> str:
     }.get(why, "it is not safe just now")
 
 
-def trouble_name(trouble: str | None) -> str:
-    """A trouble that stands open, as a noun."""
+def to_look_at(trouble: str | None) -> str:
+    """What has to be looked at, where a trouble stands open."""
     return {
-        "unwell": "somebody being unwell or burnt",
-        "popping": "the popping or flaking",
-        "flue_flames": "the flames in the flue",
-        "crack": "the open crack",
+        "popping": "the place that popped or flaked",
+        "flue_flames": "the flue",
+        "crack": "the crack",
         "crack_unsaid": "the crack",
-        "lit_early": "the fire that was lit too early",
-        "mortar": "the frost in the young mortar",
+        "mortar": "the mortar that froze",
     }.get(trouble or "", "what was reported")
 
 
