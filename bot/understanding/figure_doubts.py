@@ -7,8 +7,9 @@ from collections.abc import Iterable
 
 from bot.understanding.figures import Figure, is_free_number, to_celsius
 from bot.understanding.message import Message, Mood
-from bot.understanding.phrasebook import CORRECTING
+from bot.understanding.phrasebook import CORRECTING, HOMELY
 from bot.understanding.plain_figures import SMALLEST_BARE, is_estranged
+from bot.understanding.tokens import TokenKind
 from scheduling.remark import Doubt, Expectation, Reading, Setting
 
 COLDEST_C, HOTTEST_C = -30.0, 700.0
@@ -62,16 +63,23 @@ def _asks_about_a_leap(message: Message, figures: list[Figure], setting: Setting
     return alone and abs(now - setting.last_top_c) > _LEAP_C
 
 
+def _is_strange(message: Message, index: int) -> bool:
+    """Whether a word or a number stands there that no reader knows what to do with."""
+    token = message.tokens[index]
+    if is_free_number(message, index):
+        return message.word(index - 1) != "not"
+    return (
+        token.kind is TokenKind.WORD and index not in message.claimed and token.text not in HOMELY
+    )
+
+
 def _is_in_strange_company(message: Message, figures: list[Figure]) -> bool:
-    """Whether a clause holds a number nobody claims, or speaks of other ovens and days."""
+    """Whether a clause holds what nobody claims, or speaks of other ovens and days."""
     for figure in figures:
         if is_estranged(message, figure):
             return True
         clause = message.clause_of(figure.start)
-        if any(
-            is_free_number(message, index) and message.word(index - 1) != "not"
-            for index in range(clause.start, clause.stop)
-        ):
+        if any(_is_strange(message, index) for index in range(clause.start, clause.stop)):
             return True
     return False
 

@@ -80,7 +80,7 @@ def is_denied(found: Found, clause: Clause, start: int, stop: int) -> bool:
         before = True
     if before or inside or over:
         found.denied = True
-        found.taken.update(range(start, stop))
+        take(found, start, stop)
         return True
     return False
 

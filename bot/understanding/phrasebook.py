@@ -106,7 +106,19 @@ PLACES: dict[str, str] = {
 ABOUT = frozenset(word_list(_WORDS["about"]))
 FRIENDLY_BEFORE = frozenset(word_list(_WORDS["friendly before"]))
 FRIENDLY_AFTER = frozenset(word_list(_WORDS["friendly after"]))
-TALK_NOUNS = frozenset(word_list(_WORDS["talk nouns"]))
-NEGATORS = frozenset(word_list(_WORDS["negators"]))
 UNITS: dict[str, str] = {"c": "C", "celsius": "C", "f": "F", "fahrenheit": "F"}
 DEGREES = frozenset(["degrees", "°"])
+HOMELY = frozenset(
+    [
+        *word_list(_WORDS["homely"]),
+        *FRIENDLY_BEFORE,
+        *FRIENDLY_AFTER,
+        *ABOUT,
+        *PLACES,
+        *UNITS,
+        *DEGREES,
+    ]
+)
+"""Words among which a number may be our thermometer's; beside any other it is asked about."""
+TALK_NOUNS = frozenset(word_list(_WORDS["talk nouns"]))
+NEGATORS = frozenset(word_list(_WORDS["negators"]))
