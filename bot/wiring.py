@@ -7,7 +7,7 @@ import tempfile
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import AsyncExitStack, asynccontextmanager
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -36,12 +36,15 @@ from bot.house import House
 from bot.settings import Settings
 from bot.weather.configured import configured_source
 from bot.weather.source import WeatherSource
-from bot.weather.watch import WeatherWatch
+from bot.weather.watch import EVERY, WeatherWatch
 from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock
 from scheduling.pacing import Pacing
 from scheduling.ports import Person, Store, Voice
 from scheduling.waking.dispatcher import Carrier, Dispatcher
 from scheduling.waking.engine import Book, Engine
+
+CHAT_LOOKS_EVERY = timedelta(hours=6)
+"""Weather of a conversation driven by hand, where weeks pass in seconds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +144,9 @@ async def open_chat(
     folder = None if database_url else tempfile.TemporaryDirectory(prefix="stokewatch-")
     url = database_url or f"sqlite+aiosqlite:///{folder.name if folder else ''}/chat.sqlite"
     team = f"team-{builder}" if builder else None
-    house = await _open(url, parts, clock, {REPLAY: listener}, new_id, None, quiet, team, weather)
+    house = await _open(
+        url, parts, clock, {REPLAY: listener}, new_id, None, quiet, team, weather, CHAT_LOOKS_EVERY
+    )
     if builder:
         await _introduce_builder(house.store, builder)
     return Chat(clock, house.store, house, house, listener, folder.cleanup if folder else None)
@@ -189,12 +194,13 @@ async def _open(
     quiet: Quiet,
     builder: str | None = None,
     weather: WeatherSource | None = None,
+    look_every: timedelta = EVERY,
 ) -> House:
     store = await parts.open_store(url)
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
     receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet, parts.voice, builder))
-    watch = WeatherWatch(weather, store, engine, clock) if weather is not None else None
+    watch = WeatherWatch(weather, store, engine, clock, look_every) if weather else None
     return House(store, clock, engine, dispatcher, receiver, watch)
 
 

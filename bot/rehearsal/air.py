@@ -79,6 +79,7 @@ class HourlySky:
         if not hours:
             raise ValueError("weather needs at least one hour")
         self.first = hours[0].at
+        self.told = tuple(hours)
         self.hours = tuple(_air_of(hour) for hour in hours)
 
     def at(self, instant: datetime) -> Air:

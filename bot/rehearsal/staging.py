@@ -1,6 +1,6 @@
 """Sets a rehearsal up: everything invented is drawn from one seed, then it is played."""
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
@@ -12,11 +12,13 @@ import numpy as np
 from bot.rehearsal.air import made_up_sky
 from bot.rehearsal.chat import Chat
 from bot.rehearsal.closing import Closing
+from bot.rehearsal.foretelling import ForetoldSky
 from bot.rehearsal.keepsakes import Diary
 from bot.rehearsal.owners import Kind, Owner
 from bot.rehearsal.rehearsal import Line, Rehearsal
 from bot.rehearsal.trueoven import TrueOven
 from bot.rehearsal.truth import draw_truth
+from bot.weather.source import WeatherSource
 from scheduling.oven.makeup import Instrument, MakeUp
 
 OWNER = "robin"
@@ -42,8 +44,12 @@ class ClosingChat(Chat, Protocol):
         ...
 
 
-OpenChat = Callable[[datetime], Awaitable[ClosingChat]]
-"""Opens a chat on a clock that stands at an instant."""
+class OpenChat(Protocol):
+    """Opens a chat on a clock that stands at ``start``, with the forecasts of ``weather``."""
+
+    async def __call__(self, start: datetime, *, weather: WeatherSource) -> ClosingChat:
+        """The opened chat."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +85,7 @@ async def stage(
         lines.append(line)
         show(line)
 
-    chat = await open_chat(start)
+    chat = await open_chat(start, weather=ForetoldSky(skies))
     try:
         owner = Owner(OWNER, kind, oven, owner_rng)
         closing = await Rehearsal(chat, oven, owner, note, diary.watch).play()

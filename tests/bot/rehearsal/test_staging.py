@@ -5,11 +5,12 @@ from datetime import datetime
 from bot.commands.ovenfile import example, read_oven
 from bot.rehearsal.owners import Kind
 from bot.rehearsal.staging import OWNER, Played, Weather, stage
+from bot.weather.source import WeatherSource
 from tests.bot.rehearsal.scripted import ScriptedCoach
 
 
 async def staged(kind: Kind, weather: Weather, seed: int) -> Played:
-    async def open_chat(start: datetime) -> ScriptedCoach:
+    async def open_chat(start: datetime, *, weather: WeatherSource) -> ScriptedCoach:
         return ScriptedCoach(start, OWNER, (150,), 1.0)
 
     return await stage(read_oven(example({})).make_up, kind, weather, seed, open_chat)
