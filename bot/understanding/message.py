@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from bot.understanding.patterns import Pattern, words
 from bot.understanding.phrasebook import (
+    AFTER_A_FIGURE,
     ASKING,
     NEGATORS,
     NEW_START,
@@ -154,7 +155,10 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
         elif not asks:
             rest = " " + " ".join(t.text for t in tokens[index : index + 5]) + " "
             before = tokens[index - 1].text
-            if any(p.starts(rest) for p in NEW_START) and before not in _SUBORDINATING:
+            begins = NEW_START if before not in _SUBORDINATING else ()
+            if _ends_a_figure(tokens[index - 1]):
+                begins = (*begins, *AFTER_A_FIGURE)
+            if any(p.starts(rest) for p in begins):
                 cuts.append(index)
     return cuts
 
@@ -173,17 +177,16 @@ _SO_THEN = words("i it we the should what can do shall is top he she they this t
 _TAGS = words("ok okay good fine enough normal alright right too safe high hot low")
 
 
+def _ends_a_figure(token: Token) -> bool:
+    return token.kind is TokenKind.NUMBER or token.text in ("c", "f", "degrees", "°")
+
+
 _OPENS_A_QUESTION = words("is are was will would should shall can could do does has have")
 
 
 def _is_tag_question(tokens: tuple[Token, ...], begin: int, index: int, stop: int) -> bool:
     """ "152 ok?": the tag asks, the number is stated."""
-    if tokens[index - 1].kind is not TokenKind.NUMBER and tokens[index - 1].text not in (
-        "c",
-        "f",
-        "degrees",
-        "°",
-    ):
+    if not _ends_a_figure(tokens[index - 1]):
         return False
     if tokens[begin].text in _OPENS_A_QUESTION:
         return False

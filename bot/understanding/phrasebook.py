@@ -25,6 +25,7 @@ FLUE_FLAMES = _DANGER["flue flames"]
 
 _MOODS = _phrases("moods")
 NEW_START = _MOODS["new start"]
+AFTER_A_FIGURE = _MOODS["after a figure"]
 ASKING = _MOODS["asking"]
 SUPPOSING = _MOODS["supposing"]
 TOLD = _MOODS["told"]

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from bot.understanding.figures import Figure, is_free_number
 from bot.understanding.message import Message
-from bot.understanding.phrasebook import FRIENDLY_BEFORE, PLACES
+from bot.understanding.phrasebook import FRIENDLY_BEFORE, HOMELY, PLACES
 from bot.understanding.tokens import TokenKind
 
 
@@ -16,7 +16,7 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
         if token.text in PLACES
         and index not in message.claimed
         and not _is_tag(message, index)
-        and (PLACES[token.text] != "elsewhere" or _beside(message, index, figures))
+        and _is_of_a_figure(message, index, figures)
     ]
     if not places:
         return figures
@@ -33,10 +33,24 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
     return [figure for figure in out if figure.place != "elsewhere"]
 
 
-def _beside(message: Message, place: int, figures: list[Figure]) -> bool:
-    """Whether a figure stands in the same clause: "crack over the arch, 141" places nothing."""
-    clause = message.clause_of(place)
-    return any(clause.start <= figure.start < clause.stop for figure in figures)
+def _is_of_a_figure(message: Message, index: int, figures: list[Figure]) -> bool:
+    """Whether the place at ``index`` can be where a figure was read.
+
+    It is where a figure stands in its clause, or where nothing but the place does ("219, at the
+    crown"): "crack over the arch, 141" and "219, popping on the left" place no figure.
+    """
+    clause = message.clause_of(index)
+    if any(clause.start <= figure.start < clause.stop for figure in figures):
+        return True
+    inside = range(clause.start, clause.stop)
+    return PLACES[message.word(index)] != "elsewhere" and all(
+        i not in message.claimed and (_is_sign(message, i) or message.word(i) in HOMELY)
+        for i in inside
+    )
+
+
+def _is_sign(message: Message, index: int) -> bool:
+    return message.tokens[index].kind is TokenKind.SIGN
 
 
 def _is_tag(message: Message, index: int) -> bool:

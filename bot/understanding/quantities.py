@@ -275,11 +275,9 @@ def claim_other_measures(message: Message) -> None:
             and not (before in ("fire", "no") and token.value >= 20)
         ):
             message.claim(index - 1, index + 1)
-        elif (
-            before == "#"
-            or (after == "of" and message.word(index + 2).isdigit())
-            or after in TALK_NOUNS
-        ):
+        elif after == "of" and _is_number(message, index + 2):
+            message.claim(index, index + 3)
+        elif before == "#" or after in TALK_NOUNS:
             message.claim(index, index + 1)
         elif before in ("force", "beaufort"):
             message.claim(index - 1, index + 1)
