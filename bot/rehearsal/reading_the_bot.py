@@ -12,6 +12,8 @@ from bot.rehearsal.chat import Heard
 NUMBER = r"(\d+(?:[.,]\d+)?)"
 _SENTENCE = re.compile(r"(?<=[.?!])\s+")
 _TAG = re.compile(r"</?[bi]>")
+_QUOTED = re.compile(r"“[^”]*”")
+"""Words that could be typed, given as examples."""
 _BOLD = re.compile(r"<b>(.*?)</b>", re.DOTALL)
 _KG = re.compile(rf"{NUMBER}(?:\s*(?:to|[-–])\s*{NUMBER})?\s*kg")
 _PIECES = re.compile(
@@ -48,14 +50,15 @@ _LATER = re.compile(
 _READ = re.compile(
     r"(what does|what is|how hot|read(ing)?\b.*\?|take a reading|read the (dome|crown|top)|"
     r"point the thermometer|temperature\?|send (me )?(a|the) (reading|number|temperature)|"
-    r"the (dome|crown|top)\b.*\?|measure|a fresh reading|read again)"
+    r"the (dome|crown|top)\b.*\?|measure|a fresh reading|read again|"
+    r"read (it|the same spot) (once more|again))"
 )
 _DOOR_ON = re.compile(
     r"(shut|close) the door|door (goes )?on\b|put the door|"
     r"stand the door|door in the mouth|with the door"
 )
 _DOOR_OFF = re.compile(r"(take|keep|leave) the door off|door off|open the door|door stays off")
-_RAKE = re.compile(r"(?<!not )(?<!no )\b(spread|rake) (it|(the )?(fire|embers|burning wood))\b")
+_RAKE = re.compile(r"(?<!not )(?<!no )\b(spread|rake) (it|(the )?(fire|burning wood))\b")
 _EMBERS = re.compile(r"(spread|rake)\w* (the )?embers")
 _STOP = re.compile(
     r"\b(stop (the )?(firing|now|here|for today)|"
@@ -107,7 +110,7 @@ class Wish:
 
 def understand(heard: Heard) -> Wish:
     """What ``heard`` asks for."""
-    text = _TAG.sub("", heard.text).lower().replace("\n", " ")
+    text = _QUOTED.sub("", _TAG.sub("", heard.text)).lower().replace("\n", " ")
     for word, digit in _WORDS.items():
         text = re.sub(rf"\b{word}\b", digit, text)
     no_wood = bool(_NO_WOOD.search(text))
