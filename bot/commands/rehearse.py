@@ -10,12 +10,10 @@ import typer
 
 from bot import logs
 from bot.commands.ovenfile import OvenFile, example, read_oven
-from bot.parts import shipped
 from bot.rehearsal.keepsakes import in_words, keep
 from bot.rehearsal.owners import Kind
 from bot.rehearsal.rehearsal import Line
 from bot.rehearsal.staging import Weather, stage
-from bot.wiring import open_chat
 from scheduling.oven.preset import DescriptionError
 
 
@@ -31,6 +29,10 @@ def rehearse(
 
     Exit code 0 only if the true oven ended dry, its soot burnt off, and unharmed by steam.
     """
+    # Loaded only now: drawing and weather take a second to import.
+    from bot.parts import shipped
+    from bot.wiring import open_chat
+
     logs.set_up(level="ERROR")
     make_up = _oven(oven).make_up
     zone = ZoneInfo(make_up.zone or "UTC")

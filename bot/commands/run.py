@@ -5,17 +5,18 @@ import getpass
 import signal
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 from rich.console import Console
 from telegram.error import InvalidToken
 
 from bot import logs
-from bot.parts import shipped
 from bot.settings import Settings, SettingsError, read_settings
-from bot.wiring import Parts, telegram_house, terminal_house
 from storage.faults import StorageFault
+
+if TYPE_CHECKING:
+    from bot.wiring import Parts
 
 
 def run(
@@ -35,8 +36,13 @@ def run(
     level = settings.log_level if settings.token else "ERROR"
     logs.set_up(level, settings.log_json, secrets)
     # Loaded only now: drawing and weather take a second to import.
+    from bot.parts import codes_of, shipped
 
-    parts = shipped()
+    parts = shipped(settings)
+    codes = codes_of(settings)
+    if codes is not None:
+        typer.echo(f"Fire alone? Send the bot: /start {codes.owner}")
+        typer.echo(f"A builder? Send the bot: /start {codes.builder}")
     try:
         asyncio.run(
             _telegram(settings, parts) if settings.token else _terminal(settings, parts, pictures)
@@ -53,8 +59,10 @@ def run(
         raise typer.Exit(0) from None
 
 
-async def _telegram(settings: Settings, parts: Parts) -> None:
+async def _telegram(settings: Settings, parts: "Parts") -> None:
     """Until SIGINT or SIGTERM; what is in hand is finished first."""
+    from bot.wiring import telegram_house
+
     stop = asyncio.Event()
     loop = asyncio.get_running_loop()
     for number in (signal.SIGINT, signal.SIGTERM):
@@ -63,7 +71,9 @@ async def _telegram(settings: Settings, parts: Parts) -> None:
         await stop.wait()
 
 
-async def _terminal(settings: Settings, parts: Parts, pictures: Path) -> None:
+async def _terminal(settings: Settings, parts: "Parts", pictures: Path) -> None:
+    from bot.wiring import terminal_house
+
     console = Console(highlight=False)
     async with terminal_house(settings, parts, console, pictures, _typed, _name()) as channel:
         await channel.run()

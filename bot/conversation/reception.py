@@ -103,6 +103,9 @@ class Reception:
         """They blocked us, or came back."""
         if person is not None:
             await self._set_reached(person, incoming.reached is not False)
+        async with self._base.store.write() as unit:
+            await unit.inbox.done(incoming.channel, incoming.key)
+            await unit.commit()
 
     async def _set_reached(self, person: Person, reached: bool) -> None:
         await self._meeting.put(person.model_copy(update={"blocked": not reached}))

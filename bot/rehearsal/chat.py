@@ -62,6 +62,6 @@ class Chat(Protocol):
         """Nobody says anything until ``until``."""
         ...
 
-    async def next_due(self) -> datetime | None:
+    def next_due(self) -> datetime | None:
         """When something will happen by itself; None for never."""
         ...

@@ -73,7 +73,7 @@ class Rehearsal:
         )
 
     async def _next(self) -> datetime:
-        coming = [self._glanced + GLANCE, self.owner.next_act(), await self.chat.next_due()]
+        coming = [self._glanced + GLANCE, self.owner.next_act(), self.chat.next_due()]
         soonest = min(instant for instant in coming if instant is not None)
         return max(soonest, self.oven.now + SAME_INSTANT)
 
@@ -131,7 +131,8 @@ class Rehearsal:
             self._done_at = self._done_at or now
             if now >= self._done_at + AFTER_DONE:
                 return "finished"
-        if now - self._last_life > QUIET_BEFORE_GIVING_UP:
+        curing = self.first_fire is None and not self.owner.stopped
+        if not curing and now - self._last_life > QUIET_BEFORE_GIVING_UP:
             if self.owner.stopped:
                 return f"stopped: {self.owner.stopped}"
             return "nothing more was asked of the owner"

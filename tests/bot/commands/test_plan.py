@@ -12,10 +12,12 @@ from zoneinfo import ZoneInfo
 import pytest
 from typer.testing import CliRunner, Result
 
-from bot.__main__ import app
+from bot.__main__ import app_for
 from bot.commands.ovenfile import read_oven
 from bot.commands.plan import EXAMPLE_LIMITS
 from bot.commands.planning import limits_of, moment
+
+app = app_for(["plan"])
 
 RUNNER = CliRunner()
 LONDON = ZoneInfo("Europe/London")
@@ -173,6 +175,15 @@ def test_a_light_frost_is_told_and_forbids_nothing(paper: Paper) -> None:
     shown = paper.json(THIN + "[air]\nmean_c = 12\ncoldest_c = -1\n", journal=FIRED)
     assert shown["ready_on"] is not None
     assert any("met frost (-1 °C)" in note for note in shown["notes"])
+
+
+def test_a_season_of_frost_is_told_where_nobody_watched_the_air(paper: Paper) -> None:
+    winter = THIN.replace("2026-05-02", "2026-01-10").replace("52.2", "60.0")
+    winter = winter.replace("-1.5", "25.0")
+    shown = paper.json(winter + "[limits]\ncap_c = 65\n", at="2026-06-02T07:00")
+    assert any("frost can break" in note for note in shown["notes"])
+    watched = winter + "[limits]\ncap_c = 65\n[air]\nmean_c = 12\n"
+    assert not any("frost can break" in note for note in paper.json(watched)["notes"])
 
 
 def test_fresh_mortar_in_the_journal_begins_the_wait_anew(paper: Paper) -> None:

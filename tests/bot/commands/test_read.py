@@ -4,7 +4,9 @@ import json
 
 from typer.testing import CliRunner
 
-from bot.__main__ import app
+from bot.__main__ import app_for
+
+app = app_for(["read"])
 
 RUNNER = CliRunner()
 

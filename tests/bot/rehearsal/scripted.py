@@ -39,7 +39,7 @@ class ScriptedCoach:
         self.now = self.start
         self.next_light = self.start + timedelta(hours=14)
 
-    async def next_due(self) -> datetime | None:
+    def next_due(self) -> datetime | None:
         if self.stopped or self.firing >= len(self.aims_c):
             return None
         if self.lit_at is None:
@@ -48,7 +48,7 @@ class ScriptedCoach:
 
     async def pass_time(self, until: datetime) -> list[Said]:
         out: list[Said] = []
-        while (due := await self.next_due()) is not None and due <= until:
+        while (due := self.next_due()) is not None and due <= until:
             self.now = max(self.now, due)
             out += self._due()
         self.now = until

@@ -1,0 +1,14 @@
+"""The menu of commands, as a channel shows it."""
+
+from scheduling.choice import CommandName
+
+MENU: tuple[tuple[str, str], ...] = (
+    (CommandName.NOW.value, "What to do at this moment"),
+    (CommandName.PLAN.value, "All fires, with their days"),
+    (CommandName.DAYS.value, "Days, and a file for my calendar"),
+    (CommandName.PICTURE.value, "A picture of the last fire"),
+    (CommandName.UNDO.value, "Take back what I said last"),
+    (CommandName.SETTINGS.value, "What is known of my oven"),
+    (CommandName.HELP.value, "What I can say here"),
+)
+"""Command and what it does, the most needed at a fire first."""
