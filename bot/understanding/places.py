@@ -22,6 +22,9 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
         return figures
     before = _assign(figures, places, place_first=True)
     after = _assign(figures, places, place_first=False)
+    tied = _unmatched(before, places) == _unmatched(after, places)
+    if tied and _is_torn(message, figures, places):
+        return figures
     place_first = _unmatched(before, places) <= _unmatched(after, places)
     chosen = before if place_first else after
     if places[0][0] < figures[0].start and _linked(message, places[0][0], figures[0].start):
@@ -31,6 +34,16 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
         # "152 sides 140 138": the crown is what people read first
         out[0] = replace(out[0], place="top")
     return [figure for figure in out if figure.place != "elsewhere"]
+
+
+def _is_torn(message: Message, figures: list[Figure], places: list[tuple[int, str]]) -> bool:
+    """Whether "300 flue 219" leaves open which of two figures is not the dome's."""
+    for index, place in places:
+        clause = message.clause_of(index)
+        beside = [f for f in figures if clause.start <= f.start < clause.stop]
+        if place == "elsewhere" and len(beside) > 1:
+            return True
+    return False
 
 
 def _is_of_a_figure(message: Message, index: int, figures: list[Figure]) -> bool:
