@@ -95,7 +95,8 @@ def _why_by_number(said: Advice, m: Measures, amount: float) -> str | None:
         case "below_band":
             return f"It is {m.difference(amount)} short of its aim."
         case "in_band" | "hold_done":
-            return f"It has been in the range ({band(said.aim, m)}) for {_held(said)}."
+            keep = " A little keeps it there." if said.action is Action.ADD else ""
+            return f"It has been in the range ({band(said.aim, m)}) for {_held(said)}.{keep}"
         case "above_band":
             return f"That is {m.difference(amount)} more than this wall should have."
         case "hot_side":
@@ -182,7 +183,7 @@ def _next(said: Advice, m: Measures) -> str | None:
         case Action.READ_AGAIN:
             return f"If I hear nothing I’ll ask again at {at}."
         case _:
-            if said.why.what in ("plan", "finishing") and said.top_c is None:
+            if said.top_c is None:
                 return f"I’ll write again at {at}."
             return joined(f"Next reading at {at}.", _expect(said, m))
 

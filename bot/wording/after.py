@@ -2,7 +2,7 @@
 
 from bot.wording import buttons
 from bot.wording.attached import firing_picture, record_paper
-from bot.wording.measures import Measures, counted, hours, litres_range
+from bot.wording.measures import Measures, counted, hours, water
 from bot.wording.speech import Sentences, bold, joined, parcel, says
 from bot.wording.terms import fires
 from scheduling.choice import CommandName
@@ -79,8 +79,7 @@ def _to_do(said: FiringDone) -> str | None:
 def _water(said: FiringDone) -> str | None:
     if said.water_left_l is None:
         return None
-    left = litres_range(*said.water_left_l)
-    return f"By my reckoning there is {left} left in the wall."
+    return f"By my reckoning the wall still holds {water(*said.water_left_l)}."
 
 
 def _following(said: FiringDone, m: Measures) -> str | None:

@@ -131,12 +131,13 @@ _HELP = {
 }
 
 
-def help_shown(said: HelpShown, _: Measures) -> Parcel:
+def help_shown(said: HelpShown, m: Measures) -> Parcel:
     """What can be said and pressed."""
     if said.lit:
         first = (
-            "Send readings as they come, like “152” or “top 152 sides 140”, and tell me what you "
-            "do or see: “put 2 on”, “smoke”, “a crack”, “door on”, “I have to go”."
+            f"Send readings as they come, like “{m.example_top}” or “{m.example_top_and_sides}”, "
+            "and tell me what you do or see: “put 2 on”, “smoke”, “a crack”, “door on”, “I have "
+            "to go”."
         )
     else:
         first = _HELP.get(said.phase, "Tell me what you see, or ask “what now”.")
@@ -275,12 +276,12 @@ def noted(said: Noted, m: Measures) -> Parcel:
     return parcel(joined(_NOTED.get(said.what, "Noted."), following))
 
 
-def not_understood(said: NotUnderstood, _: Measures) -> Parcel:
+def not_understood(said: NotUnderstood, m: Measures) -> Parcel:
     """Nothing could be made of the message."""
     if said.lit:
         return parcel(
-            "I could not read that. Send the top of the dome as a number, like “152”, or say what "
-            "you see. Add nothing meanwhile.",
+            f"I could not read that. Send the top of the dome as a number, like “{m.example_top}”, "
+            "or say what you see. Add nothing meanwhile.",
             buttons=[
                 [buttons.what_now(), buttons.fire_out()],
                 [buttons.leaving(), buttons.unwell()],

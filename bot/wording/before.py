@@ -93,7 +93,7 @@ def morning(said: MorningAsk, m: Measures) -> Parcel:
         f"Good morning. Before {name_of(said.aim)}: what does the top of the dome read now, "
         "with no fire in it?",
         joined(
-            "Stand at the mouth, aim straight up at the middle of the dome, and send the number.",
+            "From the mouth, aim up at the middle of the dome, and send the number.",
             expected,
         ),
         rules,
@@ -168,7 +168,7 @@ def lit_too_early(said: LitTooEarly, m: Measures) -> Parcel:
     told = "Your builder has been told of this fire." if said.builder_told else None
     ban = (
         "If it throws sparks or spreads, call the fire service at once."
-        if said.why == "restricted"
+        if said.why in ("restricted", "weather")
         else None
     )
     return parcel(

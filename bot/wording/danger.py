@@ -116,7 +116,7 @@ _SIGNS_LIT = {
     "wood_out": "Let it burn down with what it has: nothing is spoilt. Never burn treated, "
     "painted or green wood instead.",
     "soot_clear": "Good: the soot burns off, and the bare wall shows. Nothing more is needed; keep "
-    "to what I’ll ask.",
+    "to what I ask.",
 }
 
 _SIGNS_UNLIT = {
@@ -170,7 +170,7 @@ def too_hot(said: TooHot, m: Measures) -> Parcel:
             f"{m.about_degrees(said.limit_c)} is the most for today.",
             steam,
         ),
-        f"Stand clear of the mouth: a wet wall can spit. Read again in {minutes(said.minutes)}.",
+        f"Stand to the side: a wet wall can spit. Read again in {minutes(said.minutes)}.",
         buttons=[[buttons.fire_out(), buttons.unwell()]],
     )
 
@@ -221,6 +221,8 @@ def on_hold(said: OnHold, _: Measures) -> Parcel:
         )
     trouble = "mortar" if said.why == "mortar" else said.trouble
     asked, answers = _look(said, trouble)
+    if trouble == "unwell" and asked:
+        return parcel(asked, fire, buttons=answers)
     waits = (
         "First everybody has to be well and safe again."
         if trouble == "unwell"
@@ -239,7 +241,11 @@ def _look(said: OnHold, trouble: str | None) -> tuple[str, list[list[buttons.But
     )
     good, bad = "Yes, all sound", "No, or not sure"
     if trouble == "unwell":
-        asked, good, bad = "Is everybody well and safe again?", "Yes, all well", "No, not yet"
+        asked = (
+            "Is everybody well and safe again? If not, stay away from the oven and call your "
+            "emergency number."
+        )
+        good, bad = "Yes, all well", "No, not yet"
     return asked, [
         [
             buttons.confirm(good, said.proposal, yes=True),

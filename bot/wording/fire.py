@@ -174,7 +174,7 @@ def _ask(said: Doubtful, m: Measures) -> str:
         case Ask.WHICH_SPOT:
             return (
                 "Which number is the top of the dome? Please read the top once more, then one "
-                "side, and send them like “top 150 side 130”."
+                f"side, and send them like “{m.example_top_and_sides}”."
             )
         case Ask.IS_IT_LIT:
             return "Is a fire burning? Or did the sun shine into the mouth?"

@@ -13,6 +13,8 @@ Unit = Literal["C", "F"]
 
 NUMBER_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
+HARDLY_ANY_L = 0.25
+
 
 @dataclass(frozen=True, slots=True)
 class Measures:
@@ -26,6 +28,16 @@ class Measures:
     def today(self) -> date:
         """The date in the oven's own zone."""
         return self.now.astimezone(self.zone).date()
+
+    @property
+    def example_top(self) -> str:
+        """A reading as it may be typed."""
+        return "152" if self.unit == "C" else "305"
+
+    @property
+    def example_top_and_sides(self) -> str:
+        """The same with a side."""
+        return "top 152 sides 140" if self.unit == "C" else "top 305 sides 285"
 
     def shown(self, celsius: float) -> float:
         """A temperature on the reader's scale."""
@@ -179,23 +191,18 @@ def kilogram(amount: float) -> str:
     return f"{max(0.1, amount):.1f} kg" if amount < 9.95 else f"{amount:.0f} kg"
 
 
-def litres(amount: float) -> str:
-    """An amount of water."""
-    if amount < 0.25:
-        return "hardly any water"
-    if amount < 3:
-        return f"{amount:.1f} litres"
-    return f"{amount:.0f} litres"
+def _litres(amount: float) -> str:
+    return f"{amount:.1f} litres" if amount < 3 else f"{amount:.0f} litres"
 
 
-def litres_range(low: float, high: float) -> str:
+def water(low_l: float, high_l: float) -> str:
     """Low and high of an amount of water."""
-    if high < 0.25:
+    if high_l < HARDLY_ANY_L:
         return "hardly any water"
-    if low < 0.25:
-        return f"at most {litres(high)}"
-    low_text, high_text = litres(low), litres(high)
-    return high_text if low_text == high_text else f"{low_text.split()[0]}–{high_text}"
+    if low_l < HARDLY_ANY_L:
+        return f"at most {_litres(high_l)} of water"
+    low, high = _litres(low_l), _litres(high_l)
+    return f"{high if low == high else low.split()[0] + '–' + high} of water"
 
 
 def percent(share: float) -> str:

@@ -1,7 +1,7 @@
 """Answers to what owners ask, from the state of their own oven."""
 
 from bot.wording import buttons
-from bot.wording.measures import Measures, litres_range
+from bot.wording.measures import Measures, water
 from bot.wording.speech import bold, joined, parcel
 from bot.wording.terms import FIRE_RULES, aim_sentence
 from scheduling.firing.aim import Action
@@ -131,15 +131,15 @@ def _leaving(said: Answer) -> str:
 
 
 def _why_slow(said: Answer) -> str:
-    water = (
-        f"By my reckoning {litres_range(*said.water_left_l)} of water are still in the wall."
+    left = (
+        f"By my reckoning the wall still holds {water(*said.water_left_l)}."
         if said.water_left_l is not None
         else None
     )
     return joined(
         "Let it be slow. Each litre of water takes a great deal of heat to leave as steam, and "
         "steam that is hurried cracks the wall.",
-        water,
+        left,
     )
 
 
@@ -196,9 +196,9 @@ def _door(said: Answer) -> str:
 
 def _reading(said: Answer, m: Measures) -> str:
     return joined(
-        "Stand at the mouth and aim straight up at the middle of the dome, on bare wall beside "
-        "the flames, never through them. Keep the same distance, then send the number, like "
-        "“152” or “top 152 sides 140”.",
+        "From the mouth, at arm’s length, aim up at the middle of the dome: bare wall beside the "
+        "flames, never through them. Keep the same distance each time, and send the number, "
+        f"like “{m.example_top}” or “{m.example_top_and_sides}”.",
         _last_reading(said, m),
     )
 
@@ -211,7 +211,7 @@ def _lighting(said: Answer, m: Measures) -> str:
             else ""
         )
         return (
-            f"Wait until I’ll write on the morning of the fire: I first ask for a reading.{day} "
+            f"Wait until I write on the morning of the fire: I first ask for a reading.{day} "
             f"{FIRE_RULES}"
         )
     if said.lit:

@@ -16,9 +16,9 @@ from bot.wording.measures import (
     hours,
     kilogram,
     listed,
-    litres_range,
     thickness,
     times,
+    water,
     wood,
 )
 from scheduling.firing.wood import piece_kg, pieces_of
@@ -105,6 +105,6 @@ def test_small_numbers_are_words() -> None:
 
 
 def test_water_is_told_as_a_range() -> None:
-    assert litres_range(12.2, 21.4) == "12–21 litres"
-    assert litres_range(0.1, 1.2) == "at most 1.2 litres"
-    assert litres_range(0.0, 0.1) == "hardly any water"
+    assert water(12.2, 21.4) == "12–21 litres of water"
+    assert water(0.1, 1.2) == "at most 1.2 litres of water"
+    assert water(0.0, 0.1) == "hardly any water"

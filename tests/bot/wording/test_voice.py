@@ -60,7 +60,9 @@ def test_everything_can_be_said(unit: str) -> None:
     for meaning in ALL:
         text = said(meaning, unit).text
         assert text.strip(), meaning
-        assert not re.search(r"None(?! yet)|\{|\}|\bnan\b|\binf\b|  | [.,;:]|\.\.|\b0 minutes", text), text
+        assert not re.search(
+            r"None(?! yet)|\{|\}|\bnan\b|\binf\b|  | [.,;:]|\.\.|\b0 minutes", text
+        ), text
 
 
 @pytest.mark.parametrize("unit", UNITS)
