@@ -14,7 +14,7 @@ def as_json(planned: Planned, notes: Sequence[str] = ()) -> dict[str, Any]:
     """Everything there is to say; times are in the oven's own zone."""
     plan, cured = planned.plan, planned.cure
     firings = () if plan is None else plan.firings
-    more = [plans.frost_noticed(cured), *notes]
+    more = [plans.frost_noticed(cured), plans.frost_likely(planned.likely_frost_c), *notes]
     return {
         "oven": planned.make_up.name,
         "at": _local(planned, planned.at),

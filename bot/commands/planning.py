@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from pydantic import ValidationError
 
 from bot.commands.ovenfile import OvenFile
-from bot.places import NoLandError, PlaceBook
+from scheduling.breakin.climate import usual
 from scheduling.breakin.hourly import surroundings
 from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Plan
@@ -18,7 +18,7 @@ from scheduling.breakin.walltime import instant, local_day
 from scheduling.oven.belief import Belief
 from scheduling.oven.history import Fact, Rendered
 from scheduling.oven.makeup import MakeUp, plain_sentences
-from scheduling.oven.maturity import Cure, DayTemperature, cure
+from scheduling.oven.maturity import TENDER_D, Cure, DayTemperature, cure
 from scheduling.oven.preset import DescriptionError
 from scheduling.record.outlook import FLOOR_D
 
@@ -39,6 +39,20 @@ class Planned:
     cure: Cure
     belief: Belief
     plan: Plan | None
+    watched: bool
+    """Whether the oven file tells anything of the air so far."""
+
+    @property
+    def likely_frost_c(self) -> float | None:
+        """The usual low of the mortar's first days, where that is frost and nobody watched."""
+        days, place = self.cure, place_of(self.make_up)
+        tender = [
+            days.began + timedelta(days=i) for i, age in enumerate(days.ages_d) if age < TENDER_D
+        ]
+        if self.watched or not tender:
+            return None
+        low_c = min(usual(*place, day).low_c for day in tender)
+        return low_c if low_c < 0.0 else None
 
 
 def place_of(make_up: MakeUp) -> tuple[float, float]:
@@ -57,6 +71,9 @@ def zone_of(make_up: MakeUp) -> ZoneInfo:
     """The oven's own time zone, by its place where the file does not name it."""
     if make_up.zone is not None:
         return ZoneInfo(make_up.zone)
+    # The towns take a second to load, which an oven whose zone is known need not wait for.
+    from bot.places import NoLandError, PlaceBook
+
     try:
         return ZoneInfo(PlaceBook().at(*place_of(make_up)).zone)
     except NoLandError as error:
@@ -109,7 +126,8 @@ def plan_for(
     if cured.ready_on is not None:
         ahead = surroundings(min(belief.at, start), start + timedelta(days=LONGEST_PLAN_D), place)
         plan = plan_break_in(belief, limits, ahead, [start], with_course=with_course)
-    return Planned(make_up, zone, at, limits, cured, belief, plan)
+    watched = oven.air_c is not None or oven.coldest_c is not None
+    return Planned(make_up, zone, at, limits, cured, belief, plan, watched)
 
 
 def _cure(

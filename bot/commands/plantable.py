@@ -45,7 +45,11 @@ def _opening(plan: Mapping[str, Any]) -> str:
     said = []
     ready_on = plan.get("ready_on")
     if ready_on:
-        said.append(f"The mortar is ready for its first fire on {_day(ready_on)}.")
+        past = str(ready_on) <= str(plan.get("at", ""))[:10]
+        verb = (
+            "has been ready for its first fire since" if past else "is ready for its first fire on"
+        )
+        said.append(f"The mortar {verb} {_day(ready_on)}.")
     else:
         said.append("No day can be given for the first fire.")
     if why := plan.get("reason"):

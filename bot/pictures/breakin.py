@@ -23,6 +23,9 @@ from bot.pictures.look import (
 
 Floats = npt.NDArray[np.float64]
 
+LABEL_SHARE = 0.085
+"""Width of a temperature's label, as a share of the picture's days."""
+
 
 @dataclass(frozen=True, slots=True)
 class PlannedFire:
@@ -151,10 +154,11 @@ def _draw_surface(
     top = float(_shown(max((fire.plateau_c for fire in course.fires), default=100.0), fahrenheit))
     axes.set_ylim(0, top * 1.22)
     axes.locator_params(axis="y", nbins=5)
+    clear_of_edge = float(days[0]) + LABEL_SHARE / 2 * float(days[-1] - days[0])
     for fire, (begin, end) in zip(course.fires, _spans(course), strict=True):
         peak = float(_shown(fire.plateau_c, fahrenheit))
         axes.text(
-            (begin + end) / 2,
+            max((begin + end) / 2, clear_of_edge),
             peak + top * 0.04,
             f"{peak:.0f}",
             ha="center",

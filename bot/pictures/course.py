@@ -1,6 +1,7 @@
 """From a plan to what its picture shows."""
 
 from datetime import timedelta
+from itertools import accumulate
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -33,8 +34,9 @@ def course_of(plan: Plan, make_up: MakeUp, zone: ZoneInfo) -> PlanCourse | None:
             for firing in plan.firings
         ),
         at=tuple(moment.at.astimezone(zone) for moment in moments),
-        depth_mm=np.array(plan.course.depth_mm),
-        wall_c=np.array([moment.wall_c for moment in moments]),
+        # The wall is known at the middle of its cells; its faces are drawn with what lies nearest.
+        depth_mm=np.array([0.0, *plan.course.depth_mm, make_up.thickness_mm]),
+        wall_c=np.array([(one.surface_c[1], *one.wall_c, one.wall_c[-1]) for one in moments]),
         surface_c=np.array([moment.surface_c[1] for moment in moments]),
         water_l=np.array([(one.water_l.low, one.water_l.mid, one.water_l.high) for one in moments]),
         layers=_bands(make_up),
@@ -42,9 +44,10 @@ def course_of(plan: Plan, make_up: MakeUp, zone: ZoneInfo) -> PlanCourse | None:
 
 
 def _bands(make_up: MakeUp) -> tuple[WallBand, ...]:
-    bands: list[WallBand] = []
-    outer_mm = 0.0
-    for layer in make_up.layers:
-        outer_mm += layer.thickness_mm
-        bands.append(WallBand(layer.material, outer_mm))
-    return tuple(bands)
+    """Layers by what they are for; by their material where several serve the same end."""
+    kinds = [layer.kind for layer in make_up.layers]
+    ends_mm = accumulate(layer.thickness_mm for layer in make_up.layers)
+    return tuple(
+        WallBand(layer.kind if kinds.count(layer.kind) == 1 else layer.material, end_mm)
+        for layer, end_mm in zip(make_up.layers, ends_mm, strict=True)
+    )
