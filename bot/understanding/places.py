@@ -13,10 +13,7 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
     places = [
         (index, PLACES[token.text])
         for index, token in enumerate(message.tokens)
-        if token.text in PLACES
-        and index not in message.claimed
-        and not _is_tag(message, index)
-        and _is_of_a_figure(message, index, figures)
+        if is_place(message, index) and _is_of_a_figure(message, index, figures)
     ]
     if not places:
         return figures
@@ -34,6 +31,15 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
         # "152 sides 140 138": the crown is what people read first
         out[0] = replace(out[0], place="top")
     return [figure for figure in out if figure.place != "elsewhere"]
+
+
+def is_place(message: Message, index: int) -> bool:
+    """Whether a word nobody has claimed names a place there."""
+    return (
+        message.word(index) in PLACES
+        and index not in message.claimed
+        and not _is_tag(message, index)
+    )
 
 
 def _is_torn(message: Message, figures: list[Figure], places: list[tuple[int, str]]) -> bool:

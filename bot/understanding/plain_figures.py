@@ -7,12 +7,14 @@ from bot.understanding.message import Clause, Message, Mood
 from bot.understanding.patterns import words
 from bot.understanding.phrasebook import (
     ABOUT,
+    DISTRUST,
     ESTRANGING,
     FRIENDLY_AFTER,
     FRIENDLY_BEFORE,
     OTHER_PEOPLE,
     PLACES,
 )
+from bot.understanding.places import is_place
 from bot.understanding.tokens import TokenKind
 
 SMALLEST_BARE = 12.0
@@ -77,23 +79,44 @@ def is_plain(message: Message, figure: Figure) -> bool:
 
 
 def is_estranged(message: Message, figure: Figure) -> bool:
-    """Whether its clause, or a person before it in the sentence, takes the figure elsewhere.
+    """Whether its clause, or the one before it in the sentence, takes the figure elsewhere.
 
-    Someone else's oven, a target, a limit, another day: such a number is asked about, even
-    where it looks plain.
+    Someone else's oven, a target, a limit, another day, the coals: such a number is asked
+    about, even where it looks plain; and so is one its own sender does not trust.
     """
     clause = message.clause_of(figure.start)
-    if any(p.search(clause.text) for p in ESTRANGING):
+    if any(p.search(clause.text) for p in ESTRANGING) or _is_elsewhere_too(message, clause):
+        return True
+    if any(p.search(message.clauses_text()) for p in DISTRUST):
         return True
     index = message.clauses.index(clause)
-    return any(
-        other.mood is not Mood.ASKED
-        and not _holds_a_number(message, other)
-        and any(p.search(other.text) for p in OTHER_PEOPLE)
-        for other in message.clauses[max(index - 1, 0) : index]
-    ) and not (_words(message, clause) & _OURS)
+    for before in message.clauses[max(index - 1, 0) : index]:
+        if before.mood is Mood.ASKED or _numbers_in(message, before):
+            continue
+        if _points_elsewhere(message, before):
+            return True
+        if any(p.search(before.text) for p in OTHER_PEOPLE):
+            return not _words(message, clause) & _OURS
+    return False
 
 
+def _is_elsewhere_too(message: Message, clause: Clause) -> bool:
+    """ "Air in the dome 240": one number, and a place that is not the wall's."""
+    return _numbers_in(message, clause) == 1 and any(
+        is_place(message, i) and PLACES[message.word(i)] == "elsewhere"
+        for i in range(clause.start, clause.stop)
+    )
+
+
+def _points_elsewhere(message: Message, clause: Clause) -> bool:
+    """ "In the flames", said before "it is 600"."""
+    return message.word(clause.start) in _POINTING and any(
+        is_place(message, i) and PLACES[message.word(i)] == "elsewhere"
+        for i in range(clause.start, clause.stop)
+    )
+
+
+_POINTING = words("in on at near by over above behind outside under pointing pointed aiming")
 _OURS = words("now mine ours i we top crown dome")
 
 
@@ -101,8 +124,8 @@ def _words(message: Message, clause: Clause) -> set[str]:
     return {message.word(i) for i in range(clause.start, clause.stop)}
 
 
-def _holds_a_number(message: Message, clause: Clause) -> bool:
-    return any(message.tokens[i].kind is TokenKind.NUMBER for i in range(clause.start, clause.stop))
+def _numbers_in(message: Message, clause: Clause) -> int:
+    return sum(message.tokens[i].kind is TokenKind.NUMBER for i in range(clause.start, clause.stop))
 
 
 def _is_of_another_thing(message: Message, start: int) -> bool:

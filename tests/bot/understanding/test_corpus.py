@@ -4,7 +4,10 @@ import pytest
 
 from tests.bot.understanding.corpus import Example, examples, heard, invented
 
-HELD_OUT = [f"held_out_{number}.txt" for number in ("one", "two", "three", "four", "five")]
+HELD_OUT = [
+    f"held_out_{number}.txt" for number in ["one", "two", "three", "four", "five", "six", "seven"]
+]
+STRANGE = ["strange_numbers.txt", "strange_numbers_two.txt", "strange_numbers_three.txt"]
 CORPORA = ["corpus.txt", "danger.txt", *HELD_OUT]
 
 
@@ -32,13 +35,14 @@ def test_no_temperature_is_invented(name: str) -> None:
     assert [one.text for one in examples(name) if invented(one)] == []
 
 
-def test_numbers_that_are_nobodys_reading_are_never_taken_for_one() -> None:
-    """Unseen, 6 of these 125 were taken for readings; one was then found to be one, with a time."""
-    taken = [
-        one.text
-        for one in examples("strange_numbers.txt")
-        if any(told.startswith("reading") for told in heard(one))
-    ]
+@pytest.mark.parametrize("name", STRANGE)
+def test_numbers_that_are_nobodys_reading_are_never_taken_for_one(name: str) -> None:
+    """Unseen, 6 of 125, 7 of 152 and 10 of 123 were taken for readings; two of those were then
+    found to be fair readings and left out.
+    """
+    every = list(examples(name))
+    assert len(every) > 100
+    taken = [one.text for one in every if any(told.startswith("reading") for told in heard(one))]
     assert taken == []
 
 
@@ -51,9 +55,9 @@ def test_dangers_are_heard_however_typed_and_no_others() -> None:
 
 @pytest.mark.parametrize("name", HELD_OUT)
 def test_messages_written_apart_from_the_grammar_are_read_too(name: str) -> None:
-    """Read unseen, these came out 87, 85, 83, 85 and 96 % right (the fifth by one who knew the
-    grammar); what they taught has gone in since. Four expectations of the fourth and one of the
-    dangers were widened after reading, where a second answer is as good.
+    """Read unseen, these came out 87, 85, 83, 85, 96, 94 and 89 % right, the last three written by
+    one who knew the grammar; what they taught has gone in since. Four expectations of the fourth
+    and one of the dangers were widened after reading, where a second answer is as good.
     """
     misses, every = _misses(name)
     assert len(misses) <= 0.05 * len(every)
