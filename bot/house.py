@@ -1,18 +1,22 @@
 """The parts that run, joined: what comes in wakes what comes due, that wakes what goes out."""
 
 import asyncio
+from collections.abc import Callable
 from datetime import datetime
 from typing import Protocol
 
 import structlog
 
 from bot.conversation.incoming import Incoming, Receiver
-from bot.rounds import Rounds
 from scheduling.clock import Clock
 from scheduling.ports import Store
+from scheduling.waking.rounds import Rounds
+from scheduling.waking.waker import NextDue, Waker, Work
 
 DELIVERERS = 3
 """Side by side, so that a send which hangs until its timeout holds up nobody else."""
+
+MakeWaker = Callable[[Work, NextDue], Waker]
 
 _log = structlog.get_logger(__name__)
 
@@ -22,6 +26,10 @@ class Alarms(Protocol):
 
     async def run_due(self) -> object:
         """Act on every alarm that is due."""
+        ...
+
+    async def run_some(self) -> int:
+        """Act on the first of them; returns how many."""
         ...
 
     async def next_wake_up(self) -> datetime | None:
@@ -72,22 +80,24 @@ class House:
         deliveries: Deliveries,
         receiver: Receiver,
         weather: Job | None = None,
+        alarm_waker: MakeWaker | None = None,
     ) -> None:
+        """Without an ``alarm_waker`` alarms are minded in rounds on ``clock``."""
         self.store = store
         self.clock = clock
         self._alarms = alarms
         self._deliveries = deliveries
         self._receiver = receiver
         self._weather = weather
-        self._weather_rounds = (
-            [Rounds("weather", self._look_at_weather, weather.next_due, clock)] if weather else []
-        )
-        self._alarm_rounds = Rounds("alarms", self._run_alarms, alarms.next_wake_up, clock)
-        self._delivery_rounds = [
+        make = alarm_waker or (lambda work, due: Rounds("alarms", work, due, clock))
+        self._alarm_waker = make(self._run_alarms, alarms.next_wake_up)
+        self._delivery_wakers = [
             Rounds(f"deliveries {number}", deliveries.deliver, self._sendable, clock)
             for number in range(1, DELIVERERS + 1)
         ]
-        self._running: list[asyncio.Task[None]] = []
+        self._wakers: list[Waker] = [self._alarm_waker, *self._delivery_wakers]
+        if weather is not None:
+            self._wakers.append(Rounds("weather", self._look_at_weather, weather.next_due, clock))
 
     async def receive(self, incoming: Incoming) -> None:
         """Hand on what came in; the answer is sent and new alarms are minded at once."""
@@ -95,23 +105,17 @@ class House:
             await self._receiver.receive(incoming)
         finally:
             self._wake_deliveries()
-            self._alarm_rounds.wake()
+            self._alarm_waker.wake()
 
     async def start(self) -> None:
         """Settle what the last run left, then mind alarms and deliveries."""
         await self._deliveries.recover()
-        self._running = [
-            asyncio.create_task(rounds.run(), name=rounds.name)
-            for rounds in (self._alarm_rounds, *self._delivery_rounds, *self._weather_rounds)
-        ]
+        for waker in self._wakers:
+            waker.start()
 
     async def stop(self) -> None:
-        """Finish the rounds in hand, then send what is ready to be sent."""
-        self._alarm_rounds.stop()
-        for rounds in (*self._delivery_rounds, *self._weather_rounds):
-            rounds.stop()
-        await asyncio.gather(*self._running, return_exceptions=True)
-        self._running = []
+        """Finish what is in hand, then send what is ready to be sent."""
+        await asyncio.gather(*(waker.stop() for waker in self._wakers))
         try:
             await self._deliveries.deliver()
         except Exception:  # noqa: BLE001 - it is stored, and sent at the next start
@@ -119,8 +123,8 @@ class House:
 
     def fault(self) -> str | None:
         """What has stopped though it should run, or None."""
-        dead = [task.get_name() for task in self._running if task.done()]
-        return f"{' and '.join(dead)} stopped" if dead else None
+        faults = [waker.fault() for waker in self._wakers]
+        return ", ".join(fault for fault in faults if fault) or None
 
     async def weather_fault(self) -> str | None:
         """What is wrong with the weather, or None."""
@@ -149,16 +153,18 @@ class House:
         await self.store.close()
 
     def _wake_deliveries(self) -> None:
-        for rounds in self._delivery_rounds:
-            rounds.wake()
+        for waker in self._delivery_wakers:
+            waker.wake()
 
     async def _look_at_weather(self) -> None:
         if self._weather is not None and await self._weather.look():
             self._wake_deliveries()
-            self._alarm_rounds.wake()
+            self._alarm_waker.wake()
 
     async def _run_alarms(self) -> None:
-        await self._alarms.run_due()
+        # The first of many that came due while nothing ran does not wait for the last of them.
+        while await self._alarms.run_some():
+            self._wake_deliveries()
         await self._deliveries.recover()
         self._wake_deliveries()
 

@@ -58,6 +58,9 @@ class Settings(BaseSettings):
     """Telegram's token for the bot; without one the terminal is the channel."""
 
     database_url: str = "sqlite+aiosqlite:///stokewatch.sqlite"
+    backup_folder: Path | None = None
+    """Where a backup is put every day, the newest seven kept; none: no daily backup."""
+
     telegram_url: Annotated[str, AfterValidator(_http_url)] = "https://api.telegram.org/bot"
     """Base URL of the Bot API; the token is appended to it."""
 

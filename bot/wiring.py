@@ -8,11 +8,13 @@ from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import AsyncExitStack, asynccontextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from rich.console import Console
 
+from bot.backups import DailyBackup
 from bot.channels.painter import Painter
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
 from bot.channels.telegram.translation import CHANNEL as TELEGRAM
@@ -42,6 +44,7 @@ from scheduling.pacing import Pacing
 from scheduling.ports import Person, Store, Voice
 from scheduling.waking.dispatcher import Carrier, Dispatcher
 from scheduling.waking.engine import Book, Engine
+from scheduling.waking.waker import Daily, SchedulerWaker
 
 CHAT_LOOKS_EVERY = timedelta(hours=6)
 """Weather of a conversation driven by hand, where weeks pass in seconds."""
@@ -172,6 +175,8 @@ async def _house(
     pacing: Pacing | None,
     weather: WeatherSource | None,
 ) -> House:
+    folder = settings.backup_folder
+    backup = DailyBackup(settings.database_url, folder, clock).daily() if folder else None
     return await _open(
         settings.database_url,
         parts,
@@ -181,6 +186,7 @@ async def _house(
         pacing,
         settings.quiet(),
         weather=weather,
+        daily=(backup,) if backup else (),
     )
 
 
@@ -195,13 +201,17 @@ async def _open(
     builder: str | None = None,
     weather: WeatherSource | None = None,
     look_every: timedelta = EVERY,
+    daily: tuple[Daily, ...] = (),
 ) -> House:
+    """APScheduler knows no hours but the machine's, so another clock is followed in rounds."""
     store = await parts.open_store(url)
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
     receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet, parts.voice, builder))
     watch = WeatherWatch(weather, store, engine, clock, look_every) if weather else None
-    return House(store, clock, engine, dispatcher, receiver, watch)
+    on_time = isinstance(clock, SystemClock)
+    waker = partial(SchedulerWaker, daily=daily) if on_time else None
+    return House(store, clock, engine, dispatcher, receiver, watch, waker)
 
 
 async def _introduce_builder(store: Store, name: str) -> None:

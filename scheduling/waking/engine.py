@@ -48,6 +48,8 @@ from scheduling.waking.report import HOUSE, Report
 ATTEMPTS = 20
 """So often a happening is begun anew because somebody else wrote to the same oven."""
 
+AT_ONCE = 20
+
 POSTPONED = timedelta(minutes=1)
 """An alarm whose handling failed is looked at again after this."""
 
@@ -151,20 +153,26 @@ class Engine(Generic[R]):
         return await self._walk(oven_id, happening, inbox=inbox)
 
     async def run_due(self, now: datetime | None = None) -> int:
-        """Act on reports of deliveries and on every alarm due until ``now``; returns how many.
+        """Act on reports of deliveries and on every alarm due until ``now``; returns how many."""
+        count = 0
+        while acted := await self.run_some(now):
+            count += acted
+        return count
+
+    async def run_some(self, now: datetime | None = None, limit: int = AT_ONCE) -> int:
+        """The same for the first ``limit`` alarms; 0 when nothing is left.
 
         Alarms go in the order in which they were due, each with its own ``due``: what a late one
         is still worth is for ``advance`` to say, and a later message replaces an unsent one.
         """
         now = now or self._clock.now()
         count = await self._take_reports()
-        while True:
-            async with self._store.read() as unit:
-                due = await unit.alarms.due(now)
-            if not due:
-                return count
-            for one in due:
-                count += await self._come(one)
+        async with self._store.read() as unit:
+            due = await unit.alarms.due(now, limit)
+        for one in due:
+            # One that an earlier alarm dropped counts too: it is dealt with.
+            await self._come(one)
+        return count + len(due)
 
     async def next_wake_up(self) -> datetime | None:
         """The earliest due alarm; now, when a report waits; None for never."""
@@ -198,16 +206,18 @@ class Engine(Generic[R]):
     async def _take_reports(self) -> int:
         async with self._store.read() as unit:
             rows = await unit.inbox.waiting(HOUSE)
+        taken = 0
         for row in rows:
             try:
                 report = Report.model_validate_json(row.body)
                 await self._walk(report.oven, report.happening(), inbox=(HOUSE, row.key))
+                taken += 1
             except Exception as error:  # noqa: BLE001 - a report that fails is set aside, not lost
                 _log.exception("report failed", key=row.key)
                 async with self._store.write() as unit:
                     await unit.inbox.failed(HOUSE, row.key, repr(error), row.attempts >= 4)
                     await unit.commit()
-        return len(rows)
+        return taken
 
     async def _walk(
         self,

@@ -1,16 +1,13 @@
 """Work that is done when it is due, when woken, or at the latest after half a minute."""
 
 import asyncio
-from collections.abc import Awaitable, Callable
 from datetime import datetime
 from typing import Any
 
 import structlog
 
 from scheduling.clock import Clock
-
-SWEEP_S = 30.0
-"""Something may have been stored by another process, or a wake-up been lost."""
+from scheduling.waking.waker import SWEEP_S, NextDue, Work
 
 SHORTEST_S = 0.05
 """Between two rounds: what is due but cannot be done yet must not turn into a busy wait."""
@@ -19,33 +16,39 @@ _log = structlog.get_logger(__name__)
 
 
 class Rounds:
-    """Runs ``work`` over and over. A round that fails is logged and the next one comes."""
+    """A ``Waker`` on any clock. A round that fails is logged and the next one comes."""
 
-    def __init__(
-        self,
-        name: str,
-        work: Callable[[], Awaitable[object]],
-        next_due: Callable[[], Awaitable[datetime | None]],
-        clock: Clock,
-    ) -> None:
-        self.name = name
+    def __init__(self, name: str, work: Work, next_due: NextDue, clock: Clock) -> None:
+        self._name = name
         self._work = work
         self._next_due = next_due
         self._clock = clock
         self._news = asyncio.Event()
         self._stopping = False
+        self._running: asyncio.Task[None] | None = None
+
+    def start(self) -> None:
+        """Begin, inside a running event loop; the first round comes at once."""
+        self._running = asyncio.create_task(self._run(), name=self._name)
 
     def wake(self) -> None:
-        """Begin a round now, or right after this one."""
+        """Begin a round now, or right after the one in hand."""
         self._news.set()
 
-    def stop(self) -> None:
-        """Let ``run`` end after the round in hand."""
+    async def stop(self) -> None:
+        """Begin no more; returns when the round in hand has ended."""
         self._stopping = True
         self._news.set()
+        if self._running is not None:
+            await asyncio.gather(self._running, return_exceptions=True)
+            self._running = None
 
-    async def run(self) -> None:
-        """Go round until stopped."""
+    def fault(self) -> str | None:
+        """What has stopped though it should run, or None."""
+        dead = self._running is not None and self._running.done()
+        return f"{self._name} stopped" if dead else None
+
+    async def _run(self) -> None:
         while not self._stopping:
             self._news.clear()
             due: datetime | None = None
@@ -53,7 +56,7 @@ class Rounds:
                 await self._work()
                 due = await self._next_due()
             except Exception:  # noqa: BLE001 - nudges must go on, whatever one round met
-                _log.exception("round failed", name=self.name)
+                _log.exception("round failed", name=self._name)
             if not self._stopping:
                 await self._wait(due)
 

@@ -3,8 +3,8 @@
 import asyncio
 from datetime import UTC, datetime, timedelta
 
-from bot.rounds import Rounds
 from scheduling.clock import PacedClock, SteppedClock
+from scheduling.waking.rounds import Rounds
 
 NINE = datetime(2026, 5, 13, 9, 0, tzinfo=UTC)
 
@@ -33,12 +33,11 @@ async def test_work_is_done_at_the_start_and_when_woken() -> None:
         work.changed.set()
 
     rounds = Rounds("test", once, never, clock)
-    running = asyncio.create_task(rounds.run())
+    rounds.start()
     await work.until(1)
     rounds.wake()
     await work.until(2)
-    rounds.stop()
-    await asyncio.wait_for(running, 5)
+    await asyncio.wait_for(rounds.stop(), 5)
     assert len(work.done_at) == 2
 
 
@@ -54,10 +53,9 @@ async def test_work_is_done_when_it_is_due_on_its_clock() -> None:
         return next((time for time in due if time > clock.now()), None)
 
     rounds = Rounds("test", once, next_due, clock)
-    running = asyncio.create_task(rounds.run())
+    rounds.start()
     await work.until(2)
-    rounds.stop()
-    await asyncio.wait_for(running, 5)
+    await asyncio.wait_for(rounds.stop(), 5)
     assert work.done_at[0] < due[0] <= work.done_at[1]
 
 
@@ -72,10 +70,9 @@ async def test_a_failed_round_is_followed_by_the_next() -> None:
             raise OSError("disk full")
 
     rounds = Rounds("test", once, never, clock)
-    running = asyncio.create_task(rounds.run())
+    rounds.start()
     await work.until(1)
     rounds.wake()
     await work.until(2)
-    assert not running.done()
-    rounds.stop()
-    await asyncio.wait_for(running, 5)
+    assert rounds.fault() is None
+    await asyncio.wait_for(rounds.stop(), 5)
