@@ -1,23 +1,37 @@
 """Makes pictures and papers at the moment of sending, from the data that a message carries."""
 
 from collections.abc import Mapping
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict, ValidationError
 
 from bot.papers.calendar import CalendarEntry, calendar_file
 from bot.pictures.painter import paint
+from scheduling.breakin.walltime import instant
 from scheduling.meaning import PlanLine
 
 _BEGINNING = datetime(2026, 1, 1, tzinfo=UTC)
 
 
+class _Off(BaseModel):
+    """A firing that has no day any more, and the day it had."""
+
+    model_config = ConfigDict(frozen=True, extra="ignore")
+
+    number: int
+    day: date
+
+
 class _Days(BaseModel):
-    """Data of a ``calendar``: firing days, and the oven they belong to."""
+    """Data of a ``calendar``: firing days by their titles, and the oven they belong to."""
 
     model_config = ConfigDict(frozen=True, extra="ignore")
 
     lines: tuple[PlanLine, ...]
+    titles: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    """A title and a note a line, as the reader will see them."""
     at: AwareDatetime
     oven_id: str
     oven: str = ""
@@ -42,12 +56,17 @@ def _calendar(days: _Days) -> bytes:
             firing=line.number,
             start=line.start,
             finish=line.start + timedelta(hours=line.session_h),
-            title=f"Oven: fire {line.number}",
-            place="",
+            title=days.titles.get(line.number, days.oven),
         )
         for line in days.lines
         if line.start is not None
     ]
-    # Minutes grow from one file to the next, which is all that a sequence has to do.
-    sequence = int((days.at - _BEGINNING) / timedelta(minutes=1))
-    return calendar_file(days.oven_id, days.oven or "Oven", entries, max(0, sequence), days.at)
+    entries += [_cancelled(one, days) for one in days.off]
+    # Seconds grow from one file to the next, which is all that a sequence has to do.
+    sequence = int((days.at - _BEGINNING) / timedelta(seconds=1))
+    return calendar_file(days.oven_id, days.oven, entries, max(0, sequence), days.at)
+
+
+def _cancelled(off: _Off, days: _Days) -> CalendarEntry:
+    noon = instant(off.day, 12.0, ZoneInfo(days.zone))
+    return CalendarEntry(off.number, noon, noon + timedelta(hours=1), days.oven, cancelled=True)

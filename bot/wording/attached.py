@@ -5,9 +5,9 @@
 
 from collections.abc import Sequence
 
-from bot.wording.measures import Measures, counted, hours, kilogram, listed
+from bot.wording.measures import Measures, counted, hours, listed
 from bot.wording.terms import plan_line
-from scheduling.meaning import FiringShown, PlanLine
+from scheduling.meaning import DayChange, FiringShown, PlanLine
 from scheduling.ports import Attachment
 
 PLAN, FIRING, CALENDAR, RECORD = "plan", "firing", "calendar", "record"
@@ -31,7 +31,8 @@ def firing_picture(shown: FiringShown | None, m: Measures) -> tuple[Attachment, 
     """One firing: readings, the range aimed for, wood, and the time held."""
     if shown is None:
         return ()
-    data = _for(m) | {"shown": shown.model_dump(mode="json")}
+    count = shown.aim.number + shown.aim.left - 1
+    data = _for(m) | {"shown": shown.model_dump(mode="json"), "of": count}
     name = f"fire-{shown.aim.number}.png"
     return (Attachment(kind=FIRING, name=name, data=data, alt=firing_in_words(shown, m)),)
 
@@ -60,28 +61,29 @@ def firing_in_words(shown: FiringShown, m: Measures) -> str:
     return ", ".join(told) + "."
 
 
-def calendar_paper(lines: Sequence[PlanLine], m: Measures) -> tuple[Attachment, ...]:
-    """The firing days as a file for the owner's own calendar."""
+def calendar_paper(
+    lines: Sequence[PlanLine], m: Measures, changes: Sequence[DayChange] = ()
+) -> tuple[Attachment, ...]:
+    """The firing days as a file for the owner's own calendar.
+
+    Firings that ``changes`` leave without a day are taken out of it by the same file.
+    """
     dated = [line for line in lines if line.day is not None and line.start is not None]
-    if not dated:
+    off = {one.number: one.before for one in changes if one.before and one.after is None}
+    if not dated and not off:
         return ()
-    data = _for(m) | {"lines": [line.model_dump(mode="json") for line in dated]}
+    data = _for(m) | {
+        "lines": [line.model_dump(mode="json") for line in dated],
+        "titles": {str(line.number): f"Oven: {calendar_title(line, m)}" for line in dated},
+        "off": [{"number": number, "day": day.isoformat()} for number, day in off.items() if day],
+    }
     alt = f"A calendar file with {counted(len(dated), 'firing day')}."
     return (Attachment(kind=CALENDAR, name="firing-days.ics", data=data, alt=alt),)
 
 
 def calendar_title(line: PlanLine, m: Measures) -> str:
-    """How a firing day is called in a calendar."""
-    name = "Warm-up fire" if line.warm_up else f"Oven fire {line.number}"
-    return f"{name}, about {m.about_degrees(line.plateau_c)}"
-
-
-def calendar_notes(line: PlanLine) -> str:
-    """What stands under it: what to have ready, and that the chat has the last word."""
-    return (
-        f"About {hours(line.session_h)}, with {kilogram(line.wood_kg)} of dry split wood. Light "
-        "nothing before the chat tells you how: weather, wall or local fire rules may say no."
-    )
+    """A firing in one line of a calendar."""
+    return f"fire {line.number}, about {m.about_degrees(line.plateau_c)} for {hours(line.hold_h)}"
 
 
 def record_paper(m: Measures) -> tuple[Attachment, ...]:
