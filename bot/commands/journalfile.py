@@ -9,6 +9,9 @@ from pydantic import TypeAdapter, ValidationError
 from scheduling.oven.history import DisorderError, Fact, in_order
 
 YEARS = range(1950, 2101)
+LONGEST_D = 3 * 365
+"""A wall is followed hour by hour; longer ago nothing is left of it but what it is made of."""
+
 MOST_FAULTS = 8
 """After so many the rest would only be noise."""
 
@@ -50,6 +53,11 @@ def read_journal(text: str, after: datetime, until: datetime) -> tuple[Fact, ...
         raise JournalError(
             f"The journal begins on {facts[0].at:%Y-%m-%d}, before the oven's wet work ended; "
             "leave that out, or put wet_work_ended right in the oven file."
+        )
+    if (until - facts[0].at).days > LONGEST_D:
+        raise JournalError(
+            f"The journal begins on {facts[0].at:%Y-%m-%d}, more than three years before the time "
+            "to plan from; leave out what is older, or give a nearer time with --at."
         )
     try:
         return in_order(facts, after, until)

@@ -93,7 +93,7 @@ class Soaked(_Fact):
 class Rendered(_Fact):
     """Fresh, wet mortar went on: as outer render, or as a repair that reaches the shell.
 
-    The mortar's age starts anew at ``at``.
+    Where it reaches the shell, the mortar's age starts anew at ``at``.
     """
 
     kind: Literal["rendered"] = "rendered"

@@ -63,6 +63,11 @@ def test_a_slip_gets_a_sentence(text: str, says: str) -> None:
     assert says in str(caught.value)
 
 
+def test_a_journal_from_long_ago_is_refused_at_once() -> None:
+    with pytest.raises(JournalError, match="more than three years before"):
+        read_journal(LIT, AFTER, UNTIL.replace(year=2099))
+
+
 def test_each_bad_line_is_named_but_not_a_thousand_of_them() -> None:
     with pytest.raises(JournalError) as caught:
         read_journal(f"x\n{LIT}\ny\n" + "z\n" * 1000, AFTER, UNTIL)
