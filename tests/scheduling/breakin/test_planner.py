@@ -1,0 +1,324 @@
+"""The planner: what it must do of itself, and what the trade does (common practice, no published
+source) held against it."""
+
+from datetime import timedelta
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from scheduling.breakin.limits import USUAL, Limits
+from scheduling.breakin.plan import Firing, LimitedBy, Plan, Unfinished
+from scheduling.breakin.planner import firings_left, next_firing, plan_break_in
+from scheduling.oven.belief import Belief
+from scheduling.oven.history import FireLit, FireOut, Soaked, SurfaceRead
+from scheduling.oven.makeup import MakeUp
+from scheduling.oven.surroundings import Surroundings
+from tests.scheduling.oven.domes import (
+    MILD,
+    MORNING,
+    after_first_fire,
+    an_oven,
+    fresh,
+    hours,
+)
+
+NIGHTS = Surroundings.daily(11.0, 5.0, 3.0, MORNING - timedelta(days=90), 130)
+
+
+@cache
+def plan_of(construction: str = "cast-dense", members: int = 100) -> Plan:
+    belief = Belief.fresh(an_oven(construction), MORNING, NIGHTS, members=members)
+    return plan_break_in(belief, USUAL, NIGHTS, [MORNING], with_course=True)
+
+
+def scaled(make_up: MakeUp, **factors: float) -> MakeUp:
+    """The same oven with its shell's properties multiplied."""
+    layers = tuple(
+        layer.model_copy(
+            update={name: getattr(layer, name) * factor for name, factor in factors.items()}
+        )
+        if layer.kind == "shell"
+        else layer
+        for layer in make_up.layers
+    )
+    return make_up.model_copy(update={"layers": layers})
+
+
+def then(belief: Belief, after: timedelta = timedelta(0), limits: Limits = USUAL) -> Firing:
+    firing = next_firing(belief, limits, MILD, belief.at + after)
+    assert firing is not None
+    return firing
+
+
+# ------------------------------------------------------------ common practice
+
+
+def test_an_ordinary_oven_gets_four_to_six_firings() -> None:
+    plan = plan_of()
+    assert plan.finished
+    assert 4 <= len(plan.firings) <= 6
+
+
+def test_the_first_is_near_150_and_the_next_175_to_200() -> None:
+    first, second = plan_of().firings[:2]
+    assert 140 <= first.plateau_c <= 160
+    assert 175 <= second.plateau_c <= 200
+    assert second.limited_by is LimitedBy.STEAM
+
+
+def test_about_300_comes_before_the_last_and_is_held_three_to_four_hours() -> None:
+    *_, before, last = plan_of().firings
+    assert 290 <= before.plateau_c <= 350
+    assert 3.0 <= before.hold_h <= 4.0
+    assert before.session_h - before.hold_h == pytest.approx(2.0, abs=0.6)
+    assert last.plateau_c == 400.0
+    assert last.last
+    assert last.limited_by is LimitedBy.SOOT
+
+
+def test_the_morning_after_the_first_reads_roughly_50() -> None:
+    assert 38 <= plan_of().firings[0].morning_c <= 60
+
+
+def test_a_thin_shell_gets_four_and_a_brick_shell_more() -> None:
+    assert len(plan_of("cast-thin").firings) == 4
+    assert len(plan_of("brick-mortar").firings) > len(plan_of("cast-thin").firings)
+
+
+# ------------------------------------------------------------ what must hold
+
+
+@pytest.mark.parametrize("construction", ["cast-dense", "cast-thin", "brick-mortar"])
+def test_no_firing_passes_a_limit(construction: str) -> None:
+    plan = plan_of(construction)
+    before: float | None = None
+    for firing in plan.firings:
+        assert firing.steam_share <= 1.0
+        assert firing.plateau_c <= USUAL.final_c
+        assert firing.plateau_c <= (USUAL.first_c if before is None else before + USUAL.step_k)
+        assert firing.climb_c_per_h <= USUAL.climb_high_k_h
+        assert firing.hold_h <= USUAL.hold_h
+        assert USUAL.stoke_least_minutes <= firing.stoke_minutes <= USUAL.stoke_most_minutes
+        assert min(firing.reason.allowed_c.values()) >= firing.plateau_c - 5.0
+        assert firing.wood_kg > 0
+        before = max(before or 0.0, firing.plateau_c)
+    lows = [firing.water_left_l.mid for firing in plan.firings]
+    assert lows == sorted(lows, reverse=True)
+    assert plan.firings[-1].water_left_l.high <= 0.5
+
+
+def test_the_course_covers_the_whole_break_in() -> None:
+    plan = plan_of()
+    assert plan.course is not None
+    moments = plan.course.moments
+    assert moments[-1].at >= plan.firings[-1].end
+    assert all(a.at < b.at for a, b in pairwise(moments))
+    assert max(m.surface_c[1] for m in moments) == pytest.approx(400.0, abs=1.0)
+    assert len(moments[0].wall_c) == len(plan.course.depth_mm)
+
+
+def test_a_permuted_ensemble_gives_the_same_firing() -> None:
+    belief = after_first_fire(fresh())
+    order = np.random.default_rng(5).permutation(belief.members)
+    assert then(belief) == then(belief.of_members(order))
+
+
+def test_more_members_change_the_plan_by_little() -> None:
+    """Tolerance: one firing, and one step of 5 K for every plateau that both have until then."""
+    few, many = plan_of(members=100), plan_of(members=200)
+    assert abs(len(few.firings) - len(many.firings)) <= 1
+    for one, other in zip(few.firings[:3], many.firings[:3], strict=True):
+        assert abs(one.plateau_c - other.plateau_c) <= 10.0
+
+
+@cache
+def after(**factors: float) -> float:
+    belief = after_first_fire(fresh(scaled(an_oven(), **factors)))
+    return then(belief).plateau_c
+
+
+@settings(max_examples=5, derandomize=True, deadline=None)
+@given(factor=st.floats(1.05, 1.6))
+def test_a_wetter_wall_never_gets_a_hotter_plateau(factor: float) -> None:
+    assert after(free_water_kg_m3=factor) <= after()
+
+
+@settings(max_examples=5, derandomize=True, deadline=None)
+@given(factor=st.floats(1.05, 1.6))
+def test_a_thicker_wall_never_gets_a_hotter_plateau(factor: float) -> None:
+    assert after(thickness_mm=factor) <= after()
+
+
+@settings(max_examples=5, derandomize=True, deadline=None)
+@given(days=st.floats(2, 15))
+def test_a_younger_wall_never_gets_a_hotter_plateau(days: float) -> None:
+    young = after_first_fire(fresh(age_d=days))
+    old = after_first_fire(fresh(age_d=28.0))
+    assert then(young).plateau_c <= then(old).plateau_c
+
+
+@settings(max_examples=5, derandomize=True, deadline=None)
+@given(spread=st.floats(1.1, 1.8))
+def test_a_less_certain_wall_never_gets_a_hotter_plateau(spread: float) -> None:
+    unsure = after_first_fire(fresh(spread=spread))
+    assert then(unsure).plateau_c <= after()
+
+
+@settings(max_examples=6, derandomize=True, deadline=None)
+@given(days=st.integers(1, 90))
+def test_a_gap_never_raises_the_plateau(days: int) -> None:
+    belief = after_first_fire(fresh())
+    later = belief.carried([], belief.at + timedelta(days=days), MILD)
+    assert then(later).plateau_c <= then(belief).plateau_c
+
+
+@settings(max_examples=4, derandomize=True, deadline=None)
+@given(rain=st.floats(0, 80))
+def test_rain_never_raises_the_plateau(rain: float) -> None:
+    belief = after_first_fire(fresh())
+    wet = Surroundings.daily(12.0, 8.0, 3.0, belief.at, 2, (rain, rain))
+    until = belief.at + hours(48)
+    dry = Surroundings.daily(12.0, 8.0, 3.0, belief.at, 2)
+    rained = then(belief.carried([], until, wet)).plateau_c
+    assert rained <= then(belief.carried([], until, dry)).plateau_c
+
+
+@settings(max_examples=6, derandomize=True, deadline=None)
+@given(cap_c=st.floats(90, 400), stage=st.sampled_from(["fresh", "after"]))
+def test_a_builders_cap_is_never_passed(cap_c: float, stage: str) -> None:
+    belief = fresh() if stage == "fresh" else after_first_fire(fresh())
+    firing = next_firing(belief, USUAL.gentled(cap_c=cap_c), MILD, belief.at)
+    if firing is not None:
+        assert firing.plateau_c <= cap_c
+
+
+# ------------------------------------------------------------ one planner for everything
+
+
+def done(reached: float = 400.0) -> Belief:
+    """A dry oven that was taken to its end."""
+    belief = fresh(scaled(an_oven(), free_water_kg_m3=0.0))
+    facts: list[Any] = [
+        FireLit(at=MORNING, aim_c=reached),
+        SurfaceRead(at=MORNING + hours(3), top_c=reached),
+        FireOut(at=MORNING + hours(4)),
+    ]
+    return belief.carried(facts, MORNING + hours(24), MILD)
+
+
+def test_a_finished_oven_gets_no_firing() -> None:
+    plan = plan_break_in(done(), USUAL, MILD, [MORNING + hours(24)])
+    assert plan.firings == ()
+    assert plan.finished
+    assert next_firing(done(), USUAL, MILD, MORNING + hours(24)) is None
+    assert firings_left(done(), USUAL) == 0
+
+
+def test_a_soaking_adds_firings_and_starts_lower() -> None:
+    belief = done()
+    soaked = belief.carried([Soaked(at=belief.at)], belief.at, MILD)
+    plan = plan_break_in(soaked, USUAL, MILD, [soaked.at])
+    assert len(plan.firings) >= 1
+    assert plan.firings[0].plateau_c < 400.0
+    assert plan.firings[0].limited_by is LimitedBy.STEAM
+    assert plan.finished
+
+
+def test_after_a_short_firing_the_next_builds_on_what_was_reached() -> None:
+    dry = fresh(scaled(an_oven(), free_water_kg_m3=0.0))
+    facts: list[Any] = [
+        FireLit(at=MORNING, aim_c=155.0),
+        SurfaceRead(at=MORNING + hours(1), top_c=110.0),
+        FireOut(at=MORNING + hours(2)),
+    ]
+    firing = then(dry.carried(facts, MORNING + hours(24), MILD))
+    assert firing.plateau_c == 210.0
+    assert firing.limited_by is LimitedBy.STEP
+
+
+def test_after_a_hot_firing_the_next_builds_on_what_was_meant() -> None:
+    dry = fresh(scaled(an_oven(), free_water_kg_m3=0.0))
+    facts: list[Any] = [
+        FireLit(at=MORNING, aim_c=155.0),
+        SurfaceRead(at=MORNING + hours(2), top_c=260.0),
+        FireOut(at=MORNING + hours(3)),
+    ]
+    assert then(dry.carried(facts, MORNING + hours(24), MILD)).plateau_c == 255.0
+
+
+def test_a_long_idle_oven_is_warmed_up_first() -> None:
+    belief = after_first_fire(fresh())
+    later = belief.carried([], belief.at + timedelta(days=60), MILD)
+    firing = then(later)
+    assert firing.warm_up
+    assert firing.plateau_c <= USUAL.warm_up_c
+    assert firing.hold_h <= 1.0
+
+
+def test_a_short_evening_lowers_the_plateau() -> None:
+    belief = fresh(scaled(an_oven(), free_water_kg_m3=0.0))
+    firing = next_firing(belief, USUAL, MILD, belief.at, session_h=2.0)
+    assert firing is not None
+    assert firing.limited_by is LimitedBy.SESSION
+    assert firing.session_h <= 2.05
+    assert firing.plateau_c < then(belief).plateau_c
+
+
+def test_a_short_thermometer_ends_the_plan_below_soot() -> None:
+    belief = fresh(an_oven("cast-thin", instrument={"max_c": 330}))
+    plan = plan_break_in(belief, USUAL, MILD, [MORNING])
+    assert max(one.plateau_c for one in plan.firings) <= 320.0
+    assert plan.unfinished is Unfinished.INSTRUMENT
+    assert not plan.firings[-1].last
+
+
+def test_no_thermometer_gets_more_or_gentler_firings() -> None:
+    blind = plan_break_in(
+        Belief.fresh(an_oven(instrument=None), MORNING, NIGHTS, members=60),
+        USUAL,
+        NIGHTS,
+        [MORNING],
+    )
+    seeing = plan_break_in(
+        Belief.fresh(an_oven(), MORNING, NIGHTS, members=60), USUAL, NIGHTS, [MORNING]
+    )
+    assert len(blind.firings) >= len(seeing.firings)
+    for one, other in zip(blind.firings, seeing.firings, strict=False):
+        assert one.plateau_c <= other.plateau_c
+
+
+def test_the_plan_while_a_fire_burns_is_for_the_next_one() -> None:
+    facts: list[Any] = [
+        FireLit(at=MORNING, aim_c=155.0),
+        SurfaceRead(at=MORNING + hours(1), top_c=110.0),
+    ]
+    belief = fresh().carried(facts, MORNING + hours(1.2), MILD)
+    firing = next_firing(belief, USUAL, MILD, MORNING + hours(24))
+    assert firing is not None
+    assert firing.number == 2
+
+
+def test_starts_are_taken_as_they_are_given_and_then_daily() -> None:
+    belief = fresh(an_oven("cast-thin"))
+    starts = [MORNING, MORNING + hours(72)]
+    plan = plan_break_in(belief, USUAL, MILD, starts)
+    lit = [firing.start for firing in plan.firings]
+    assert lit[:3] == [MORNING, MORNING + hours(72), MORNING + hours(96)]
+
+
+def test_a_plan_needs_a_start_that_is_still_to_come() -> None:
+    with pytest.raises(ValueError, match="first start"):
+        plan_break_in(fresh(), USUAL, MILD, [])
+    with pytest.raises(ValueError, match="before"):
+        plan_break_in(fresh(), USUAL, MILD, [MORNING - hours(1)])
+
+
+def test_the_quick_count_is_near_the_plan() -> None:
+    for construction in ("cast-dense", "cast-thin", "brick-mortar"):
+        belief = Belief.fresh(an_oven(construction), MORNING, NIGHTS, members=60)
+        assert abs(firings_left(belief, USUAL) - len(plan_of(construction).firings)) <= 2
