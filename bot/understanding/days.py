@@ -79,6 +79,10 @@ def _day_at(
         numbered = _numbered(message, start + 1, today, expects_day=False, after=after)
         if numbered is not None:
             return DaySpan(start, numbered.stop, numbered.first, numbered.last, numbered.certain)
+        if message.words(start + 1, start + 3) == "next week":
+            monday = today + timedelta(days=7 - today.weekday())
+            day = monday + timedelta(days=WEEKDAYS[word])
+            return DaySpan(start, start + 3, day, day)
         return _weekday(start, start + 1, word, today, which="", after=after)
     return _numbered(message, start, today, expects_day=expects_day, after=after)
 

@@ -8,7 +8,7 @@ from bot.understanding.message import Clause, Message
 from bot.understanding.moments import Moment
 from bot.understanding.patterns import Pattern
 from bot.understanding.quantities import Pieces
-from scheduling.remark import Remark, Setting
+from scheduling.remark import Lit, Remark, Setting
 
 
 @dataclass(slots=True)
@@ -29,6 +29,11 @@ class Found:
 
     def add(self, index: int, remark: Remark) -> None:
         """Keep ``remark`` unless the same was already said."""
+        if isinstance(remark, Lit) and self.has("lit"):
+            # "it's going well, lit at 9.15" is one lighting
+            if remark.at is None:
+                return
+            self.remarks = [one for one in self.remarks if one[1] != Lit()]
         if all(kept != remark for _, kept in self.remarks):
             self.remarks.append((index, remark))
 

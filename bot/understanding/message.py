@@ -198,6 +198,7 @@ _SUBORDINATING = words(
     """
     if when until till once unless before after whether that think thinks said says because as
     what how why where guess hope hoping not and but so know sure tell ask wondering
+    can could should shall may might will would do does did must
     """
 )
 

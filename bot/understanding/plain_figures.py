@@ -73,6 +73,7 @@ def is_plain(message: Message, figure: Figure) -> bool:
         after in ("", "\n", ".", "!", "?", ";", ":", "/")
         or after in FRIENDLY_AFTER
         or figure.stop in message.claimed
+        or figure.stop >= message.clause_of(figure.start).stop
         or is_free_number(message, figure.stop)
     )
     return left and right

@@ -38,7 +38,7 @@ _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] =
 
 
 _PLAIN_LAST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = (
-    ("popping", book.POPPING, ()),
+    ("popping", book.POPPING, book.POPPING_IS_OTHER),
     ("steam", book.STEAM, ()),
     ("damp", book.DAMP, book.DAMP_IS_OTHER),
     ("smoke", book.SMOKE, book.SMOKE_IS_OTHER),

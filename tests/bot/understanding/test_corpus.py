@@ -5,10 +5,12 @@ import pytest
 from tests.bot.understanding.corpus import Example, examples, heard, invented
 
 HELD_OUT = [
-    f"held_out_{number}.txt" for number in ["one", "two", "three", "four", "five", "six", "seven"]
+    f"held_out_{number}.txt"
+    for number in ("one", "two", "three", "four", "five", "six", "seven", "eight")
 ]
 STRANGE = ["strange_numbers.txt", "strange_numbers_two.txt", "strange_numbers_three.txt"]
-CORPORA = ["corpus.txt", "danger.txt", *HELD_OUT]
+DANGER = ["danger.txt", "danger_two.txt"]
+CORPORA = ["corpus.txt", *DANGER, *HELD_OUT]
 
 
 def _misses(name: str) -> tuple[list[str], list[Example]]:
@@ -46,17 +48,18 @@ def test_numbers_that_are_nobodys_reading_are_never_taken_for_one(name: str) -> 
     assert taken == []
 
 
-def test_dangers_are_heard_however_typed_and_no_others() -> None:
-    """Unseen, 88 % of these came out right, and each miss of a danger ended in a question."""
-    misses, every = _misses("danger.txt")
-    assert len(every) > 100
+@pytest.mark.parametrize("name", DANGER)
+def test_dangers_are_heard_however_typed_and_no_others(name: str) -> None:
+    """Unseen, 88 and 78 % of these came out right; each danger missed ended in a question."""
+    misses, every = _misses(name)
+    assert len(every) > 60
     assert misses == []
 
 
 @pytest.mark.parametrize("name", HELD_OUT)
 def test_messages_written_apart_from_the_grammar_are_read_too(name: str) -> None:
-    """Read unseen, these came out 87, 85, 83, 85, 96, 94 and 89 % right, the last three written by
-    one who knew the grammar; what they taught has gone in since. Four expectations of the fourth
+    """Read unseen, these came out 87, 85, 83, 85, 96, 94, 89 and 85 % right, the last four written
+    by one who knew the grammar; what they taught has gone in since. Four expectations of the fourth
     and one of the dangers were widened after reading, where a second answer is as good.
     """
     misses, every = _misses(name)
