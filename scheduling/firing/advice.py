@@ -216,7 +216,7 @@ def _in_band(ground: Ground, aim: Aim, top_c: float) -> Decision | None:
     held = ground.session.held_h(ground.now)
     climb, minutes = ground.session.climb_k_h or 0.0, _stoke_minutes(ground, aim)
     falls_to = top_c + min(0.0, climb) * minutes / 60.0
-    if climb >= 0.0 or falls_to >= aim.low_c - 5.0 or top_c > aim.plateau_c:
+    if climb >= 0.0 or falls_to >= aim.low_c or top_c > aim.plateau_c:
         wait = minutes if falls_to >= aim.low_c else max(15.0, minutes / 2)
         expect = (min(falls_to, top_c) - 12.0, top_c + 10.0)
         return Decision(Action.WAIT, Reason("in_band", held), min(30.0, wait), expect_c=expect)

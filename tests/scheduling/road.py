@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, datetime, timedelta
+from functools import cache
 from typing import Any, TypeVar
 
 from scheduling.advance import advance
@@ -19,7 +20,6 @@ from scheduling.choice import (
 )
 from scheduling.firing.aim import Action
 from scheduling.happening import Begun, Came, Chose, Happening, Spoke
-from scheduling.journal import Entry
 from scheduling.meaning import Advice, Meaning
 from scheduling.outcome import Message, Outcome
 from scheduling.record import Record
@@ -76,9 +76,10 @@ class Road:
 
     def begin(self, answers: dict[About, str] | None = None, builder: str | None = None) -> "Road":
         """Through the whole set-up, answer by answer."""
-        self.happen(Begun(ANA, "Ana's oven", builder))
-        for about, value in {**ANSWERS, **(answers or {})}.items():
-            self.press(SetUpAnswer(about=about, value=value))
+        wanted = tuple({**ANSWERS, **(answers or {})}.items())
+        begun = _begun(wanted, builder, self.now, self.record.members)
+        self.record, self.count, self.mark = begun.record, begun.count, begun.mark
+        self.alarms, self.said = dict(begun.alarms), list(begun.said)
         return self
 
     def press(self, choice: Choice, by: str = ANA) -> Outcome:
@@ -176,12 +177,16 @@ class Road:
         return self.until(first.start)
 
 
-def days_after(day: date, days: int) -> date:
-    return day + timedelta(days=days)
-
-
-def last_entry(record: Record) -> Entry:
-    return record.entries[-1]
+@cache
+def _begun(
+    answers: tuple[tuple[About, str], ...], builder: str | None, now: datetime, members: int
+) -> Road:
+    """An oven just described: kept, since many stories begin alike."""
+    road = Road(now=now, record=Record(members=members))
+    road.happen(Begun(ANA, "Ana's oven", builder))
+    for about, value in answers:
+        road.press(SetUpAnswer(about=about, value=value))
+    return road
 
 
 def stoking(road: Road, until_c: float, climb_k: float = 30.0, times: int = 30) -> Road:
