@@ -1,0 +1,47 @@
+"""The doors of the core: what the engine needs from storage and from wording.
+
+``storage`` implements the unit of work, ``bot`` the voice. Every method's docstring says what
+happens in the edge case; one behaviour suite runs over all adapters.
+"""
+
+from scheduling.ports.alarms import Alarms, DueAlarm
+from scheduling.ports.inbox import Inbox, InboxRow, InboxState
+from scheduling.ports.outbox import (
+    EVERYBODY,
+    Attachment,
+    Letter,
+    Outbox,
+    OutboxState,
+    Parcel,
+    Pressed,
+)
+from scheduling.ports.ovens import Conflict, Journaled, OvenCard, Ovens, PromisedDay, Promises
+from scheduling.ports.people import People, Person
+from scheduling.ports.unit_of_work import Store, UnitOfWork
+from scheduling.ports.voice import Voice
+
+__all__ = [
+    "EVERYBODY",
+    "Alarms",
+    "Attachment",
+    "Conflict",
+    "DueAlarm",
+    "Inbox",
+    "InboxRow",
+    "InboxState",
+    "Journaled",
+    "Letter",
+    "Outbox",
+    "OutboxState",
+    "OvenCard",
+    "Ovens",
+    "Parcel",
+    "People",
+    "Person",
+    "Pressed",
+    "PromisedDay",
+    "Promises",
+    "Store",
+    "UnitOfWork",
+    "Voice",
+]

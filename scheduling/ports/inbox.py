@@ -1,0 +1,49 @@
+"""What came in."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+from typing import Protocol
+
+
+class InboxState(StrEnum):
+    """Stored, then done or set aside after repeated failure (and reported)."""
+
+    WAITING = "waiting"
+    DONE = "done"
+    SET_ASIDE = "set_aside"
+
+
+@dataclass(frozen=True, slots=True)
+class InboxRow:
+    """Something that came in, as it came, before anything was made of it."""
+
+    channel: str
+    key: str
+    """Unique within the channel (Telegram: the update_id)."""
+    chat: str
+    """Rows of one chat are worked through in order of arrival."""
+    body: str
+    """The channel's own JSON."""
+    received_at: datetime
+    attempts: int = 0
+
+
+class Inbox(Protocol):
+    """Every message is stored here before it is acted on."""
+
+    async def store(self, row: InboxRow) -> bool:
+        """True if new; False if the key was stored before (nothing changes)."""
+        ...
+
+    async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
+        """In order of arrival."""
+        ...
+
+    async def done(self, channel: str, key: str) -> bool:
+        """Mark done in this unit; False if it was done already: then do nothing more."""
+        ...
+
+    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
+        """Count an attempt; a row set aside waits no more. One that is done stays done."""
+        ...

@@ -1,0 +1,172 @@
+"""What is to be said, and what became of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import StrEnum
+from typing import Literal, Protocol
+
+from pydantic import BaseModel, ConfigDict
+
+from scheduling.choice import Choice
+from scheduling.outcome import Urgency
+from scheduling.pacing import Pacing
+
+
+class OutboxState(StrEnum):
+    """todo → sending → sent | unknown | failed | cancelled | expired."""
+
+    TODO = "todo"
+    SENDING = "sending"
+    SENT = "sent"
+    UNKNOWN = "unknown"
+    FAILED = "failed"
+    CANCELLED = "cancelled"
+    EXPIRED = "expired"
+
+
+class Attachment(BaseModel):
+    """A picture or paper to be made when the message is sent."""
+
+    model_config = ConfigDict(frozen=True)
+
+    kind: str
+    name: str
+    data: dict[str, object] = {}
+    alt: str = ""
+
+
+class Parcel(BaseModel):
+    """A message as its reader will see it.
+
+    ``text`` holds no markup but <b> and <i>. ``buttons`` are rows of labels; what each one does
+    is in ``choices`` under the same label.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    text: str
+    buttons: tuple[tuple[str, ...], ...] = ()
+    choices: dict[str, Choice] = {}
+    attachments: tuple[Attachment, ...] = ()
+    pin: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A parcel on its way: one outbox row."""
+
+    id: str
+    person: str
+    oven: str | None
+    parcel: Parcel
+    urgency: Urgency
+    created_at: datetime
+    not_before: datetime
+    expires: datetime | None = None
+    replaces: str | None = None
+    slot: str | None = None
+    state: OutboxState = OutboxState.TODO
+    attempts: int = 0
+    repeat_of: str | None = None
+    sent_at: datetime | None = None
+    ref: str | None = None
+    """The channel's own id of the message, once sent."""
+    why: str = ""
+    button_keys: Mapping[str, str] = field(default_factory=dict)
+    """Label → key, made when the letter is stored: what a press sends back (≤ 64 bytes)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """What a button key stands for."""
+
+    oven: str | None
+    person: str
+    letter: str
+    choice: Choice
+
+
+EVERYBODY: Literal["*"] = "*"
+"""In place of a person's id: all of them."""
+
+
+class Outbox(Protocol):
+    """What is to be said, and what became of it."""
+
+    async def post(self, letter: Letter) -> None:
+        """Store; cancels unsent letters to the same person with the same ``replaces``."""
+        ...
+
+    async def get(self, letter_id: str) -> Letter | None:
+        """By id."""
+        ...
+
+    async def claim(
+        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+    ) -> tuple[Letter, ...]:
+        """Take sendable letters (todo, ``not_before`` reached) and mark them sending.
+
+        Danger first, then fire, answers, calm; within these by age. Never two letters of one
+        person at once, so that a chat stays in order; none to somebody paused. Letters past
+        ``expires`` become expired. ``pacing`` counts what was tried in the last second and
+        minute, by whichever process.
+        """
+        ...
+
+    async def settle(
+        self,
+        letter_id: str,
+        state: OutboxState,
+        at: datetime,
+        *,
+        ref: str | None = None,
+        why: str = "",
+        not_before: datetime | None = None,
+    ) -> bool:
+        """Write what became of a claimed letter; False if it was no longer ours to settle.
+
+        TODO gives it back, to be tried at ``not_before``. A letter thought unknown may still turn
+        out to be sent.
+        """
+        ...
+
+    async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
+        """Letters whose lease ran out while sending: nobody knows whether they were sent."""
+        ...
+
+    async def superseded(self, letter: Letter) -> bool:
+        """Whether a newer letter to the same person has the same ``replaces``."""
+        ...
+
+    async def cancel_for(self, person_id: str, why: str) -> int:
+        """Cancel what is unsent; returns how many."""
+        ...
+
+    async def pause(self, person_id: str, until: datetime) -> None:
+        """Claim nothing for this person, or for EVERYBODY, until then."""
+        ...
+
+    async def paused(self, now: datetime) -> Mapping[str, datetime]:
+        """Who is paused now (EVERYBODY may be among them), and until when."""
+        ...
+
+    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
+        """Letters made since then of which nobody knows whether they arrived, oldest first."""
+        ...
+
+    async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
+        """The newest letter sent in that slot: the one to edit."""
+        ...
+
+    async def pressed(self, key: str) -> Pressed | None:
+        """What a button key stands for."""
+        ...
+
+    async def last_sent(self, person_id: str) -> Letter | None:
+        """The newest letter that arrived."""
+        ...
+
+    async def next_sendable(self) -> datetime | None:
+        """When there is next something to claim or a lease to look at; None for never."""
+        ...

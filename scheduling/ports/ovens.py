@@ -1,0 +1,109 @@
+"""Ovens, their journals, and what was promised for them."""
+
+from collections.abc import Sequence
+from datetime import date, datetime
+from typing import Protocol
+
+from pydantic import BaseModel, ConfigDict
+
+from scheduling.journal import Entry
+
+
+class Conflict(Exception):  # noqa: N818 - a call to try again, not a fault
+    """Somebody else wrote to the same oven since it was read. Read again and retry."""
+
+
+class OvenCard(BaseModel):
+    """What is known of an oven without opening its journal: whose it is, and how it stands.
+
+    ``state`` and ``needs`` are kept by the engine after each happening, so that a roster of
+    hundreds is one query.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    id: str
+    name: str
+    builder: str | None = None
+    owners: tuple[str, ...] = ()
+    """Person ids; the first is the owner, the others also tend the fire."""
+    state: str = "set_up"
+    needs: str | None = None
+    """The most pressing reason to look at it, or None."""
+    needs_since: datetime | None = None
+    place: str = ""
+
+
+class Journaled(BaseModel):
+    """An entry with its number: 1, 2, 3, ... without gaps in each oven's journal."""
+
+    model_config = ConfigDict(frozen=True)
+
+    seq: int
+    entry: Entry
+
+
+class Ovens(Protocol):
+    """Ovens and their journals."""
+
+    async def get(self, oven_id: str) -> OvenCard | None:
+        """By id."""
+        ...
+
+    async def put(self, card: OvenCard) -> None:
+        """Insert or replace the card; the journal stays."""
+        ...
+
+    async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
+        """The ovens this person owns or tends, by id."""
+        ...
+
+    async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
+        """The ovens that builder's team looks after, by id."""
+        ...
+
+    async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
+        """The ovens whose card is in one of these states, by id; of none for no states."""
+        ...
+
+    async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
+        """Entries behind number ``after``, in order."""
+        ...
+
+    async def append(self, oven_id: str, after: int, entries: Sequence[Entry]) -> int:
+        """Append behind number ``after``; return the last number.
+
+        Raises Conflict when the journal does not end there, even with nothing to append. Until
+        the unit ends nobody else appends to this oven.
+        """
+        ...
+
+    async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
+        """Keep the ensemble as it was after entry ``seq``: a cache, one an oven."""
+        ...
+
+    async def belief(self, oven_id: str) -> tuple[int, bytes] | None:
+        """The kept ensemble and the entry it stands behind."""
+        ...
+
+
+class PromisedDay(BaseModel):
+    """A day that the owner was told."""
+
+    model_config = ConfigDict(frozen=True)
+
+    firing: int
+    day: date
+    told_at: datetime
+
+
+class Promises(Protocol):
+    """What days the owner was told."""
+
+    async def of(self, oven_id: str) -> tuple[PromisedDay, ...]:
+        """As they were told, in that order."""
+        ...
+
+    async def replace(self, oven_id: str, days: Sequence[PromisedDay]) -> None:
+        """These and no others."""
+        ...

@@ -1,0 +1,45 @@
+"""People: who they are and where they are reached."""
+
+from typing import Literal, Protocol
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Person(BaseModel):
+    """Somebody we talk to. ``channel`` and ``address`` are where: one chat, one person."""
+
+    model_config = ConfigDict(frozen=True)
+
+    id: str
+    channel: str
+    address: str
+    name: str
+    unit: Literal["C", "F"] = "C"
+    zone: str = "UTC"
+    builder: str | None = None
+    """The builder's team this person belongs to."""
+    blocked: bool = False
+    quiet_from: float | None = 22.0
+    quiet_until: float | None = 7.0
+    group: bool = False
+    """Several people read this chat; channels allow fewer messages there."""
+
+
+class People(Protocol):
+    """Everybody we talk to."""
+
+    async def get(self, person_id: str) -> Person | None:
+        """By id."""
+        ...
+
+    async def at(self, channel: str, address: str) -> Person | None:
+        """Who is reached there."""
+        ...
+
+    async def put(self, person: Person) -> None:
+        """Insert or replace by id."""
+        ...
+
+    async def team(self, builder_id: str) -> tuple[Person, ...]:
+        """A builder's team, by id."""
+        ...
