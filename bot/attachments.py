@@ -29,9 +29,10 @@ class _Days(BaseModel):
     model_config = ConfigDict(frozen=True, extra="ignore")
 
     lines: tuple[PlanLine, ...]
-    titles: tuple[str, ...] = ()
-    notes: tuple[str, ...] = ()
-    """A title and a note a line, as the reader will see them."""
+    titles: dict[int, str] = {}
+    notes: dict[int, str] = {}
+    """By the firing's number, in the reader's own words."""
+    off: tuple[_Off, ...] = ()
     at: AwareDatetime
     oven_id: str
     oven: str = ""
@@ -57,6 +58,7 @@ def _calendar(days: _Days) -> bytes:
             start=line.start,
             finish=line.start + timedelta(hours=line.session_h),
             title=days.titles.get(line.number, days.oven),
+            notes=days.notes.get(line.number, ""),
         )
         for line in days.lines
         if line.start is not None

@@ -5,7 +5,7 @@
 
 from collections.abc import Sequence
 
-from bot.wording.measures import Measures, counted, hours, listed
+from bot.wording.measures import Measures, counted, hours, kilogram, listed
 from bot.wording.terms import plan_line
 from scheduling.meaning import DayChange, FiringShown, PlanLine
 from scheduling.ports import Attachment
@@ -75,6 +75,7 @@ def calendar_paper(
     data = _for(m) | {
         "lines": [line.model_dump(mode="json") for line in dated],
         "titles": {str(line.number): f"Oven: {calendar_title(line, m)}" for line in dated},
+        "notes": {str(line.number): calendar_notes(line) for line in dated},
         "off": [{"number": number, "day": day.isoformat()} for number, day in off.items() if day],
     }
     alt = f"A calendar file with {counted(len(dated), 'firing day')}."
@@ -83,7 +84,16 @@ def calendar_paper(
 
 def calendar_title(line: PlanLine, m: Measures) -> str:
     """A firing in one line of a calendar."""
-    return f"fire {line.number}, about {m.about_degrees(line.plateau_c)} for {hours(line.hold_h)}"
+    name = "warm-up fire" if line.warm_up else f"fire {line.number}"
+    return f"{name}, about {m.about_degrees(line.plateau_c)} for {hours(line.hold_h)}"
+
+
+def calendar_notes(line: PlanLine) -> str:
+    """What stands under it: what to have ready, and that the chat has the last word."""
+    return (
+        f"About {hours(line.session_h)}, with {kilogram(line.wood_kg)} of dry split wood. Light "
+        "nothing before the chat tells you how: weather, wall or local fire rules may say no."
+    )
 
 
 def record_paper(m: Measures) -> tuple[Attachment, ...]:

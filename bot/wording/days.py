@@ -96,6 +96,7 @@ _MOVED = {
     "idle": "Here are the gentle fires.",
     "order": "Your builder has moved the days.",
     "forecast": "The days have moved, away from the poor weather.",
+    "undone": "The days are as they were before.",
 }
 
 
@@ -107,7 +108,7 @@ def moved(said: DaysMoved, m: Measures) -> Parcel:
         plan_lines(said.lines, m),
         "The file brings your calendar up to date." if said.lines else None,
         buttons=[[buttons.take_back()]] if said.undo else [],
-        attachments=calendar_paper(said.lines, m),
+        attachments=calendar_paper(said.lines, m, said.changes),
     )
 
 

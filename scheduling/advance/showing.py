@@ -1,6 +1,10 @@
 """Facts of a record as meanings show them."""
 
+from collections.abc import Mapping, Sequence
+from datetime import date
+
 from scheduling.firing.session import Session, crown_c
+from scheduling.journal import PromisedFiring
 from scheduling.meaning import DayChange, FiringShown, PlanLine, ReadingShown, StokeShown
 from scheduling.record.calendar import Dated
 from scheduling.record.facts import Facts
@@ -42,23 +46,45 @@ def firing(session: Session) -> FiringShown | None:
     )
 
 
+def promised_lines(promise: Sequence[PromisedFiring]) -> tuple[PlanLine, ...]:
+    """Days as they were promised, whatever would be chosen now."""
+    return tuple(PlanLine(**one.model_dump()) for one in promise)
+
+
 def changes(record: Facts, outlook: Outlook) -> tuple[DayChange, ...]:
     """What differs between what was promised and what would now be, firing by firing."""
-    before = {one.number: one for one in record.promise}
-    after = {one.aim.number: one for one in outlook.dated}
+    after = {one.aim.number: (one.day, one.aim.plateau_c) for one in outlook.dated}
+    return _between(_by_number(record.promise), after)
+
+
+def between(
+    before: Sequence[PromisedFiring], after: Sequence[PromisedFiring]
+) -> tuple[DayChange, ...]:
+    """What differs between two promises, firing by firing."""
+    return _between(_by_number(before), _by_number(after))
+
+
+_Numbered = Mapping[int, tuple[date | None, float]]
+"""Day and plateau by the firing's number."""
+
+
+def _by_number(promise: Sequence[PromisedFiring]) -> _Numbered:
+    return {one.number: (one.day, one.plateau_c) for one in promise}
+
+
+def _between(before: _Numbered, after: _Numbered) -> tuple[DayChange, ...]:
     found: list[DayChange] = []
     for number in sorted(before.keys() | after.keys()):
-        was, now = before.get(number), after.get(number)
-        day_before = was.day if was is not None else None
-        day_after = now.day if now is not None else None
+        day_before, aim_before_c = before.get(number, (None, None))
+        day_after, aim_after_c = after.get(number, (None, None))
         if day_before != day_after:
             found.append(
                 DayChange(
                     number=number,
                     before=day_before,
                     after=day_after,
-                    aim_before_c=was.plateau_c if was is not None else None,
-                    aim_after_c=now.aim.plateau_c if now is not None else None,
+                    aim_before_c=aim_before_c,
+                    aim_after_c=aim_after_c,
                 )
             )
     return tuple(found)

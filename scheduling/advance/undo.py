@@ -1,12 +1,14 @@
 """Taking back: the last thing that somebody said, or the first version of an edited message."""
 
+from collections.abc import Sequence
 from datetime import timedelta
 
+from scheduling.advance import showing
 from scheduling.advance.promising import remind
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
-from scheduling.journal import Joined, Measured, Opened, Undone, WoodPutOn
-from scheduling.meaning import NothingToUndo, UndoneTold
+from scheduling.journal import Joined, Measured, Opened, PromisedFiring, Undone, WoodPutOn
+from scheduling.meaning import DaysMoved, NothingToUndo, UndoneTold
 from scheduling.record.live import Numbered
 
 TOO_OLD = timedelta(hours=24)
@@ -35,6 +37,7 @@ def take_back_last(turn: Turn, kinds: tuple[str, ...] | None = None) -> None:
         turn.say(NothingToUndo())
         return
     group = _group(turn, last)
+    days_before = turn.record.promise
     shown = next((one for one in group if one.entry.by == turn.by), last).entry
     turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in group)))
     turn.say(
@@ -46,6 +49,23 @@ def take_back_last(turn: Turn, kinds: tuple[str, ...] | None = None) -> None:
         )
     )
     settle(turn)
+    _days_back(turn, days_before)
+
+
+def _days_back(turn: Turn, before: Sequence[PromisedFiring]) -> None:
+    """Days that an undoing brings back are told, so that the owner's calendar follows."""
+    after = turn.record.promise
+    if [(one.number, one.day) for one in after] == [(one.number, one.day) for one in before]:
+        return
+    turn.say(
+        DaysMoved(
+            why="undone",
+            lines=showing.promised_lines(after),
+            changes=showing.between(before, after),
+            undo=False,
+        ),
+        replaces="days",
+    )
 
 
 def replaced(turn: Turn, key: str) -> None:
