@@ -93,7 +93,7 @@ def _why_by_number(said: Advice, m: Measures, amount: float) -> str | None:
         case "too_slow":
             return f"It climbs by only {m.rate(amount)}." if amount >= 2.5 else None
         case "below_band":
-            return f"It is {m.difference(amount)} short of its aim."
+            return f"It is {m.difference(amount)} short of its range ({band(said.aim, m)})."
         case "in_band" | "hold_done":
             keep = " A little keeps it there." if said.action is Action.ADD else ""
             return f"It has been in the range ({band(said.aim, m)}) for {_held(said)}.{keep}"

@@ -26,9 +26,9 @@ def test_the_days_come_as_a_calendar_with_a_caution_in_every_event() -> None:
     (paper,) = calendar_paper(plan_lines(3), measures())
     events = Calendar.from_ical(make(paper.kind, {**paper.data, **ADDRESSED})).walk("VEVENT")
     assert [str(event["summary"]) for event in events] == [
-        "Oven fire 1, about 150 °C",
-        "Oven fire 2, about 210 °C",
-        "Oven fire 3, about 270 °C",
+        "Oven: fire 1, about 150 °C for 1½ hours",
+        "Oven: fire 2, about 210 °C for 1½ hours",
+        "Oven: fire 3, about 270 °C for 1½ hours",
     ]
     assert all(
         "Light nothing before the chat tells you how" in str(e["description"]) for e in events
