@@ -1,6 +1,5 @@
 """A firing tried out on the ensemble: what plateau, climb and hold would do to it."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,13 +11,16 @@ from scheduling.oven.history import FireLit
 from scheduling.oven.passage import Stand, Watch, held_at
 from scheduling.oven.saturation import ATMOSPHERE_PA
 from scheduling.oven.steam import surface_ceiling_c
-from scheduling.oven.surroundings import Surroundings
-from scheduling.oven.wall import WallState, water_kg
+from scheduling.oven.surroundings import Surroundings, outer_film_w_m2k, wind_at_wall_ms
+from scheduling.oven.wall import ColdFaces, HotFaces, WallState, stepped, water_kg
 
 Floats = npt.NDArray[np.float64]
 
 STEP_S = 180.0
 SEARCH_STEP_S = 240.0
+
+AT_ONCE = 8
+"""Plateaus that the search tries side by side."""
 
 SEARCH_FROM_C = 95.0
 """The steam search starts from a wall that is nearly boiling all through, not from the believed
@@ -139,45 +141,55 @@ def steam_plateau_c(
     if float(belief.weights[ceiling < top_c].sum()) <= allowed:
         return top_c
     worst = np.sort(np.argsort(ceiling, kind="stable")[: max(16, ceiling.size // 4)])
-    some, start = belief.of_members(worst), _warmed(stand.of_members(worst))
-    weights = belief.weights[worst]
-
-    def excess(plateau_c: float) -> float:
-        """By how much the steam of the worst that must hold passes its limit."""
-        profile = Profile(plateau_c, limits.hold_h, limits.hold_h)
-        done = tried(some, start, profile, limits, around, step_s=SEARCH_STEP_S)
-        shares = some.steam_shares(limits.steam_safety, done.stand)
-        order = np.argsort(-shares, kind="stable")
-        fails = int(np.searchsorted(np.cumsum(weights[order]), allowed, side="right"))
-        return float(shares[order[min(fails, shares.size - 1)]]) - 1.0
-
-    return _highest(excess, top_c, least_c, grid_k)
+    good, bad = max(1, int(np.ceil((top_c - least_c) / grid_k))), -1
+    while good - bad > 1:
+        # Several plateaus at once: a step costs little more for many walls than for few.
+        places = np.unique(np.linspace(bad + 1, good - 1, AT_ONCE).round().astype(int))
+        shares = _shares(belief, stand, worst, top_c - grid_k * places, limits, around)
+        fails = (belief.weights[worst] * (shares > 1.0)).sum(axis=1) > allowed
+        held = np.flatnonzero(~fails)
+        failed = np.flatnonzero(fails[: held[0]] if held.size else fails)
+        good = int(places[held[0]]) if held.size else good
+        bad = int(places[failed[-1]]) if failed.size else bad
+    return max(least_c, top_c - good * grid_k)
 
 
-def _highest(
-    excess: Callable[[float], float], top_c: float, least_c: float, grid_k: float
-) -> float:
-    """Highest grid point below ``top_c`` with no excess, by false position kept on the grid."""
-    over = excess(top_c)
-    if over <= 0:
-        return top_c
-    high, low, under = 0, int(np.ceil((top_c - least_c) / grid_k)), -1.0
-    while low - high > 1:
-        guess = high + round((low - high) * over / (over - under))
-        guess = min(max(guess, high + 1), low - 1)
-        found = excess(top_c - guess * grid_k)
-        if found <= 0:
-            low, under = guess, found
-        else:
-            high, over = guess, found
-    return max(least_c, top_c - low * grid_k)
+def _shares(
+    belief: Belief,
+    stand: Stand,
+    members: npt.NDArray[np.intp],
+    plateaus_c: Floats,
+    limits: Limits,
+    around: Surroundings,
+) -> Floats:
+    """Highest steam over its limit for every plateau and member (K, m), over the longest hold.
 
-
-def _warmed(stand: Stand) -> Stand:
-    wall = stand.wall
-    warm = WallState(
-        np.full_like(wall.temperature_c, SEARCH_FROM_C),
-        wall.water_kg_m3,
-        np.full_like(wall.pressure_pa, ATMOSPHERE_PA),
+    The weather is that of the start, and the wall nearly boiling all through.
+    """
+    count = len(plateaus_c)
+    rows = np.tile(members, count)
+    drawn = belief.ensemble.drawn
+    mesh = drawn.mesh.of_members(rows)
+    wall = WallState(
+        np.full(mesh.volume_m3.shape, SEARCH_FROM_C),
+        stand.wall.water_kg_m3[rows],
+        np.full((rows.size, 2), ATMOSPHERE_PA),
     )
-    return replace(stand, wall=warm, face_c=np.full_like(stand.face_c, SEARCH_FROM_C))
+    air = around.air_at(stand.at)
+    wind = wind_at_wall_ms(belief.make_up, around.wind_at(stand.at))
+    cold = ColdFaces(np.full((1, 2), outer_film_w_m2k(wind, air)), air)
+    aims = np.repeat(plateaus_c, members.size)
+    climbs_h = np.array([limits.climb_hours(SEARCH_FROM_C, one) for one in plateaus_c])
+    ends_h = np.repeat(climbs_h, members.size) + limits.hold_h
+    peak = np.zeros((rows.size, 2))
+    hours, step_h = 0.0, SEARCH_STEP_S / 3600.0
+    while hours < ends_h.max() - 1e-9:
+        hours += step_h
+        crown = np.minimum(aims, limits.climbed_c(SEARCH_FROM_C, hours))
+        sides = air + drawn.side_share[rows] * (crown - air)
+        hot = HotFaces(np.asarray(np.inf), np.stack([crown, sides], axis=1), np.zeros(2))
+        wall, _ = stepped(mesh, wall, SEARCH_STEP_S, hot, cold)
+        counts = (hours <= ends_h + 1e-9)[:, np.newaxis]
+        peak = np.maximum(peak, np.where(counts, wall.pressure_pa - ATMOSPHERE_PA, 0.0))
+    allowed = np.tile(belief.allowed_pa(limits.steam_safety)[members], count)
+    return np.asarray((peak.max(axis=1) / allowed).reshape(count, members.size))

@@ -7,7 +7,6 @@ ensemble is one tridiagonal system.
 """
 
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -64,15 +63,15 @@ class Mesh:
         """Cells through one wall, n."""
         return int(self.volume_m3.shape[1]) // 2
 
-    @cached_property
-    def hot_cells(self) -> npt.NDArray[np.intp]:
+    @property
+    def hot_cells(self) -> slice:
         """Columns of the cells at the fire: crown, side."""
-        return np.array([self.cells - 1, self.cells])
+        return slice(self.cells - 1, self.cells + 1)
 
-    @cached_property
-    def cold_cells(self) -> npt.NDArray[np.intp]:
+    @property
+    def cold_cells(self) -> slice:
         """Columns of the cells at the air: crown, side."""
-        return np.array([0, 2 * self.cells - 1])
+        return slice(None, None, 2 * self.cells - 1)
 
     def wall_sums(self, row: Floats) -> Floats:
         """Sums over each wall (M, 2)."""
