@@ -1,0 +1,191 @@
+"""The outbox in memory."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+from scheduling.outcome import Urgency
+from scheduling.pacing import Pacing
+from scheduling.ports import EVERYBODY, Letter, OutboxState, Pressed
+from storage.faults import RuleBroken
+from storage.memory.tables import Room, Tried
+
+_LONG_AGO = datetime.min.replace(tzinfo=UTC)
+_RANK = {Urgency.DANGER: 0, Urgency.FIRE: 1, Urgency.ANSWER: 2, Urgency.CALM: 3}
+
+
+class MemoryOutbox(Room):
+    """``Outbox`` in memory."""
+
+    async def post(self, letter: Letter) -> None:
+        """Store; cancels unsent letters to the same person with the same ``replaces``."""
+        self._needs_person(letter.person)
+        if letter.id in self._t.outbox:
+            raise RuleBroken(f"a row was refused: letter {letter.id} is there already")
+        if letter.replaces is not None and letter.state is OutboxState.TODO:
+            for old in self._in(OutboxState.TODO):
+                same = (old.letter.person, old.letter.replaces) == (letter.person, letter.replaces)
+                if same:
+                    self._put(old, state=OutboxState.CANCELLED, why="replaced by a newer one")
+        self._t.outbox[letter.id] = Tried(letter, len(self._t.outbox))
+        for label, key in letter.button_keys.items():
+            self._t.buttons.setdefault(key, (letter.id, label))
+
+    async def get(self, letter_id: str) -> Letter | None:
+        """By id."""
+        one = self._t.outbox.get(letter_id)
+        return one.letter if one else None
+
+    async def claim(
+        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+    ) -> tuple[Letter, ...]:
+        """Take sendable letters (todo, ``not_before`` reached) and mark them sending."""
+        for old in self._in(OutboxState.TODO):
+            if old.letter.expires is not None and old.letter.expires <= now:
+                self._put(old, state=OutboxState.EXPIRED, why="no longer worth saying")
+        held = set(await self.paused(now))
+        if EVERYBODY in held:
+            return ()
+        if pacing is not None:
+            second = self._tried_since(now - timedelta(seconds=1))
+            limit = min(limit, pacing.room(len(second)))
+            minute = self._tried_since(now - timedelta(minutes=1))
+            for person in self._t.people.values():
+                is_full = person.group and minute.count(person.id) >= pacing.group_per_minute
+                if is_full or second.count(person.id) >= pacing.chat_per_second:
+                    held.add(person.id)
+        held |= {one.letter.person for one in self._in(OutboxState.SENDING)}
+        ready = [one for one in self._in(OutboxState.TODO) if one.letter.not_before <= now]
+        ready.sort(key=lambda o: (_RANK[o.letter.urgency], o.letter.created_at, o.seq))
+        claimed: list[Letter] = []
+        for one in ready:
+            if len(claimed) >= limit or one.letter.person in held:
+                continue
+            held.add(one.letter.person)
+            letter = replace(
+                one.letter, state=OutboxState.SENDING, attempts=one.letter.attempts + 1
+            )
+            self._t.outbox[letter.id] = Tried(letter, one.seq, lease_until, now)
+            claimed.append(letter)
+        return tuple(claimed)
+
+    async def settle(
+        self,
+        letter_id: str,
+        state: OutboxState,
+        at: datetime,
+        *,
+        ref: str | None = None,
+        why: str = "",
+        not_before: datetime | None = None,
+    ) -> bool:
+        """Write what became of a claimed letter; False if it was no longer ours to settle."""
+        one = self._t.outbox.get(letter_id)
+        ours = {OutboxState.SENDING}
+        if state is OutboxState.SENT:
+            ours.add(OutboxState.UNKNOWN)
+        if one is None or one.letter.state not in ours:
+            return False
+        letter = replace(one.letter, state=state, why=why)
+        if state is OutboxState.SENT:
+            letter = replace(letter, sent_at=at, ref=ref)
+        if not_before is not None:
+            letter = replace(letter, not_before=not_before)
+        self._t.outbox[letter_id] = replace(one, letter=letter, lease_until=None)
+        return True
+
+    async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
+        """Letters whose lease ran out while sending: nobody knows whether they were sent."""
+        return tuple(
+            one.letter
+            for one in self._in(OutboxState.SENDING)
+            if one.lease_until is not None and one.lease_until <= now
+        )
+
+    async def superseded(self, letter: Letter) -> bool:
+        """Whether a newer letter to the same person has the same ``replaces``."""
+        own = self._t.outbox.get(letter.id)
+        if letter.replaces is None or own is None:
+            return False
+        return any(
+            one.seq > own.seq
+            and (one.letter.person, one.letter.replaces) == (letter.person, letter.replaces)
+            for one in self._t.outbox.values()
+        )
+
+    async def cancel_for(self, person_id: str, why: str) -> int:
+        """Cancel what is unsent; returns how many."""
+        theirs = [one for one in self._in(OutboxState.TODO) if one.letter.person == person_id]
+        for one in theirs:
+            self._put(one, state=OutboxState.CANCELLED, why=why)
+        return len(theirs)
+
+    async def pause(self, person_id: str, until: datetime) -> None:
+        """Claim nothing for this person, or for EVERYBODY, until then."""
+        self._t.pauses[person_id] = until
+
+    async def paused(self, now: datetime) -> Mapping[str, datetime]:
+        """Who is paused now (EVERYBODY may be among them), and until when."""
+        return {who: until for who, until in self._t.pauses.items() if until > now}
+
+    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
+        """Letters made since then of which nobody knows whether they arrived, oldest first."""
+        letters = (one.letter for one in self._in(OutboxState.UNKNOWN))
+        return tuple(letter for letter in letters if letter.created_at >= since)
+
+    async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
+        """The newest letter sent in that slot: the one to edit."""
+        return self._newest_sent(person_id, slot)
+
+    async def last_sent(self, person_id: str) -> Letter | None:
+        """The newest letter that arrived."""
+        return self._newest_sent(person_id, None)
+
+    async def pressed(self, key: str) -> Pressed | None:
+        """What a button key stands for."""
+        letter_id, label = self._t.buttons.get(key, ("", ""))
+        one = self._t.outbox.get(letter_id)
+        choice = one.letter.parcel.choices.get(label) if one else None
+        if one is None or choice is None:
+            return None
+        return Pressed(one.letter.oven, one.letter.person, letter_id, choice)
+
+    async def next_sendable(self) -> datetime | None:
+        """When there is next something to claim or a lease to look at; None for never."""
+        sending = self._in(OutboxState.SENDING)
+        busy = {one.letter.person for one in sending}
+        times = [
+            max(
+                one.letter.not_before,
+                self._t.pauses.get(one.letter.person, _LONG_AGO),
+                self._t.pauses.get(EVERYBODY, _LONG_AGO),
+            )
+            for one in self._in(OutboxState.TODO)
+            if one.letter.person not in busy
+        ]
+        times += [one.lease_until for one in sending if one.lease_until is not None]
+        return min(times, default=None)
+
+    def _in(self, state: OutboxState) -> list[Tried]:
+        return [one for one in self._t.outbox.values() if one.letter.state is state]
+
+    def _put(self, one: Tried, *, state: OutboxState, why: str) -> None:
+        letter = replace(one.letter, state=state, why=why)
+        self._t.outbox[letter.id] = replace(one, letter=letter)
+
+    def _tried_since(self, since: datetime) -> list[str]:
+        return [
+            one.letter.person
+            for one in self._t.outbox.values()
+            if one.tried_at is not None and one.tried_at > since
+        ]
+
+    def _newest_sent(self, person_id: str, slot: str | None) -> Letter | None:
+        sent = [
+            (one.letter.sent_at, one.seq, one.letter)
+            for one in self._in(OutboxState.SENT)
+            if one.letter.person == person_id
+            and slot in (None, one.letter.slot)
+            and one.letter.sent_at is not None
+        ]
+        return max(sent, key=lambda s: s[:2])[2] if sent else None

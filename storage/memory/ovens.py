@@ -1,0 +1,71 @@
+"""Ovens, journals and promised days in memory."""
+
+from collections.abc import Callable, Sequence
+
+from scheduling.journal import Entry
+from scheduling.ports import Conflict, Journaled, OvenCard, PromisedDay
+from storage.memory.tables import Room
+
+
+class MemoryOvens(Room):
+    """``Ovens`` in memory."""
+
+    async def get(self, oven_id: str) -> OvenCard | None:
+        """By id."""
+        return self._t.ovens.get(oven_id)
+
+    async def put(self, card: OvenCard) -> None:
+        """Insert or replace the card; the journal stays."""
+        for person in card.owners:
+            self._needs_person(person)
+        self._t.ovens[card.id] = card
+
+    async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
+        """The ovens this person owns or tends, by id."""
+        return self._where(lambda card: person_id in card.owners)
+
+    async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
+        """The ovens that builder's team looks after, by id."""
+        return self._where(lambda card: card.builder == builder_id)
+
+    async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
+        """The ovens whose card is in one of these states, by id; of none for no states."""
+        return self._where(lambda card: card.state in states)
+
+    async def journal(self, oven_id: str, after: int = 0) -> tuple[Journaled, ...]:
+        """Entries behind number ``after``, in order."""
+        return self._t.journal.get(oven_id, ())[max(after, 0) :]
+
+    async def append(self, oven_id: str, after: int, entries: Sequence[Entry]) -> int:
+        """Append behind number ``after``; return the last number."""
+        old = self._t.journal.get(oven_id, ())
+        if oven_id not in self._t.ovens or len(old) != after:
+            raise Conflict(f"the journal of {oven_id} does not end at {after}")
+        new = tuple(Journaled(seq=n, entry=entry) for n, entry in enumerate(entries, after + 1))
+        self._t.journal[oven_id] = old + new
+        return after + len(new)
+
+    async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
+        """Keep the ensemble as it was after entry ``seq``: a cache, one an oven."""
+        self._needs_oven(oven_id)
+        self._t.beliefs[oven_id] = (seq, packed)
+
+    async def belief(self, oven_id: str) -> tuple[int, bytes] | None:
+        """The kept ensemble and the entry it stands behind."""
+        return self._t.beliefs.get(oven_id)
+
+    def _where(self, wanted: Callable[[OvenCard], bool]) -> tuple[OvenCard, ...]:
+        return tuple(sorted(filter(wanted, self._t.ovens.values()), key=lambda card: card.id))
+
+
+class MemoryPromises(Room):
+    """``Promises`` in memory."""
+
+    async def of(self, oven_id: str) -> tuple[PromisedDay, ...]:
+        """As they were told, in that order."""
+        return self._t.promises.get(oven_id, ())
+
+    async def replace(self, oven_id: str, days: Sequence[PromisedDay]) -> None:
+        """These and no others."""
+        self._needs_oven(oven_id)
+        self._t.promises[oven_id] = tuple(days)

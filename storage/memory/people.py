@@ -1,0 +1,30 @@
+"""People in memory."""
+
+from scheduling.ports import Person
+from storage.faults import RuleBroken
+from storage.memory.tables import Room
+
+
+class MemoryPeople(Room):
+    """``People`` in memory."""
+
+    async def get(self, person_id: str) -> Person | None:
+        """By id."""
+        return self._t.people.get(person_id)
+
+    async def at(self, channel: str, address: str) -> Person | None:
+        """Who is reached there."""
+        there = (p for p in self._t.people.values() if (p.channel, p.address) == (channel, address))
+        return next(there, None)
+
+    async def put(self, person: Person) -> None:
+        """Insert or replace by id."""
+        there = await self.at(person.channel, person.address)
+        if there is not None and there.id != person.id:
+            raise RuleBroken("a row was refused: somebody else is reached there")
+        self._t.people[person.id] = person
+
+    async def team(self, builder_id: str) -> tuple[Person, ...]:
+        """A builder's team, by id."""
+        team = (p for p in self._t.people.values() if p.builder == builder_id)
+        return tuple(sorted(team, key=lambda p: p.id))
