@@ -7,7 +7,7 @@ from datetime import datetime
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from bot.wording import after, answers, before, builder, danger, days, fire, setting_up
+from bot.wording import after, answers, before, builder, curing, danger, days, fire, setting_up
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
 from scheduling.meaning import Meaning
@@ -15,6 +15,7 @@ from scheduling.ports import Parcel, Person
 
 AREAS: Final[tuple[Sentences, ...]] = (
     setting_up.SENTENCES,
+    curing.SENTENCES,
     before.SENTENCES,
     fire.SENTENCES,
     danger.SENTENCES,

@@ -1,0 +1,241 @@
+"""Sample meanings of danger, of what comes after, of days, answers and the builder."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from scheduling import meaning as said
+from scheduling.firing.aim import Action
+from scheduling.meaning import Meaning
+from scheduling.record import Need, Phase
+from scheduling.remark import Available, CrackSize, Doubt, Reading, Sky, Topic
+from tests.bot.wording.sample_values import (
+    EARLY,
+    LAST,
+    NOW,
+    SOON,
+    TOMORROW,
+    WARM_UP,
+    aim,
+    plan_lines,
+    shown,
+)
+
+
+def danger() -> Iterator[Meaning]:
+    for emergency in ("999", None):
+        yield said.Unwell(emergency=emergency, lit=True)
+        yield said.Unwell(emergency=emergency)
+        yield said.FlueFlames(emergency=emergency)
+    yield said.Popping(builder_told=True)
+    yield said.Popping(lit=False)
+    for size in CrackSize:
+        for lit in (True, False):
+            yield said.CrackTold(size=size, lit=lit, builder_told=lit, photo=not lit)
+    for what in ("steam", "damp", "smoke", "too_big", "wood_out", "soot_clear"):
+        for lit in (True, False):
+            for much in (True, False):
+                yield said.SignTold.model_validate(
+                    {"what": what, "lit": lit, "much": much, "early": much}
+                )
+    yield said.TooHot(top_c=212.0, limit_c=162.0)
+    yield said.TooHot(top_c=212.0, limit_c=162.0, steam_share=1.2)
+    for sky in Sky:
+        for covered in (True, False):
+            yield said.SkyNow(what=sky, lit=True, wind_ms=16.0, covered=covered)
+    yield said.OnHold(why="held", reason="I want to see the <b>arch</b> first.", lit=True)
+    yield said.OnHold(why="held")
+    yield said.OnHold(why="instrument")
+    yield said.OnHold(why="mortar")
+    for trouble in ("unwell", "popping", "flue_flames", "crack"):
+        yield said.OnHold(why="trouble", trouble=trouble, lit=True)
+        yield said.OnHold(why="trouble", trouble=trouble, ask_look=True, proposal="look:x")
+        yield said.TroubleOver(what=trouble)
+    yield said.InstrumentBlind(max_c=330.0)
+
+
+def after() -> Iterator[Meaning]:
+    following = aim(3, 200.0)
+    for why in ("held", "stopped", "short", "unattended", "weather", "time", "too_early"):
+        yield said.FiringDone.model_validate(
+            {
+                "shown": shown(),
+                "why": why,
+                "next_aim": following,
+                "next_day": TOMORROW,
+                "water_left_l": (12.0, 21.0),
+                "door_on": why == "held",
+            }
+        )
+    for change in (
+        "as_planned", "short", "hot", "unattended", "weather", "steam", "repeat", "doubt",
+    ):  # fmt: skip
+        yield said.FiringDone(
+            shown=shown(), why="held", next_aim=following, next_day=date(2026, 6, 9), change=change
+        )
+        yield said.MorningNoted(
+            top_c=42.0, next_aim=following, next_day=TOMORROW, before_c=220.0, change=change
+        )
+    yield said.FiringDone(shown=shown(readings=0), why="held", next_aim=WARM_UP)
+    yield said.FiringDone(shown=shown(of=LAST), why="held", embers=True)
+    yield said.FiringDone(
+        shown=shown(of=LAST), why="held", embers=True, soot_clear=True, change="done"
+    )
+    yield said.FiringDone(
+        shown=shown(of=LAST), why="held", embers=True, soot_clear=True, change="done", door_on=True
+    )
+    yield said.DoorNoted(on=True)
+    yield said.DoorNoted(on=False)
+    yield said.DoorNoted(on=True, early=True)
+    yield said.MorningAfterAsk()
+    yield said.MorningAfterAsk(expected_c=(38.0, 55.0))
+    yield said.MorningNoted(top_c=42.0, next_aim=following, next_day=TOMORROW)
+    yield said.MorningNoted(top_c=42.0, next_aim=following)
+    yield said.MorningNoted(top_c=42.0)
+    yield said.ReadingKept(top_c=21.0)
+    yield said.ReadingKept()
+    yield said.BreakInDone(firings=6, days=9, peak_c=421.0)
+    yield said.BreakInDone(firings=8, days=14, soot_clear=False)
+    yield said.IdleAsked(days=75, firings=2)
+    yield said.IdleAsked(days=3, why="soaked", firings=1, first=TOMORROW)
+    yield said.IdleAsked(days=3, why="repaired", firings=3)
+
+
+def days() -> Iterator[Meaning]:
+    changes = (
+        said.DayChange(
+            number=3, before=TOMORROW, after=date(2026, 6, 9), aim_before_c=200, aim_after_c=190
+        ),
+        said.DayChange(number=4, before=date(2026, 6, 8), after=date(2026, 6, 10)),
+        said.DayChange(number=5, before=None, after=date(2026, 6, 12)),
+        said.DayChange(number=6, before=date(2026, 6, 12), after=None),
+    )
+    for why in (
+        "unavailable", "available", "weather", "gale", "soaked", "wood_out", "restricted",
+        "forecast", "slipped", "order", "wanted",
+    ):  # fmt: skip
+        yield said.DaysProposed(
+            proposal=f"{why}:1", why=why, first=TOMORROW, last=date(2026, 6, 8), changes=changes,
+            lines=plan_lines(), done_by_before=date(2026, 6, 11), done_by_after=date(2026, 6, 12),
+        )  # fmt: skip
+        yield said.DaysMoved(why=why, lines=plan_lines(), changes=changes, undo=why != "slipped")
+        yield said.DaysKept(why=why)
+    yield said.DaysProposed(
+        proposal="gap:1", why="unavailable", first=TOMORROW, last=TOMORROW, changes=changes[:1],
+        lines=(said.PlanLine(**WARM_UP.model_dump(), day=None, start=None),),
+        done_by_before=TOMORROW, done_by_after=TOMORROW,
+    )  # fmt: skip
+    yield said.DaysKept(why="left")
+    for why in (
+        "in_the_past", "backwards", "too_long", "too_far", "no_hours", "away", "restricted",
+        "tending_another", "usually_busy", "too_short", "curing", "nothing_free",
+    ):  # fmt: skip
+        yield said.DaysRefused(why=why, first=TOMORROW, last=date(2026, 6, 8))
+    yield said.DaysRefused(why="curing", first=TOMORROW, next_day=date(2026, 6, 20))
+    yield said.WhichDay(near=(TOMORROW, date(2026, 6, 9), date(2026, 6, 10)))
+    yield said.WhichDay()
+    yield said.DaysShown(lines=plan_lines(), ready_on=date(2026, 6, 20))
+    yield said.DaysShown(lines=())
+    yield said.NoDayFound(needed_h=5.0)
+    yield said.NoDayFound()
+    yield said.SoakedNoted(aim_before_c=200.0, aim_after_c=150.0)
+    yield said.SoakedNoted(lit=True, aim_before_c=150.0, aim_after_c=150.0)
+    yield said.SoakedNoted(finished=True)
+    yield said.ForecastAgainst(
+        day=TOMORROW, poor=0.7, reasons=(("rain", 0.7), ("wind", 9.0)),
+        attribution="Forecast: an <i>open</i> service",
+    )  # fmt: skip
+    yield said.ForecastAgainst(day=TOMORROW, poor=0.7)
+
+
+def answers() -> Iterator[Meaning]:
+    for why in (
+        "which_unit",
+        "which_number",
+        "out_of_range",
+        "which_place",
+        "unclear",
+        "which_day",
+    ):
+        for choices in ((), (Reading(top_c=152.0), Reading(top_c=52.0))):
+            yield said.NotClear(
+                doubt=Doubt.model_validate({"why": why, "choices": choices, "heard": "1 60 <b>now"})
+            )
+    yield said.NotClear(doubt=Doubt(why="which_day", choices=(Available(first=TOMORROW),)))
+    yield said.NothingHere()
+    for topic in Topic:
+        for lit, phase in ((True, "lit"), (False, "waiting")):
+            for allowed in (True, False):
+                yield said.Answer(
+                    topic=topic, phase=phase, lit=lit, allowed=allowed, aim=EARLY,
+                    next_day=None if lit else TOMORROW, next_start=None if lit else SOON,
+                    top_c=131.0, top_at=NOW, climb_c_per_h=72.0 if allowed else 20.0,
+                    limit_c_per_h=50.0, water_left_l=(9.0, 16.0),
+                    steam_share=0.95 if allowed else 0.4,
+                    crack=("open" if allowed else "hairline") if lit else None,
+                    action=Action.ADD if lit else None, next_at=SOON if lit else None, left=4,
+                )  # fmt: skip
+        yield said.Answer(topic=topic, phase="curing", lit=False, ready_on=date(2026, 6, 20))
+    for phase in Phase:
+        lit = phase in (Phase.LIT, Phase.EMBERS)
+        for trouble in (None, "crack"):
+            yield said.NowTold(
+                phase=phase.value, aim=EARLY, next_day=TOMORROW,
+                next_start=SOON + timedelta(days=1), ready_on=date(2026, 6, 20),
+                action=Action.WAIT if lit else None, next_at=SOON if lit else None,
+                top_c=131.0 if lit else None, top_at=NOW if lit else None, trouble=trouble,
+            )  # fmt: skip
+        yield said.NowTold(phase=phase.value)
+        yield said.HelpShown(phase=phase.value, lit=lit)
+        yield said.NotUnderstood(phase=phase.value, lit=lit)
+        yield said.Greeted(thanks=lit, phase=phase.value, next_day=TOMORROW)
+        yield said.Greeted(thanks=False, phase=phase.value)
+    for action in Action:
+        yield said.NowTold(phase="lit", action=action, next_at=SOON)
+    yield said.PictureShown(shown=shown(ended=False))
+    yield said.PictureShown()
+    yield said.RecordShown(firings=3)
+    for what in ("measured", "wood_put_on", "fire_lit", "days_said", "seen", "held"):
+        yield said.UndoneTold(
+            what=what, at=NOW, top_c=152.0 if what == "measured" else None,
+            pieces=2 if what == "wood_put_on" else None,
+        )  # fmt: skip
+    yield said.NothingToUndo()
+    yield said.StaleTap()
+    yield said.LaterNoted(next_at=SOON)
+    yield said.LaterNoted(next_at=SOON, shortened=True)
+    yield said.NudgesStopped(lit=True)
+    yield said.NudgesStopped(lit=False)
+    for what in (
+        "photo", "note", "not_lit", "yes", "no", "weather", "back", "fire_out", "lit",
+    ):  # fmt: skip
+        yield said.Noted(what=what)
+    yield said.Noted(what="note", next_day=TOMORROW)
+
+
+def builder() -> Iterator[Meaning]:
+    for need in Need:
+        yield said.Alert(
+            needs=need.value, since=NOW - timedelta(minutes=20), oven="Meadow oven", firing=2,
+            lit=True, top_c=231.0, aim_c=150.0, minutes=45.0, detail="kept <b>back</b>",
+        )  # fmt: skip
+        yield said.Alert(needs=need.value, since=NOW - timedelta(days=2))
+    yield said.Alert(needs="crack", since=NOW, photo="telegram:abc")
+    yield said.SecondTold(minutes=25.0, top_c=131.0)
+    yield said.SecondTold(minutes=25.0)
+    for what in (
+        "held", "released", "capped", "limits", "repeat", "moved", "forbidden", "taken_back",
+        "closed",
+    ):  # fmt: skip
+        yield said.OrderTold(
+            what=what, by="p-9", why="The arch joint looks <i>young</i>",
+            cap_c=200.0 if what == "capped" else None, first=TOMORROW, last=date(2026, 6, 9),
+        )  # fmt: skip
+    yield said.OrderTold(what="capped", by="p-9")
+    for what in (
+        "hold", "release", "cap", "limit", "repeat", "move", "forbid", "take_back", "close",
+    ):  # fmt: skip
+        yield said.OrderTaken(what=what)
+        yield said.OrderLessGentle(what=what, from_value=200.0, to_value=250.0)
+        yield said.OrderLessGentle(what=what)
+    for why in ("no_such_order", "in_the_past", "out_of_range", "nothing_fired", "not_yours"):
+        yield said.OrderRefused(what="cap", why=why)
