@@ -122,7 +122,10 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
     pair = _spoken_pair(message, start) if led else None
     if pair is not None and (deed or pair[0] > _LARGEST_HUNDREDS):
         return _with_half(message, start, start + 2, *pair)
-    if before == "at" and (_is_asked_for(message, start) or _part_of_day_follows(message, start)):
+    late = deed and token.value >= _NO_DOME
+    if before == "at" and (
+        late or _is_asked_for(message, start) or _part_of_day_follows(message, start)
+    ):
         return _figures_as_time(message, start)
     pieces = before == "stoked" and token.value <= _MOST_PIECES
     if alone or (lit and before in _LEADS_A_TIME) or (before in _AFTER_LIT and not pieces):
@@ -133,6 +136,8 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
 _FOUR_FIGURES = re.compile(r"0\d{3}")
 _HOUR_POINT_MINUTE = re.compile(r"\d{1,2}\.\d{2}")
 _NO_TIME_BEFORE = words("degrees ° c f celsius fahrenheit minutes hours %")
+_NO_DOME = 700
+"""No dome reads so much in either unit during a break-in: "logs at 940" is a time."""
 _MOST_PIECES = 12
 """Up to here the figure after "stoked" counts wood."""
 

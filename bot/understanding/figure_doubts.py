@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from bot.understanding.figures import Figure, is_free_number, to_celsius
 from bot.understanding.message import Message, Mood
+from bot.understanding.patterns import words
 from bot.understanding.phrasebook import CORRECTING, HOMELY
 from bot.understanding.plain_figures import SMALLEST_BARE, is_estranged
 from bot.understanding.tokens import TokenKind
@@ -16,6 +17,7 @@ COLDEST_C, HOTTEST_C = -30.0, 700.0
 """Past these no dome reads: a hard frost below, more than any break-in fire above."""
 _BARE_HOTTEST_C = 500.0
 """A bare number above this was more likely typed in °F."""
+_FAR_C = 100.0
 _A_TAG = 3
 """Tokens of "is ok ?"."""
 _LEAP_C = 40.0
@@ -46,11 +48,32 @@ def doubt_about(message: Message, figures: list[Figure], setting: Setting) -> Do
             return doubt
         if message.clause_of(figure.start).mood is Mood.ASKED:
             return _either([celsius])
+    if not explicit and any(
+        _is_far_too_hot(to_celsius(f.value, unit), setting) or _like_air(message, f, unit)
+        for f in figures
+    ):
+        return _either(to_celsius(f.value, unit) for f in figures)
     if _asks_about_a_leap(message, figures, setting):
         return _either(to_celsius(f.value, f.unit or unit) for f in figures)
     if _is_in_strange_company(message, figures):
         return _either(to_celsius(f.value, f.unit or unit) for f in figures)
     return _doubtful_place(message, figures, unit, setting)
+
+
+def _is_far_too_hot(celsius: float, setting: Setting) -> bool:
+    """Whether a bare figure is hotter than break-ins get, and nothing led up to it."""
+    last = setting.last_top_c
+    return celsius > _BARE_HOTTEST_C and (last is None or celsius - last > _FAR_C)
+
+
+def _like_air(message: Message, figure: Figure, unit: str) -> bool:
+    """Whether "sunny and 25" tells of the day rather than of the dome."""
+    words_said = set(message.clauses_text().split())
+    return to_celsius(figure.value, unit) <= _HOTTEST_AIR_C and bool(words_said & _OF_THE_DAY)
+
+
+_HOTTEST_AIR_C = 45.0
+_OF_THE_DAY = words("today sunny sun cloudy mild chilly day out outside humid breeze")
 
 
 def _asks_about_a_leap(message: Message, figures: list[Figure], setting: Setting) -> bool:

@@ -1,4 +1,4 @@
-"""The text files of ``book/``: sections headed ``== so ==``, notes after ``#``.
+"""The text files of ``book/``: sections headed ``== so ==``, notes after ``--``.
 
 An indented line goes on from the one above it. Words are parted by spaces, pairs by ``=``.
 """
@@ -23,7 +23,7 @@ def shelf(name: str) -> dict[str, tuple[str, ...]]:
             if title in sections:
                 raise ValueError(f"{name}.txt has two sections called {title!r}")
             sections[title] = []
-        elif line.strip() and not line.startswith("# "):
+        elif line.strip() and not line.startswith("-- "):
             if not title:
                 raise ValueError(f"{name}.txt begins without a heading: {line!r}")
             sections[title].append(line.rstrip())

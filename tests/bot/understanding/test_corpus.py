@@ -2,7 +2,9 @@
 
 import pytest
 
-from tests.bot.understanding.corpus import Example, examples, heard, invented
+from bot.understanding import understand
+from scheduling.remark import Setting
+from tests.bot.understanding.corpus import NOW, Example, examples, heard, invented
 
 HELD_OUT = [
     f"held_out_{number}.txt"
@@ -39,12 +41,35 @@ def test_no_temperature_is_invented(name: str) -> None:
 
 @pytest.mark.parametrize("name", STRANGE)
 def test_numbers_that_are_nobodys_reading_are_never_taken_for_one(name: str) -> None:
-    """Unseen, 6 of 125, 7 of 152 and 10 of 123 were taken for readings; two of those were then
+    """Unseen, 6 of 125, 7 of 152 and 10 of 123 were taken for readings; three lines were then
     found to be fair readings and left out.
     """
     every = list(examples(name))
     assert len(every) > 100
     taken = [one.text for one in every if any(told.startswith("reading") for told in heard(one))]
+    assert taken == []
+
+
+@pytest.mark.parametrize(
+    "around",
+    [
+        {"unit": "C"},
+        {"unit": "C", "expect": "yes-no", "last_top_c": 150},
+        {"unit": "C", "expect": "stoked", "last_top_c": 150},
+        {"unit": "C", "expect": "lit"},
+        {"unit": "F", "expect": "reading"},
+        {"unit": "F", "expect": "reading", "last_top_c": 70},
+    ],
+    ids=str,
+)
+def test_nor_in_any_other_unit_or_after_any_other_question(around: dict[str, object]) -> None:
+    setting = Setting.model_validate({"now": NOW, **around})
+    taken = [
+        one.text
+        for name in STRANGE
+        for one in examples(name)
+        if any(r.kind == "reading" for r in understand(one.text, setting).meanings)
+    ]
     assert taken == []
 
 
