@@ -14,7 +14,7 @@ def ask(doubt: Doubt, unit: Unit) -> str:
     quoted = f"“{heard}”" if heard else "that"
     match doubt.why:
         case "which_unit":
-            return f"{quoted}: is that °C or °F?"
+            return f"{quoted}: is that °C or °F? Add no wood until I know."
         case "which_number":
             likely = " or ".join(_in_a_sentence(choice, unit) for choice in doubt.choices)
             if likely:
