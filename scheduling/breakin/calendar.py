@@ -73,6 +73,8 @@ def day_problem(
     limits = replace(facts.limits, session_h=max(min(facts.sessions_h, default=0.0), 0.5))
     scores = tuple(_judged(facts, first + timedelta(days=n), now, limits) for n in range(horizon_d))
     coming = frozenset(day for day in facts.told if day >= first)
+    # A promise that the weather or its owner has broken already holds nobody to that day.
+    held = facts.promised & coming - {one.weather.day for one in scores if not one.worth_lighting}
     problem = DayProblem(
         first,
         tuple(score.hours if score.closed is None else 0.0 for score in scores),
@@ -80,7 +82,7 @@ def day_problem(
         facts.sessions_h,
         None if facts.fired_on is None else (first - facts.fired_on).days,
         coming,
-        facts.promised & coming,
+        held,
         facts.gap,
         facts.weights,
     )
