@@ -88,6 +88,8 @@ class Owner:
         self.just_read: float | None = None
         """A number read off the display and about to be sent."""
         self.last_true_c: float | None = None
+        self._shown_c = 0.0
+        """What the display showed last."""
         self.fire_lit = False
         self.lit_at: datetime | None = None
         self.finished = False
@@ -131,7 +133,10 @@ class Owner:
         if wish.door_on and not (wish.wood_kg or wish.pieces or wish.light):
             late = 600.0 if self.rng.random() < self.temper.forgets_door else wait
             self._act(now, late, self._door_on, wish.button("door on", "door is on", "shut"))
-        if wish.read or wish.unclear:
+        meant = wish.button(f"top {self._shown_c:.0f}") if wish.unclear else None
+        if meant is not None:
+            self._act(now, wait, lambda: None, meant)
+        elif wish.read or wish.unclear:
             self._act(now, wait, self._read)
         elif not (wish.light or wish.wood_kg or wish.pieces or wish.door_on or wish.embers):
             yes = wish.button("yes", "still on", "i can", "ok", "fine")
@@ -248,6 +253,6 @@ class Owner:
         sides = self.thermometer.show(self.oven, "sides") if self.rng.random() < 0.45 else None
         if top.celsius is None:
             return typing_habits.over_range(self.rng)
-        self.just_read = top.celsius
+        self.just_read = self._shown_c = top.celsius
         side_c = None if sides is None else sides.celsius
         return typing_habits.a_reading(top.celsius, side_c, self.unit, self.temper.neat, self.rng)

@@ -72,8 +72,10 @@ _NOT_YET = re.compile(
     r"\b(not yet|no fire (today|yet|before)|do not light|don't light|"
     r"don’t light|nothing (is|may be|to be) lit|wait until|still curing)\b"
 )
+_AGAIN_LATER = re.compile(r"\b(read|reading|look|measure) again in \d+ minutes")
+"""To be done when it is time, not at once: the bot asks again then."""
 _UNCLEAR = re.compile(
-    r"(did you mean|which (one|of)|not sure (what|which|if)|can(not|"
+    r"(is that °c or °f|did you mean|which (one|of)|not sure (what|which|if)|can(not|"
     r"'t|’t) (make out|tell|use)|say that again|is that right|did i read|was that in|"
     r"could not (read|make sense))"
 )
@@ -123,7 +125,7 @@ def understand(heard: Heard) -> Wish:
         pieces=pieces,
         light=bool(_LIGHT.search(now)) and not _NOT_YET.search(text),
         no_wood=no_wood,
-        read=bool(_READ.search(text)),
+        read=bool(_READ.search(_AGAIN_LATER.sub("", text))),
         door_on=bool(_DOOR_ON.search(now)),
         door_off=bool(_DOOR_OFF.search(now)),
         rake=bool(_RAKE.search(now)),

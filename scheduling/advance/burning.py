@@ -45,8 +45,9 @@ def advise(turn: Turn, *, late: bool = False) -> None:
     next_at = _look_again(turn, decision)
     if aim is None:
         return
-    turn.at_fire(told(turn, decision, aim, next_at, late))
-    _watch(turn)
+    # One action a message: what is said of a fire far too hot says all of it.
+    if not _watch(turn) or decision.kg:
+        turn.at_fire(told(turn, decision, aim, next_at, late))
     show_status(turn, decision.action, next_at)
 
 
@@ -205,14 +206,17 @@ def _hushed(turn: Turn) -> bool:
     )
 
 
-def _watch(turn: Turn) -> None:
-    """What the builder must hear of: a fire far too hot; and a thermometer at its end."""
+def _watch(turn: Turn) -> bool:
+    """What the builder must hear of: a fire far too hot (then True is returned); and a
+    thermometer at its end."""
     session, makeup = turn.record.session, turn.record.makeup
     if session is None or session.top_c is None or session.aim is None:
-        return
-    if too_hot(turn.record) and session.last is not None:
+        return False
+    hot = too_hot(turn.record) and session.last is not None
+    if hot:
         turn.danger(TooHot(top_c=session.top_c, limit_c=session.aim.high_c, minutes=10.0))
         turn.alert(Need.TOO_HOT, session.lit_at)
     instrument = makeup.instrument if makeup is not None else None
     if instrument is not None and session.top_c >= instrument.max_c - 10.0:
         turn.at_fire(InstrumentBlind(max_c=instrument.max_c), replaces=None)
+    return hot
