@@ -5,7 +5,7 @@ the smaller fire is taken.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from scheduling.breakin.calendar import DayFacts
@@ -30,6 +30,7 @@ from scheduling.oven.maturity import Cure, Standing, cure
 from scheduling.record import wall
 from scheduling.record.calendar import Dated, day_facts, laid, place_of
 from scheduling.record.facts import Facts
+from scheduling.record.gap import gap_effect
 from scheduling.remark import Sky
 
 READABLE_MARGIN_K = 25.0
@@ -219,4 +220,6 @@ def look_ahead(record: Facts, now: datetime, first: date | None = None) -> Outlo
     aims: Sequence[Aim] = aims_of(record, now)
     if cured is not None and cured.standing in (Standing.FROZEN, Standing.TOO_COLD):
         return Outlook(tuple(Dated(aim, None, None) for aim in aims), cured)
-    return Outlook(laid(days_of(record, now, cured, aims, first), aims, now), cured)
+    facts = days_of(record, now, cured, aims, first)
+    facts = replace(facts, gap=gap_effect(record, bounds_of(record)))
+    return Outlook(laid(facts, aims, now), cured)
