@@ -10,7 +10,6 @@ from bot.conversation.setting_up import SettingUp, answered_by, open_question, r
 from bot.understanding import understand
 from scheduling.choice import About, Choice, Command, SetUpAnswer, Tending
 from scheduling.firing.answers import place_of
-from scheduling.firing.session import crown_c
 from scheduling.happening import Begun, Chose, Delivery, Happening, Spoke
 from scheduling.meaning import NothingHere, SetUpQuestion
 from scheduling.ports import OvenCard, Person
@@ -214,13 +213,14 @@ class Reception:
     def _understood(self, incoming: Incoming, person: Person, record: Record) -> Understood:
         if not incoming.text:
             return Understood()
-        makeup, last = record.makeup, record.last_believed
+        # Only a burning fire bears on its next number: a night later any number is likely.
+        makeup, fire = record.makeup, record.session
         instrument = makeup.instrument if makeup is not None else None
         setting = Setting(
             unit=person.unit,
             now=incoming.sent_at.astimezone(record.zoneinfo),
             expect=expectation(record, self._base.clock.now()),
-            last_top_c=crown_c(last) if last is not None else None,
+            last_top_c=fire.top_c if fire is not None else None,
             instrument_max_c=instrument.max_c if instrument is not None else None,
         )
         return understand(incoming.text, setting)
