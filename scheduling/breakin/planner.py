@@ -76,7 +76,7 @@ def plan_break_in(
             firings[-1] = _with_morning(belief, firings[-1], stand)
         hours = _session_h(session_h, len(firings), limits)
         chosen = _chosen(belief, stand, limits, surroundings, hours)
-        firing, done = _fired(belief, stand, chosen, limits, surroundings, watch)
+        firing, done = _fired(belief, stand, chosen, limits, surroundings, recorder)
         stand = _after(belief, done, surroundings, watch)
         firings.append(firing)
         if (why := _no_further(belief, firings, stand, limits)) is not None:
@@ -162,7 +162,8 @@ def _chosen(
     )
     if warm_up:
         allowed[LimitedBy.STEP] = limits.warm_up_c
-    final = target <= allowed[LimitedBy.STEP] and is_dry(belief, stand, limits)
+    dry = is_dry(belief, stand, limits)
+    final = dry and target - GRID_K <= allowed[LimitedBy.STEP]
     least_h = WARM_UP_HOLD_H if warm_up else min(limits.hold_least_h, 0.5 * hours)
     if final:
         least_h = min(least_h, limits.final_hold_h)
@@ -173,7 +174,6 @@ def _chosen(
     hold_h = min(limits.hold_h, max(least_h, hours - limits.climb_hours(start_c, top)))
     if warm_up or final:
         hold_h = least_h
-    dry = is_dry(belief, stand, limits)
     steam = top
     if not dry:
         # Judged over the longest hold, so that a longer evening cannot raise the plateau.

@@ -8,6 +8,7 @@ import numpy.typing as npt
 from scheduling.breakin.limits import Limits
 from scheduling.oven.belief import Belief
 from scheduling.oven.history import FireLit
+from scheduling.oven.mesh import Mesh
 from scheduling.oven.passage import Stand, Watch, held_at
 from scheduling.oven.saturation import ATMOSPHERE_PA
 from scheduling.oven.steam import surface_ceiling_c
@@ -18,6 +19,12 @@ Floats = npt.NDArray[np.float64]
 
 STEP_S = 180.0
 SEARCH_STEP_S = 240.0
+
+SINK_MM, SINK_LEFT = 80.0, 0.1
+"""Cold wet stone far behind the front takes up heat that would else make steam: a thicker shell
+would bear a hotter surface. That is true, and not to be relied on (own choice): behind this
+depth the search leaves the stone only this share of its heat capacity, so that a thicker wall
+never gets the hotter fire."""
 
 AT_ONCE = 8
 """Plateaus that the search tries side by side."""
@@ -154,6 +161,14 @@ def steam_plateau_c(
     return max(least_c, top_c - good * grid_k)
 
 
+def _without_deep_sink(mesh: Mesh) -> Mesh:
+    """The walls with next to no heat capacity in the shell behind ``SINK_MM``."""
+    deep = np.tile(mesh.depth_mm > SINK_MM, 2)
+    deep[: mesh.cells] = deep[: mesh.cells][::-1]
+    light = np.where(mesh.shell & deep, SINK_LEFT, 1.0)
+    return replace(mesh, dry_heat_j_k=mesh.dry_heat_j_k * light)
+
+
 def _shares(
     belief: Belief,
     stand: Stand,
@@ -169,7 +184,7 @@ def _shares(
     count = len(plateaus_c)
     rows = np.tile(members, count)
     drawn = belief.ensemble.drawn
-    mesh = drawn.mesh.of_members(rows)
+    mesh = _without_deep_sink(drawn.mesh.of_members(rows))
     wall = WallState(
         np.full(mesh.volume_m3.shape, SEARCH_FROM_C),
         stand.wall.water_kg_m3[rows],

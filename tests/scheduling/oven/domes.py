@@ -29,7 +29,7 @@ def an_oven(construction: str = "cast-dense", **known: Any) -> MakeUp:
     return shipped().make_up(construction, **described)
 
 
-def fresh(make_up: MakeUp | None = None, members: int = 40, **known: Any) -> Belief:
+def fresh(make_up: MakeUp | None = None, members: int = 30, **known: Any) -> Belief:
     return Belief.fresh(make_up or an_oven(), MORNING, MILD, members=members, **known)
 
 

@@ -1,0 +1,138 @@
+"""How fast the wall and the plan are: ratios and growth, printed and never asserted as seconds."""
+
+import time
+from collections.abc import Callable
+from datetime import timedelta
+
+import numpy as np
+import pytest
+from scipy.integrate import solve_ivp
+
+from scheduling.breakin.limits import USUAL
+from scheduling.breakin.planner import plan_break_in
+from scheduling.firing.forecast import FiringAim, forecast
+from scheduling.oven.history import SurfaceRead
+from scheduling.oven.mesh import Mesh
+from scheduling.oven.prior import drawn, members_of
+from scheduling.oven.wall import ColdFaces, HotFaces, WallState, at_rest, stepped
+from tests.scheduling.oven.domes import MILD, MORNING, a_first_fire, an_oven, fresh, hours
+
+pytestmark = pytest.mark.bench
+
+
+def spent(work: Callable[[], object], times: int = 1) -> float:
+    """Least processor time of several runs, seconds."""
+    least = float("inf")
+    for _ in range(times):
+        begin = time.process_time()
+        work()
+        least = min(least, time.process_time() - begin)
+    return least
+
+
+def _crown_c(seconds: float) -> float:
+    return float(np.interp(seconds / 3600.0, [0, 2, 6, 8, 24], [20, 160, 160, 100, 50]))
+
+
+def _day(mesh: Mesh, step_s: float) -> WallState:
+    """A dry day: up, held, cooling; both faces alike."""
+    state = at_rest(mesh, 20.0, np.zeros_like(mesh.volume_m3))
+    cold = ColdFaces(np.full((1, 2), 15.0), 10.0)
+    for index in range(round(86400 / step_s)):
+        face = _crown_c((index + 1) * step_s)
+        hot = HotFaces(np.asarray(np.inf), np.full((1, 2), face), np.zeros(2))
+        state, _ = stepped(mesh, state, step_s, hot, cold)
+    return state
+
+
+def _by_solver(mesh: Mesh, member: int, rtol: float) -> np.ndarray:
+    """The same equations for one member's crown, by BDF with a banded Jacobian."""
+    n = mesh.cells
+    heat = mesh.dry_heat_j_k[member, :n][::-1]
+    bridge = mesh.bridge_w_k[member, : n - 1][::-1]
+    inner = mesh.inner_w_k[member, 0]
+    outer = 1.0 / (1.0 / (15.0 * mesh.outer_m2[member, 0]) + 1.0 / mesh.outer_w_k[member, 0])
+
+    def slope(seconds: float, wall_c: np.ndarray) -> np.ndarray:
+        along = bridge * np.diff(wall_c)
+        net = np.zeros_like(wall_c)
+        net[:-1] += along
+        net[1:] -= along
+        net[0] += inner * (_crown_c(seconds) - wall_c[0])
+        net[-1] += outer * (10.0 - wall_c[-1])
+        return net / heat
+
+    solved = solve_ivp(
+        slope, (0, 86400), np.full(n, 20.0), method="BDF", lband=1, uband=1,
+        rtol=rtol, atol=10 * rtol, max_step=1800.0,
+    )  # fmt: skip
+    return np.asarray(solved.y[:, -1])
+
+
+def test_against_a_general_solver_at_equal_error() -> None:
+    mesh = members_of(an_oven(), drawn(200, 1)).mesh
+    begin = time.process_time()
+    ours = _day(mesh, 60.0)
+    batched = time.process_time() - begin
+    crown = ours.temperature_c[:, mesh.cells - 1 :: -1]
+    exact = _by_solver(mesh, 0, 1e-9)
+    our_error = float(np.abs(crown[0] - exact).max())
+    for rtol in (1e-5, 1e-4, 1e-3, 1e-2):
+        error = float(np.abs(_by_solver(mesh, 0, rtol) - exact).max())
+        if error > our_error or rtol == 1e-2:
+            break
+        alone = spent(lambda rtol=rtol: _by_solver(mesh, 0, rtol))
+    # The batch holds two walls a member, the solver was timed for one.
+    ratio = 2 * 200 * alone / batched
+    print(f"\n200 members, 24 h at 60 s: {batched:.2f} s, error {our_error:.4f} K")
+    print(f"BDF a member and wall: {1e3 * alone:.1f} ms; 400 of them are {ratio:.0f} times slower")
+    assert ratio > 1.0
+
+
+def test_a_full_plan_and_the_reply() -> None:
+    belief = fresh(members=200)
+    plan_s = spent(lambda: plan_break_in(belief, USUAL, MILD, [MORNING]), 2)
+    facts = a_first_fire()
+    now = facts[6].at
+    burning = belief.carried(facts[:6], facts[5].at, MILD)
+    aim = FiringAim(155.0, 140.0, 170.0, 3.0)
+    read = [fact for fact in facts[:7] if isinstance(fact, SurfaceRead)]
+
+    def reply() -> None:
+        told = burning.carried([facts[6]], now, MILD)
+        forecast(told, aim, read, now, now, MILD)
+
+    reply_s = spent(reply, 5)
+    step_s = spent(lambda: burning.carried([], now - timedelta(minutes=28), MILD), 5)
+    print(f"\nfull plan, 200 members: {plan_s:.2f} s; reply: {1e3 * reply_s:.0f} ms")
+    print(f"the plan costs {plan_s / reply_s:.0f} replies, a reply {reply_s / step_s:.0f} steps")
+    assert plan_s > reply_s
+
+
+def test_cost_grows_linearly_with_ovens() -> None:
+    one = members_of(an_oven(), drawn(64, 1))
+    cold = ColdFaces(np.full((1, 2), 15.0), 10.0)
+    hot = HotFaces(np.asarray(np.inf), np.full((1, 2), 150.0), np.zeros(2))
+    costs = {}
+    for ovens in (10, 100, 1000):
+        rows = np.tile(np.arange(64), ovens)
+        mesh = one.mesh.of_members(rows)
+        state = at_rest(mesh, 60.0, one.water_kg_m3[rows])
+
+        def work(mesh: Mesh = mesh, state: WallState = state) -> None:
+            for _ in range(3):
+                state, _ = stepped(mesh, state, 60.0, hot, cold)
+
+        costs[ovens] = spent(work, 2) / 3
+        print(f"\n{ovens} ovens x 64 members: {1e6 * costs[ovens] / ovens:.0f} µs an oven and step")
+    assert costs[1000] > costs[10]
+
+
+def test_a_night_costs_less_than_a_fire() -> None:
+    belief = fresh(members=200)
+    facts = a_first_fire()
+    fire_s = spent(lambda: belief.carried(facts, facts[-1].at, MILD))
+    done = belief.carried(facts, facts[-1].at, MILD)
+    night_s = spent(lambda: done.carried([], done.at + hours(16), MILD), 3)
+    print(f"\na fire costs {fire_s / night_s:.1f} nights")
+    assert fire_s > 0
