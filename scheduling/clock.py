@@ -33,7 +33,7 @@ class SystemClock:
 
     async def sleep_until(self, instant: datetime) -> None:
         """Wait in real time. Wakes in steps, so that a corrected clock is noticed."""
-        while (left := (instant - self.now()).total_seconds()) > 0:
+        while (left := (instant - self.now()).total_seconds()) > 0:  # noqa: ASYNC110 - nothing but time is waited for
             await asyncio.sleep(min(left, 30.0))
 
 
@@ -56,7 +56,7 @@ class PacedClock:
 
     async def sleep_until(self, instant: datetime) -> None:
         """Wait until the paced clock shows ``instant``."""
-        while (left := (instant - self.now()).total_seconds()) > 0:
+        while (left := (instant - self.now()).total_seconds()) > 0:  # noqa: ASYNC110 - nothing but time is waited for
             await asyncio.sleep(left / self._pace)
 
 

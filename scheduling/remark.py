@@ -226,7 +226,9 @@ class Doubt(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    why: Literal["which_unit", "which_number", "out_of_range", "which_place", "unclear", "which_day"]
+    why: Literal[
+        "which_unit", "which_number", "out_of_range", "which_place", "unclear", "which_day"
+    ]
     choices: tuple[Remark, ...] = ()
     heard: str = ""
     """The doubtful words themselves, to be quoted back."""

@@ -7,7 +7,15 @@ from pathlib import Path
 import pytest
 
 HOUSE = Path(__file__).parent.parent
-TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "bot", "scheduling", "storage", "tests"}
+TOP_LEVEL = {
+    "README.md",
+    "DEVELOPERS.md",
+    "pyproject.toml",
+    "bot",
+    "scheduling",
+    "storage",
+    "tests",
+}
 
 
 def _run(*command: str) -> subprocess.CompletedProcess[str]:

@@ -6,8 +6,7 @@ from datetime import datetime
 from scheduling.advance import advance
 from scheduling.happening import Happening
 from scheduling.outcome import Outcome
-from scheduling.oven.belief import Belief
-from scheduling.oven.kept import BeliefError
+from scheduling.oven.belief import Belief, BeliefError
 from scheduling.ports import OvenCard
 from scheduling.record import Record
 

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -136,7 +137,7 @@ def test_a_leaning_fire_is_spread_to_the_cold_side() -> None:
     assert decision.why.what == "hot_crown"
 
 
-def _hotter() -> dict[str, object]:
+def _hotter() -> dict[str, Any]:
     session = Session(
         LIT,
         aim(280.0),
