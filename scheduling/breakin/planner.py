@@ -76,7 +76,7 @@ def plan_break_in(
             firings[-1] = _with_morning(belief, firings[-1], stand)
         hours = _session_h(session_h, len(firings), limits)
         chosen = _chosen(belief, stand, limits, surroundings, hours)
-        firing, done = _fired(belief, stand, chosen, limits, surroundings, recorder)
+        firing, done = _fired(belief, stand, chosen, limits, surroundings, watch)
         stand = _after(belief, done, surroundings, watch)
         firings.append(firing)
         if (why := _no_further(belief, firings, stand, limits)) is not None:
