@@ -33,6 +33,9 @@ GRID_K = 5.0
 LEAST_C = 90.0
 """Steam sets no plateau lower: nothing boils there."""
 
+FINAL_WITHIN_K = 10.0
+"""A last fire this near to its height is one: soot clears from about 380 °C on."""
+
 INSTRUMENT_MARGIN_K = 10.0
 WARM_UP_HOLD_H = 1.0
 MORNING_H = 16.0
@@ -163,7 +166,7 @@ def _chosen(
     if warm_up:
         allowed[LimitedBy.STEP] = limits.warm_up_c
     dry = is_dry(belief, stand, limits)
-    final = dry and target - GRID_K <= allowed[LimitedBy.STEP]
+    final = dry and target - FINAL_WITHIN_K <= allowed[LimitedBy.STEP]
     least_h = WARM_UP_HOLD_H if warm_up else min(limits.hold_least_h, 0.5 * hours)
     if final:
         least_h = min(least_h, limits.final_hold_h)
@@ -288,7 +291,7 @@ def _quenched(stand: Stand) -> Stand:
 def _finished(belief: Belief, stand: Stand, limits: Limits) -> bool:
     if stand.reached_c is None or not is_dry(belief, stand, limits):
         return False
-    return stand.reached_c >= _target_c(belief, limits)[0] - GRID_K
+    return stand.reached_c >= _target_c(belief, limits)[0] - FINAL_WITHIN_K
 
 
 def _no_further(

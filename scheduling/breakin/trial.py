@@ -20,7 +20,7 @@ Floats = npt.NDArray[np.float64]
 STEP_S = 180.0
 SEARCH_STEP_S = 240.0
 
-SINK_MM, SINK_LEFT = 80.0, 0.1
+SINK_MM, SINK_LEFT = 80.0, 0.02
 """Cold wet stone far behind the front takes up heat that would else make steam: a thicker shell
 would bear a hotter surface. That is true, and not to be relied on (own choice): behind this
 depth the search leaves the stone only this share of its heat capacity, so that a thicker wall

@@ -36,20 +36,20 @@ def _crown_c(seconds: float) -> float:
     return float(np.interp(seconds / 3600.0, [0, 2, 6, 8, 24], [20, 160, 160, 100, 50]))
 
 
-def _day(mesh: Mesh, step_s: float) -> WallState:
+def _day(mesh: Mesh, step_s: float, hours_long: float = 24.0) -> WallState:
     """A dry day: up, held, cooling; both faces alike."""
     state = at_rest(mesh, 20.0, np.zeros_like(mesh.volume_m3))
     cold = ColdFaces(np.full((1, 2), 15.0), 10.0)
-    for index in range(round(86400 / step_s)):
+    for index in range(round(hours_long * 3600 / step_s)):
         face = _crown_c((index + 1) * step_s)
         hot = HotFaces(np.asarray(np.inf), np.full((1, 2), face), np.zeros(2))
         state, _ = stepped(mesh, state, step_s, hot, cold)
     return state
 
 
-def _by_solver(mesh: Mesh, member: int, rtol: float) -> np.ndarray:
-    """The same equations for one member's crown, by BDF with a banded Jacobian
-    (its sparsity given)."""
+def _by_solver(mesh: Mesh, member: int, rtol: float, at_h: float = 24.0) -> np.ndarray:
+    """Where the day passes ``at_h``: the same equations for one member's crown, by BDF with the
+    sparsity of its banded Jacobian given."""
     n = mesh.cells
     heat = mesh.dry_heat_j_k[member, :n][::-1]
     bridge = mesh.bridge_w_k[member, : n - 1][::-1]
@@ -68,7 +68,7 @@ def _by_solver(mesh: Mesh, member: int, rtol: float) -> np.ndarray:
     banded = diags([1.0, 1.0, 1.0], [-1, 0, 1], shape=(n, n))
     solved = solve_ivp(
         slope, (0, 86400), np.full(n, 20.0), method="BDF", jac_sparsity=banded,
-        rtol=rtol, atol=10 * rtol, max_step=1800.0,
+        rtol=rtol, atol=10 * rtol, max_step=1800.0, t_eval=[at_h * 3600.0],
     )  # fmt: skip
     return np.asarray(solved.y[:, -1])
 
@@ -76,20 +76,22 @@ def _by_solver(mesh: Mesh, member: int, rtol: float) -> np.ndarray:
 def test_against_a_general_solver_at_equal_error() -> None:
     mesh = members_of(an_oven(), drawn(200, 1)).mesh
     begin = time.process_time()
-    ours = _day(mesh, 60.0)
+    _day(mesh, 60.0)
     batched = time.process_time() - begin
-    crown = ours.temperature_c[:, mesh.cells - 1 :: -1]
-    exact = _by_solver(mesh, 0, 1e-9)
-    our_error = float(np.abs(crown[0] - exact).max())
-    for rtol in (1e-5, 1e-4, 1e-3, 1e-2):
-        error = float(np.abs(_by_solver(mesh, 0, rtol) - exact).max())
-        if error > our_error or rtol == 1e-2:
+    # The error is taken where it is greatest, at the end of the climb.
+    climbed = _day(mesh, 60.0, 2.0).temperature_c[0, mesh.cells - 1 :: -1]
+    exact = _by_solver(mesh, 0, 1e-9, 2.0)
+    our_error = float(np.abs(climbed - exact).max())
+    kept, alone = 0.0, float("nan")
+    for rtol in (1e-6, 1e-5, 1e-4, 1e-3, 1e-2):
+        error = float(np.abs(_by_solver(mesh, 0, rtol, 2.0) - exact).max())
+        if error > our_error:
             break
-        alone = spent(partial(_by_solver, mesh, 0, rtol))
+        kept, alone = rtol, spent(partial(_by_solver, mesh, 0, rtol))
     # The batch holds two walls a member, the solver was timed for one.
     ratio = 2 * 200 * alone / batched
     print(f"\n200 members, 24 h at 60 s: {batched:.2f} s, error {our_error:.4f} K")
-    print(f"BDF a member and wall: {1e3 * alone:.1f} ms; 400 of them are {ratio:.0f} times slower")
+    print(f"BDF, rtol {kept:g}: {1e3 * alone:.1f} ms a wall; 400 are {ratio:.0f} times slower")
     assert ratio > 1.0
 
 
