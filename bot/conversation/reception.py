@@ -49,6 +49,7 @@ class Reception:
             person = await self._meeting.stranger(incoming)
         elif person.blocked:
             await self._set_reached(person, True)
+            person = person.model_copy(update={"blocked": False})
         if incoming.press is not None:
             await self._press(incoming, person)
             return

@@ -31,9 +31,13 @@ def weather(found: Found, days: list[DaySpan], winds: list[WindSpeed]) -> None:
         for what, index in _skies(found, clause):
             for when in _whens(message, clause, days, today):
                 found.add(index, _said(what, when, _speed(clause, winds)))
+    if found.has("weather"):
+        return
     for wind in winds:
-        if not found.has("weather") and message.clause_of(wind.start).mood is Mood.SAID:
-            found.add(wind.start, _said(Sky.WIND, "now", wind.wind_ms))
+        clause = message.clause_of(wind.start)
+        if clause.mood is Mood.SAID:
+            for when in _whens(message, clause, days, today):
+                found.add(wind.start, _said(Sky.WIND, when, wind.wind_ms))
 
 
 def _skies(found: Found, clause: Clause) -> list[tuple[Sky, int]]:

@@ -115,7 +115,7 @@ async def test_a_builder_may_order_for_their_own_client_only(telegram: Desk) -> 
         await unit.people.put(eve.model_copy(update={"builder": "team-c"}))
         await unit.commit()
     foreign = await telegram.code(eve.id, oven.id, Commanded(name=CommandName.PLAN))
-    assert await telegram.press("eve", foreign) == NOTHING
+    assert (await telegram.press("eve", foreign))[-1:] == NOTHING
 
 
 async def test_whoever_comes_is_the_named_builders_client() -> None:
