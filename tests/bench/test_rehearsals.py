@@ -26,7 +26,6 @@ CASES: tuple[Case, ...] = tuple(
 
 def rehearsed(case: Case) -> Closing:
     from bot.parts import shipped
-
     from bot.wiring import open_chat  # as late as that: it brings the whole house with it
 
     seed, kind, weather = case

@@ -6,13 +6,12 @@ from datetime import datetime
 from itertools import count
 from typing import Self
 
-from scheduling.oven.belief import Belief
-
 from scheduling.clock import SteppedClock
 from scheduling.happening import Happening
 from scheduling.journal import Entry
 from scheduling.meaning import Meaning, NothingHere
 from scheduling.outcome import Outcome
+from scheduling.oven.belief import Belief
 from scheduling.ports import Letter, OvenCard, Parcel, Person, PromisedDay
 from scheduling.waking.dispatcher import CarrierError, Dispatcher, Sent
 from scheduling.waking.engine import Engine
