@@ -32,12 +32,12 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record.outlook import Outlook
 
-HELD_ENOUGH = 0.7
+HELD_ENOUGH = 0.5
 """Share of the hold that counts as a firing done (own choice)."""
 
-CLEAR_C = 375.0
+CLEAR_C = 385.0
 """At the crown soot is gone from here on, whoever looked (common practice: about 400 °C at the
-hottest)."""
+hottest, which a reading between two stokings falls short of)."""
 
 EMBERS_AGAIN_MINUTES = 60.0
 IDLE_D = 60
@@ -109,6 +109,20 @@ def _held_share(session: Session, at: datetime) -> float:
     return session.held_h(at) / max(0.1, session.aim.hold_h)
 
 
+def _tried_before(turn: Turn, session: Session) -> bool:
+    """Whether the firing before had the same aim and came there, short of its time."""
+    before = turn.record.ended_sessions[-1:]
+    return bool(before) and (
+        session.aim is not None
+        and before[0].aim is not None
+        and before[0].ended is not None
+        and before[0].ended.why == "short"
+        and not before[0].ended.completed
+        and before[0].aim.plateau_c >= session.aim.plateau_c - 5.0
+        and (before[0].peak_c or 0.0) >= before[0].aim.low_c
+    )
+
+
 def _why(session: Session, at: datetime) -> str:
     if session.too_early or session.aim is None:
         return "too_early"
@@ -132,6 +146,9 @@ def end(turn: Turn) -> None:
     low_c = aim.low_c if aim is not None else 0.0
     reached = session.peak_c is not None and session.peak_c >= low_c - 10.0
     done = why == "held" and (reached or not session.readings)
+    if why == "short" and reached and _tried_before(turn, session):
+        # Twice there and not held for long is as much as this fire and this owner give.
+        done = True
     cleared = any(isinstance(one, Seen) and one.what == "soot_clear" for one in session.seen)
     cleared = cleared or (session.peak_c or 0.0) >= CLEAR_C
     turn.write(

@@ -9,6 +9,7 @@ from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
+from scheduling.firing.response import first_guess_k_kg
 from scheduling.journal import Advised, WeatherTold
 from scheduling.meaning import Advice, FiringStatus, InstrumentBlind, TooHot, Why
 from scheduling.outcome import TENDERS, Urgency
@@ -101,6 +102,7 @@ def ground(turn: Turn) -> Ground:
         instrument=measures(turn),
         forbidden=forbidden(turn),
         wall=wall.says(record, bounds_of(record), turn.now),
+        gain_k_kg=first_guess_k_kg(record.makeup),
         latest=_latest(turn, session.lit_at),
     )
 

@@ -15,7 +15,9 @@ LADDER_C = (150.0, 185.0, 280.0, 340.0, 400.0)
 HOLD_H = (3.0, 3.0, 3.5, 3.0, 1.0)
 SLOW_BELOW_C = 200.0
 CLIMB_SLOW_C_H, CLIMB_C_H = 100.0, 150.0
-BAND_BELOW_K, BAND_ABOVE_K = 15.0, 15.0
+BAND_BELOW_K, BAND_ABOVE_K = 30.0, 20.0
+"""A wood fire that is stoked every half hour swings by so much (own choice)."""
+
 NO_INSTRUMENT_SHARE = 0.8
 """Of the charges and of the climb where nobody can read the dome."""
 
@@ -122,10 +124,11 @@ def sized(
         hold_h = max(0.5, hold_h - (session_h - bounds.session_h))
         session_h, by = bounds.session_h, "session"
     share = 1.0 if makeup.instrument is not None else NO_INSTRUMENT_SHARE
-    minutes = stoke_minutes or (30.0 if height < SLOW_BELOW_C else 40.0)
+    # Small charges often: a dome swings less than under large ones, and none is a surprise.
+    minutes = stoke_minutes or 30.0
     minutes = min(max(minutes, bounds.stoke_min_minutes), bounds.stoke_max_minutes)
     thumb_kg = firing_kg(makeup.dome_area_m2, height, session_h) * share
-    kg = min(1.5 * thumb_kg, wood_kg * share) if wood_kg is not None else thumb_kg
+    kg = min(thumb_kg, wood_kg * share) if wood_kg is not None else thumb_kg
     charges = max(1.0, session_h * 60.0 / minutes)
     piece = piece_mm_for(height)
     charge = kg / charges

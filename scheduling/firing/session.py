@@ -29,6 +29,9 @@ SIDES_BELOW_CROWN_K = 20.0
 LONGEST_LINK = timedelta(minutes=90)
 """Two readings further apart say nothing of what lay between."""
 
+START_COUNTS = timedelta(hours=3)
+"""A reading longer before the match says nothing of how it was lit."""
+
 SHORTEST_LINK = timedelta(minutes=8)
 """Two readings nearer than this tell no climb."""
 
@@ -62,6 +65,8 @@ class Session:
     hushed: Hushed | None = None
     died_at: datetime | None = None
     ended: FiringEnded | None = None
+    start: Measured | None = None
+    """The last believed reading before it was lit."""
 
     @property
     def believed(self) -> tuple[Measured, ...]:
@@ -159,8 +164,10 @@ def _above_h(low_c: float, one: Measured, other: Measured) -> float:
 class _Open:
     """A session while the journal is being read."""
 
-    def __init__(self, lit: FireLit) -> None:
+    def __init__(self, lit: FireLit, start: Measured | None) -> None:
+        recent = start is not None and lit.at - start.at < START_COUNTS
         self.known: dict[str, Any] = {
+            "start": start if recent else None,
             "lit_at": lit.at,
             "aim": lit.aim,
             "too_early": lit.too_early,
@@ -223,9 +230,12 @@ def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
     """
     done: list[Session] = []
     burning: _Open | None = None
+    start: Measured | None = None
     for entry in entries:
+        if isinstance(entry, Measured) and entry.believed and entry.top_c is not None:
+            start = entry
         if isinstance(entry, FireLit) and burning is None:
-            burning = _Open(entry)
+            burning = _Open(entry, start)
         elif burning is not None:
             burning.take(entry)
             if isinstance(entry, FiringEnded):

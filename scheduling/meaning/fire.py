@@ -30,7 +30,9 @@ class Why(Said):
     ``wind`` (m/s), ``damp``, ``smoke``, ``flue``, ``too_big``, ``stale`` (minutes old),
     ``doubtful``, ``missing``, ``held`` (by the builder), ``trouble``, ``away``, ``session``
     (hours), ``wood_out``, ``plan`` (no instrument: by time alone), ``just_fed`` (minutes ago),
-    ``finishing``, ``approximate``.
+    ``finishing``, ``silent``, ``crack``,
+    ``not_burning`` (what is in there has not caught: open it up, light it; with ADD a handful of
+    thin sticks to light it with).
     """
 
     what: str

@@ -254,7 +254,6 @@ def _merged(record: Facts, firing: Firing, rule: Aim, bounds: Bounds, number: in
         left=1,
         climb_c_per_h=firing.climb_c_per_h or None,
         wood_kg=firing.wood_kg,
-        stoke_minutes=firing.stoke_minutes,
         limited_by=by,
         morning_c=firing.morning_c,
         water_left_l=firing.water_left_l.mid,

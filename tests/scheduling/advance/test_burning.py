@@ -94,11 +94,11 @@ def test_above_the_band_it_falls_and_far_above_it_is_spread() -> None:
     road = stoking(lit(), 150, times=6)
     top_c = road.last(Advice).top_c or 0.0
     road.wait(30)
-    road.reads(172)
+    road.reads(176)
     assert top_c > 0
     actions = [road.action]
     road.wait(15)
-    road.reads(193)
+    road.reads(199)
     actions.append(road.action)
     assert actions == [Action.LET_FALL, Action.SPREAD]
 

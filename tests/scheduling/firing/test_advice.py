@@ -124,7 +124,7 @@ def test_an_unanswered_fire_gets_nothing() -> None:
 
 
 def test_a_slowly_falling_hold_gets_a_smaller_charge() -> None:
-    on = ground(read(60, 150), read(90, 142), read(120, 137))
+    on = ground(read(60, 150), read(90, 138), read(120, 126))
     decision = decide(on)
     assert decision.action is Action.ADD
     assert decision.kg is not None

@@ -1,0 +1,65 @@
+"""What a decision about a fire stands on, and what comes out of it."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from scheduling.firing.aim import Action, WhyGentler
+from scheduling.firing.response import GAIN_K_KG
+from scheduling.firing.rule import Bounds
+from scheduling.firing.session import Session
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why, as in ``meaning.Why``."""
+
+    what: str
+    amount: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WallSays:
+    """What the wall's forecast has to say, as far as it has.
+
+    ``steam_share`` is of the limit (95 %), now and over the next stoking. ``ceiling_c`` is what
+    the wet wall bears at the surface. ``falls_at`` is when the crown leaves the band.
+    """
+
+    steam_share: float | None = None
+    ceiling_c: float | None = None
+    plateau_at: datetime | None = None
+    falls_at: datetime | None = None
+    expect_c: tuple[float, float] | None = None
+    dry: bool | None = None
+    """The shell is dry enough for this firing: holding longer gains nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """All that a decision stands on. ``forbidden`` is why no wood may go on whatever is read:
+    ``held``, ``trouble``, ``cure``, ``weather``, ``restricted``, ``away``, ``silent``."""
+
+    session: Session
+    now: datetime
+    bounds: Bounds
+    instrument: bool
+    forbidden: str | None = None
+    wall: WallSays | None = None
+    gain_k_kg: float = GAIN_K_KG
+    """First guess of how far a kilogram lifts this dome."""
+    latest: datetime | None = None
+    """After this the owner has no more time."""
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """One action, why, and when to look again."""
+
+    action: Action
+    why: Reason
+    minutes: float | None = None
+    kg: float | None = None
+    pieces: int | None = None
+    expect_c: tuple[float, float] | None = None
+    plateau_at: datetime | None = None
+    gentler: WhyGentler | None = None

@@ -1,0 +1,110 @@
+"""How much wood: so that the crown is where it should be at the next look, and peaks no higher."""
+
+from datetime import timedelta
+
+from scheduling.firing.aim import Action, Aim
+from scheduling.firing.ground import Decision, Ground, Reason
+from scheduling.firing.response import response_of
+from scheduling.firing.rule import SLOW_BELOW_C
+from scheduling.firing.wood import THIN_MM, piece_kg, pieces_of
+
+JUST_FED = timedelta(minutes=12)
+"""Wood this young has not shown yet what it does."""
+
+PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 8.0, 30.0
+"""A charge is sized so that its flames do not lift the crown further above the plateau: less far
+in the first firings, while the wall is wet (own choice)."""
+
+SOOT_NEEDS_K = 15.0
+"""The last firing is led so far above its plateau, in a dry dome: the sides, where nobody reads,
+must get hot enough for their soot to burn (own choice)."""
+
+MOST_CHARGE = 1.5
+"""Of the planned charge, at most (own choice)."""
+
+SMOULDERING = 0.6
+"""Of a charge: so much unburnt on the hearth, with the crown falling, does not burn."""
+
+BARELY_CLIMBING_K_H = 15.0
+"""Two readings by hand differ by so much an hour where nothing burns (own choice)."""
+
+RELIGHT_AFTER_MINUTES, RELIGHT_KG = 45.0, 0.25
+"""A handful of thin sticks, once it has smouldered for so long (own choice)."""
+
+LEAST_PIECE = 0.6
+"""Less than this share of a piece is no fire: wait instead."""
+
+
+def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
+    """Wood so that the crown is where it should be at the next look, and never peaks above."""
+    session, climb = ground.session, ground.session.climb_k_h
+    minutes = stoke_minutes(ground, aim)
+    since = (ground.now - session.last_fed_at) / timedelta(minutes=1)
+    answer = response_of(session, ground.gain_k_kg)
+    unfed_c = answer.unfed_c(top_c, climb or 0.0, since, minutes)
+    why = _reason(ground, aim, top_c)
+    if since < JUST_FED / timedelta(minutes=1) and (climb is None or climb >= 0):
+        rising = (top_c - 5.0, max(top_c, unfed_c) + 20.0)
+        return Decision(Action.WAIT, Reason("just_fed", since), 15.0, expect_c=rising)
+    if unfed_c >= min(aim.low_c, aim.plateau_c - 10.0):
+        expect = (min(unfed_c, top_c) - 12.0, max(unfed_c, top_c) + 10.0)
+        return Decision(Action.WAIT, why, min(minutes, 30.0), expect_c=expect)
+    cap = ground.bounds.climb_cap(top_c)
+    wet = aim.plateau_c < SLOW_BELOW_C
+    above_k = PEAK_ABOVE_WET_K if wet else PEAK_ABOVE_K
+    goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
+    lift_k_kg = max(answer.gain_k_kg, ground.gain_k_kg) if wet else answer.gain_k_kg
+    peak_kg = (goal_c + above_k - top_c) / lift_k_kg - answer.pending_kg
+    idle = climb is not None and climb < BARELY_CLIMBING_K_H
+    if answer.pending_kg > SMOULDERING * aim.charge_kg and idle:
+        return _smoulders(peak_kg, since)
+    end_c = min(goal_c, top_c + 0.9 * min(cap, aim.climb_c_per_h) * minutes / 60.0)
+    spare_kg = (end_c - answer.fed_c(top_c, 0.0, minutes)) / answer.gain_k_kg
+    kg = min(spare_kg, peak_kg, MOST_CHARGE * aim.charge_kg)
+    last = session.last
+    if last is not None and last.approximate:
+        kg = min(0.5 * kg, 0.5 * aim.charge_kg)
+    if kg < LEAST_PIECE * piece_kg(aim.piece_mm):
+        return Decision(Action.WAIT, why, 15.0, expect_c=(unfed_c - 12.0, top_c + 10.0))
+    peak_c = top_c + answer.gain_k_kg * kg
+    expect = (answer.fed_c(top_c, kg, minutes) - 20.0, peak_c + 10.0)
+    return Decision(
+        Action.ADD,
+        why,
+        minutes,
+        round(kg, 2),
+        pieces_of(kg, aim.piece_mm),
+        expect,
+        ground.wall.plateau_at if ground.wall is not None else None,
+    )
+
+
+def _smoulders(peak_kg: float, since: float) -> Decision:
+    """Wood lies in there that does not burn: no more on top of it, only a little to light it."""
+    if since > RELIGHT_AFTER_MINUTES and peak_kg > RELIGHT_KG:
+        return Decision(
+            Action.ADD, Reason("not_burning"), 20.0, RELIGHT_KG, pieces_of(RELIGHT_KG, THIN_MM)
+        )
+    return Decision(Action.ADD_NOTHING, Reason("not_burning"), 20.0)
+
+
+def _reason(ground: Ground, aim: Aim, top_c: float) -> Reason:
+    """Where the crown stands, in one name and a number."""
+    climb = ground.session.climb_k_h
+    if top_c >= aim.low_c:
+        return Reason("in_band", ground.session.held_h(ground.now))
+    if climb is not None and climb > 0.4 * ground.bounds.climb_cap(top_c):
+        return Reason("climbing", climb)
+    if climb is not None and climb >= 0.0:
+        return Reason("too_slow", climb)
+    return Reason("below_band", aim.low_c - top_c)
+
+
+def stoke_minutes(ground: Ground, aim: Aim) -> float:
+    """The next stoke by the wall's forecast, inside the builder's window."""
+    minutes = aim.stoke_minutes
+    if ground.wall is not None and ground.wall.falls_at is not None:
+        minutes = (ground.wall.falls_at - ground.now) / timedelta(minutes=1)
+    return min(
+        max(minutes, ground.bounds.stoke_min_minutes), max(30.0, ground.bounds.stoke_max_minutes)
+    )
