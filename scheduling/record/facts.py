@@ -4,14 +4,11 @@ Nothing is kept beside the entries but the ensemble, which is a cache. Every fac
 it is first asked for, so that an entry undone is as if it had never been.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from functools import cached_property
-from typing import TYPE_CHECKING, Self, TypeVar
 from zoneinfo import ZoneInfo
 
-from scheduling.breakin.availability import Availability, Closed, Rule, Window
+from scheduling.breakin.availability import Availability
 from scheduling.breakin.walltime import local_day
 from scheduling.breakin.weather import Forecast, OwnersWord
 from scheduling.choice import About
@@ -20,22 +17,14 @@ from scheduling.firing.session import Session, sessions_of
 from scheduling.journal import (
     Answered,
     Asked,
-    Capped,
     Constructed,
-    DaysSaid,
     Described,
     DoorMoved,
-    Entry,
     Finished,
-    FireDied,
-    FireLit,
-    FiringEnded,
-    Forbidden,
     Foretold,
     Held,
     Joined,
     Left,
-    LimitsSet,
     Measured,
     Moved,
     Opened,
@@ -45,138 +34,18 @@ from scheduling.journal import (
     Released,
     Reopened,
     Repaired,
-    RepeatOrdered,
-    RestrictionSaid,
     Settled,
-    Silent,
-    TakenBack,
-    TroubleClosed,
-    Undone,
     WeatherTold,
-    WoodPutOn,
 )
 from scheduling.oven.makeup import MakeUp
-from scheduling.ports import OvenCard, PromisedDay
-from scheduling.record.live import Numbered, live
+from scheduling.ports import PromisedDay
+from scheduling.record.fold import Folded
+from scheduling.record.free import free_days
 from scheduling.record.trouble import OpenTrouble, open_troubles
 
-MOVES_CURE = (Described, Repaired, LimitsSet, Foretold, TroubleClosed)
-"""Entries that may change how the mortar stands."""
 
-MOVES_PLAN = (
-    Capped, DoorMoved, FireDied, FireLit, FiringEnded, Measured, RepeatOrdered, Silent,
-    WeatherTold, WoodPutOn,
-)  # fmt: skip
-"""Entries that may change the firings left, besides those above."""
-
-MEMBERS = 200
-
-if TYPE_CHECKING:
-    from scheduling.breakin.plan import Firing, Plan
-    from scheduling.oven.belief import Belief
-    from scheduling.oven.maturity import Cure
-
-E = TypeVar("E")
-
-
-@dataclass(frozen=True)
-class Facts:
-    """The journal of one oven. ``believed`` is the ensemble as it was after entry ``believed_seq``,
-    or None."""
-
-    entries: tuple[Entry, ...] = ()
-    oven: str = ""
-    believed: "Belief | None" = None
-    believed_seq: int = 0
-    members: int = MEMBERS
-    """Size of the ensemble; 0 for the rule of thumb alone."""
-
-    @classmethod
-    def empty(cls, card: OvenCard) -> Self:
-        """The record of an oven whose journal has not begun."""
-        return cls(oven=card.id)
-
-    @classmethod
-    def folded(cls, entries: Sequence[Entry], oven: str = "") -> Self:
-        """The record of a whole journal."""
-        return cls(tuple(entries), oven)
-
-    def applied(self, entry: Entry) -> Self:
-        """The record after one more entry."""
-        return self.with_entries((entry,))
-
-    def with_entries(self, entries: Sequence[Entry]) -> Self:
-        """The record after some more entries."""
-        if not entries:
-            return self
-        after = replace(self, entries=(*self.entries, *entries))
-        if "live" in self.__dict__ and not any(isinstance(e, Undone | TakenBack) for e in entries):
-            # Nothing is taken out, so what counted still counts: spare the second reading.
-            start = len(self.entries) + 1
-            added = tuple(Numbered(start + i, entry) for i, entry in enumerate(entries))
-            after.__dict__["live"] = self.live + added
-            if not any(isinstance(entry, MOVES_CURE) for entry in entries):
-                after.__dict__["cures"] = self.cures
-                if not any(isinstance(entry, MOVES_PLAN) for entry in entries):
-                    after.__dict__["plans"] = self.plans
-                    after.__dict__["nexts"] = self.nexts
-                    after.__dict__["beliefs"] = self.beliefs
-        else:
-            after = replace(after, believed=None, believed_seq=0)
-        if any(isinstance(entry, Described | Repaired) for entry in entries):
-            after = replace(after, believed=None, believed_seq=0)
-        return after
-
-    def believing(self, belief: "Belief | None") -> Self:
-        """The same with the ensemble as it is after the last entry."""
-        after = replace(self, believed=belief, believed_seq=len(self.entries))
-        after.__dict__.update({k: v for k, v in self.__dict__.items() if k not in _FIELDS})
-        return after
-
-    # ------------------------------------------------------------ reading the journal
-
-    @cached_property
-    def live(self) -> tuple[Numbered, ...]:
-        """The entries that count."""
-        return live(self.entries)
-
-    @cached_property
-    def cures(self) -> "dict[date, Cure]":
-        """How the mortar stood on days it was asked for: kept on while nothing moves it."""
-        return {}
-
-    @cached_property
-    def plans(self) -> "dict[str, Plan]":
-        """The model's plans by the day of their first fire: kept on while nothing moves them."""
-        return {}
-
-    @cached_property
-    def nexts(self) -> "dict[str, Firing | None]":
-        """The next firing as the model has it: kept on likewise."""
-        return {}
-
-    @cached_property
-    def beliefs(self) -> "dict[datetime, Belief]":
-        """The ensemble at moments it was asked for, while nothing new is told to the wall."""
-        return {}
-
-    @cached_property
-    def facts(self) -> tuple[Entry, ...]:
-        """The same without their numbers."""
-        return tuple(one.entry for one in self.live)
-
-    @cached_property
-    def keys(self) -> frozenset[str]:
-        """Messages and presses that have had their effect."""
-        return frozenset(entry.key for entry in self.entries if entry.key is not None)
-
-    def all_of(self, kind: type[E]) -> tuple[E, ...]:
-        """Entries of a kind that count, in the journal's order."""
-        return tuple(entry for entry in self.facts if isinstance(entry, kind))
-
-    def last_of(self, kind: type[E]) -> E | None:
-        """The last entry of a kind that counts."""
-        return next((e for e in reversed(self.facts) if isinstance(e, kind)), None)
+class Facts(Folded):
+    """What a journal tells of its oven, its people, its fires and its days."""
 
     # ------------------------------------------------------------ the oven and its people
 
@@ -318,22 +187,7 @@ class Facts:
     @cached_property
     def availability(self) -> Availability:
         """When somebody can tend a fire, by the set-up and all that was said since."""
-        days, hours = self.answers.get(About.DAYS), self.answers.get(About.HOURS)
-        window = Window(*map(float, hours.split("-"))) if hours else Window(7.0, 22.0)
-        usual = tuple(window if not days or str(i) in days else None for i in range(7))
-        free = Availability(usual)
-        for entry in self.facts:
-            rule = _rule_of(entry)
-            if rule is not None:
-                free = free.with_rule(rule)
-        restricted = self.all_of(RestrictionSaid)
-        for one in restricted:
-            over = next((o for o in restricted if o.over and o.at > one.at), None)
-            if not one.over:
-                last = one.last if over is None else min(one.last, over.first - timedelta(days=1))
-                if last >= one.first:
-                    free = free.with_rule(Rule(one.first, last, None, Closed.RESTRICTED))
-        return free
+        return free_days(self.answers, self.facts)
 
     @cached_property
     def words(self) -> tuple[OwnersWord, ...]:
@@ -389,20 +243,3 @@ class Facts:
     def last_day_fired(self) -> date | None:
         """The day of the last fire."""
         return local_day(self.sessions[-1].lit_at, self.zoneinfo) if self.sessions else None
-
-
-def _rule_of(entry: Entry) -> Rule | None:
-    match entry:
-        case DaysSaid(free=False):
-            return Rule(entry.first, entry.last)
-        case DaysSaid():
-            window = Window(entry.from_hour, entry.to_hour)
-            whole = window == Window()
-            return Rule(entry.first, entry.last, Window(7.0, 22.0) if whole else window)
-        case Forbidden():
-            return Rule(entry.first, entry.last)
-        case _:
-            return None
-
-
-_FIELDS = frozenset(Facts.__dataclass_fields__)

@@ -103,3 +103,11 @@ def test_phases_follow_one_another() -> None:
     road.shuts_door()
     seen.append(phase_of(road.record, road.now))
     assert seen == [Phase.WAITING, Phase.FIRING_DAY, Phase.LIT, Phase.EMBERS, Phase.WAITING]
+
+
+def test_the_kept_ensemble_outlives_entries_that_take_nothing_out() -> None:
+    road = lit()
+    kept = Record(road.record.entries[:-1]).believing(None)
+    after = kept.applied(road.record.entries[-1])
+    assert after.believed_seq == len(road.record.entries) - 1
+    assert after.applied(Undone(at=road.now, seqs=(3,))).believed_seq == 0
