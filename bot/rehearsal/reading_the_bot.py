@@ -54,7 +54,7 @@ _READ = re.compile(
     r"read (it|the same spot) (once more|again))"
 )
 _DOOR_ON = re.compile(
-    r"(shut|close) the door|door (goes )?on\b|put the door|"
+    r"(shut|close) the door|door (goes )?on\b(?!, noted)|put the door|"
     r"stand the door|door in the mouth|with the door"
 )
 _DOOR_OFF = re.compile(r"(take|keep|leave) the door off|door off|open the door|door stays off")
@@ -75,7 +75,7 @@ _NOT_YET = re.compile(
 _AGAIN_LATER = re.compile(r"\b(read|reading|look|measure) again in \d+ minutes")
 """To be done when it is time, not at once: the bot asks again then."""
 _UNCLEAR = re.compile(
-    r"(is that °c or °f|did you mean|which (one|of)|not sure (what|which|if)|can(not|"
+    r"(is that °c or °f|did you mean|which (one|of)|not sure (what|which|if|of)|can(not|"
     r"'t|’t) (make out|tell|use)|say that again|is that right|did i read|was that in|"
     r"could not (read|make sense))"
 )

@@ -22,6 +22,8 @@ _A_TAG = 3
 """Tokens of "is ok ?"."""
 _LEAP_C = 40.0
 """More than a dome changes between two readings of a small fire (common practice)."""
+_A_HUNDRED = 100.0
+"""A figure was only left out of a number that is shorter than it should be."""
 _MINUTES_LIKE = 60.0
 """Up to here a bare number out of the blue may as well be minutes."""
 
@@ -150,6 +152,8 @@ def _slip(figure: Figure, celsius: float, unit: str, setting: Setting) -> Doubt 
     if celsius < 30:
         return _either([celsius])
     if figure.place not in ("", "top"):
+        return None
+    if figure.value >= _A_HUNDRED:
         return None
     hundred = to_celsius(figure.value + 100, figure.unit or unit)
     if last - celsius > 70 and abs(hundred - last) < 45:
