@@ -206,3 +206,59 @@ pauses = Table(
     Column("who", String(64), primary_key=True),
     Column("until", Instant, nullable=False),
 )
+
+builders = Table(
+    "builders",
+    metadata,
+    Column("id", String(64), primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("founder", String(64)),
+    Column("founded_at", Instant),
+)
+"""A builder's team; its members are the people whose ``builder`` it is."""
+
+ways = Table(
+    "ways",
+    metadata,
+    Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), primary_key=True),
+    Column("version", Integer, primary_key=True, autoincrement=False),
+    Column("made_at", Instant, nullable=False),
+    Column("made_by", String(64), nullable=False),
+    Column("body", Text, nullable=False),
+)
+
+invitations = Table(
+    "invitations",
+    metadata,
+    Column("id", String(64), primary_key=True),
+    Column("digest", String(64), nullable=False, unique=True),
+    Column("opens", String(16), nullable=False),
+    Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), index=True),
+    Column("oven", ForeignKey("ovens.id", ondelete="CASCADE"), index=True),
+    Column("name", Text, nullable=False),
+    Column("made_by", String(64), nullable=False),
+    Column("made_at", Instant, nullable=False),
+    Column("expires_at", Instant, nullable=False),
+    Column("letter", String(64)),
+    Column("used_at", Instant),
+    Column("used_by", String(64)),
+    Column("revoked_at", Instant),
+    Column("revoked_by", String(64)),
+    Index(
+        "ix_invitations_with_letter",
+        "letter",
+        sqlite_where=text("letter is not null"),
+        postgresql_where=text("letter is not null"),
+    ),
+)
+"""``digest`` stands for the code, which is kept nowhere; ``letter`` still shows it."""
+
+erasures = Table(
+    "erasures",
+    metadata,
+    Column("person", String(64), primary_key=True),
+    Column("asked_at", Instant, nullable=False),
+    Column("done_at", Instant),
+    Column("kept", Text, nullable=False),
+)
+"""Who asked to be forgotten. No key to ``people``: the row outlives the person's."""

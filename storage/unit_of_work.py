@@ -9,10 +9,24 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as PoolTimeoutError
 from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 
-from scheduling.ports import Alarms, Inbox, Outbox, Ovens, People, Promises
+from scheduling.ports import (
+    Alarms,
+    Builders,
+    Erasures,
+    Inbox,
+    Invitations,
+    Outbox,
+    Ovens,
+    People,
+    Promises,
+    Ways,
+)
 from storage.alarms import SqlAlarms
+from storage.builders import SqlBuilders, SqlWays
+from storage.erasures import SqlErasures
 from storage.faults import Busy, fault_of
 from storage.inbox import SqlInbox
+from storage.invitations import SqlInvitations
 from storage.outbox import SqlOutbox
 from storage.ovens import SqlOvens
 from storage.people import SqlPeople
@@ -32,6 +46,10 @@ class SqlUnitOfWork:
     inbox: Inbox
     outbox: Outbox
     promises: Promises
+    builders: Builders
+    ways: Ways
+    invitations: Invitations
+    erasures: Erasures
 
     def __init__(
         self, engine: AsyncEngine, turn: AbstractAsyncContextManager[object] | None = None
@@ -55,6 +73,10 @@ class SqlUnitOfWork:
         self.inbox = SqlInbox(connection)
         self.outbox = SqlOutbox(connection)
         self.promises = SqlPromises(connection)
+        self.builders = SqlBuilders(connection)
+        self.ways = SqlWays(connection)
+        self.invitations = SqlInvitations(connection)
+        self.erasures = SqlErasures(connection)
         return self
 
     async def __aexit__(

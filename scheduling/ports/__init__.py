@@ -5,7 +5,10 @@ happens in the edge case; one behaviour suite runs over all adapters.
 """
 
 from scheduling.ports.alarms import Alarms, DueAlarm
+from scheduling.ports.builders import Builder, Builders, Way, Ways
+from scheduling.ports.erasures import Erasure, Erasures
 from scheduling.ports.inbox import Inbox, InboxRow, InboxState
+from scheduling.ports.invitations import Invitation, Invitations, Opens, digest_of
 from scheduling.ports.outbox import (
     EVERYBODY,
     Attachment,
@@ -24,13 +27,20 @@ __all__ = [
     "EVERYBODY",
     "Alarms",
     "Attachment",
+    "Builder",
+    "Builders",
     "Conflict",
     "DueAlarm",
+    "Erasure",
+    "Erasures",
     "Inbox",
     "InboxRow",
     "InboxState",
+    "Invitation",
+    "Invitations",
     "Journaled",
     "Letter",
+    "Opens",
     "Outbox",
     "OutboxState",
     "OvenCard",
@@ -44,4 +54,7 @@ __all__ = [
     "Store",
     "UnitOfWork",
     "Voice",
+    "Way",
+    "Ways",
+    "digest_of",
 ]

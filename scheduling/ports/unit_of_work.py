@@ -4,7 +4,10 @@ from types import TracebackType
 from typing import Protocol, Self
 
 from scheduling.ports.alarms import Alarms
+from scheduling.ports.builders import Builders, Ways
+from scheduling.ports.erasures import Erasures
 from scheduling.ports.inbox import Inbox
+from scheduling.ports.invitations import Invitations
 from scheduling.ports.outbox import Outbox
 from scheduling.ports.ovens import Ovens, Promises
 from scheduling.ports.people import People
@@ -19,6 +22,10 @@ class UnitOfWork(Protocol):
     inbox: Inbox
     outbox: Outbox
     promises: Promises
+    builders: Builders
+    ways: Ways
+    invitations: Invitations
+    erasures: Erasures
 
     async def __aenter__(self) -> Self: ...
     async def __aexit__(

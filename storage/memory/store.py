@@ -4,8 +4,25 @@ import asyncio
 from types import TracebackType
 from typing import Self
 
-from scheduling.ports import Alarms, Inbox, Outbox, Ovens, People, Promises
+from scheduling.ports import (
+    Alarms,
+    Builders,
+    Erasures,
+    Inbox,
+    Invitations,
+    Outbox,
+    Ovens,
+    People,
+    Promises,
+    Ways,
+)
 from storage.memory.alarms import MemoryAlarms
+from storage.memory.builders import (
+    MemoryBuilders,
+    MemoryErasures,
+    MemoryInvitations,
+    MemoryWays,
+)
 from storage.memory.inbox import MemoryInbox
 from storage.memory.outbox import MemoryOutbox
 from storage.memory.ovens import MemoryOvens, MemoryPromises
@@ -45,6 +62,10 @@ class MemoryUnit:
     inbox: Inbox
     outbox: Outbox
     promises: Promises
+    builders: Builders
+    ways: Ways
+    invitations: Invitations
+    erasures: Erasures
 
     def __init__(self, store: MemoryStore, turn: asyncio.Lock | None) -> None:
         self._store = store
@@ -62,6 +83,10 @@ class MemoryUnit:
         self.inbox = MemoryInbox(tables)
         self.outbox = MemoryOutbox(tables)
         self.promises = MemoryPromises(tables)
+        self.builders = MemoryBuilders(tables)
+        self.ways = MemoryWays(tables)
+        self.invitations = MemoryInvitations(tables)
+        self.erasures = MemoryErasures(tables)
         return self
 
     async def __aexit__(

@@ -5,13 +5,17 @@ from datetime import datetime
 
 from scheduling.alarm import AlarmName
 from scheduling.ports import (
+    Builder,
+    Erasure,
     InboxRow,
     InboxState,
+    Invitation,
     Journaled,
     Letter,
     OvenCard,
     Person,
     PromisedDay,
+    Way,
 )
 from storage.faults import RuleBroken
 
@@ -49,6 +53,10 @@ class Tables:
     outbox: dict[str, Tried] = field(default_factory=dict)
     buttons: dict[str, tuple[str, str]] = field(default_factory=dict)
     pauses: dict[str, datetime] = field(default_factory=dict)
+    builders: dict[str, Builder] = field(default_factory=dict)
+    ways: dict[str, tuple[Way, ...]] = field(default_factory=dict)
+    invitations: dict[str, Invitation] = field(default_factory=dict)
+    erasures: dict[str, Erasure] = field(default_factory=dict)
 
     def copied(self) -> "Tables":
         """The same rows in tables of their own."""
@@ -64,6 +72,10 @@ class Room:
     def _needs_oven(self, oven_id: str) -> None:
         if oven_id not in self._t.ovens:
             raise RuleBroken(f"a row was refused: there is no oven {oven_id}")
+
+    def _needs_builder(self, builder_id: str) -> None:
+        if builder_id not in self._t.builders:
+            raise RuleBroken(f"a row was refused: there is no builder {builder_id}")
 
     def _needs_person(self, person_id: str) -> None:
         if person_id not in self._t.people:

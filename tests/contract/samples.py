@@ -6,7 +6,7 @@ from typing import Any
 from scheduling.choice import Command, CommandName
 from scheduling.journal import Opened
 from scheduling.outcome import Urgency
-from scheduling.ports import InboxRow, Letter, OvenCard, Parcel, Person, Store
+from scheduling.ports import Builder, InboxRow, Letter, OvenCard, Parcel, Person, Store
 
 NOON = datetime(2026, 5, 13, 12, 0, tzinfo=UTC)
 SECOND = timedelta(seconds=1)
@@ -15,6 +15,7 @@ MINUTE = timedelta(minutes=1)
 ANA = Person(id="ana", channel="replay", address="ana", name="Ana", zone="Europe/London")
 BEN = Person(id="ben", channel="replay", address="ben", name="Ben")
 CLO = Person(id="clo", channel="replay", address="clo", name="Clo", builder="hearths")
+HEARTHS = Builder(id="hearths", name="Hearths & Domes", founder="clo", founded_at=NOON)
 OVEN = OvenCard(id="dome", name="Garden dome", builder="hearths", owners=("ana", "ben"))
 OTHER = OvenCard(id="barrel", name="Barrel oven", owners=("ben",))
 
@@ -48,6 +49,7 @@ async def settle_in(store: Store) -> None:
     async with store.write() as unit:
         for person in (ANA, BEN, CLO):
             await unit.people.put(person)
+        await unit.builders.put(HEARTHS)
         for card in (OVEN, OTHER):
             await unit.ovens.put(card)
         await unit.commit()

@@ -46,6 +46,8 @@ class MortalUnit:
         unit = await self._unit.__aenter__()
         self.people, self.ovens, self.alarms = unit.people, unit.ovens, unit.alarms
         self.inbox, self.outbox, self.promises = unit.inbox, unit.outbox, unit.promises
+        self.builders, self.ways = unit.builders, unit.ways
+        self.invitations, self.erasures = unit.invitations, unit.erasures
         return self
 
     async def __aexit__(

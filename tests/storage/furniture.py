@@ -3,9 +3,10 @@
 from datetime import date
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.ports import PromisedDay
+from scheduling.ports import Erasure, PromisedDay
 from storage.store import open_store
 from tests.contract.samples import MINUTE, NOON, entry, row, settle_in, with_button
+from tests.contract.test_builders import invitation, way
 
 
 async def furnish(url: str) -> None:
@@ -19,5 +20,8 @@ async def furnish(url: str) -> None:
         await unit.alarms.set("dome", Alarm(AlarmName.NUDGE, NOON + MINUTE))
         await unit.inbox.store(row())
         await unit.outbox.post(with_button("l1", "k1"))
+        await unit.ways.put(way(1))
+        await unit.invitations.put(invitation())
+        await unit.erasures.put(Erasure(person="gone", asked_at=NOON))
         await unit.commit()
     await store.close()

@@ -118,6 +118,20 @@ async def test_the_revisions_make_the_tables_that_we_speak_of(
     await engine.dispose()
 
 
+async def test_who_was_of_a_team_before_teams_had_names_has_founded_it(tmp_path: Path) -> None:
+    path = tmp_path / "house.sqlite"
+    migrate_file(path, to="0001")
+    person = "insert into people values (?, 'replay', ?, ?, 'C', 'UTC', ?, 0, null, null, 0)"
+    with closing(sqlite3.connect(path)) as plain:
+        for who, team in (("dov", "hearths"), ("clo", "hearths"), ("ana", None)):
+            plain.execute(person, (who, who, who.title(), team))
+        plain.commit()
+    migrate_file(path)
+    with closing(sqlite3.connect(path)) as plain:
+        found = plain.execute("select id, name, founder, founded_at from builders").fetchall()
+    assert found == [("hearths", "Clo", "clo", None)]
+
+
 async def test_a_server_is_brought_up_to_date_likewise(tmp_path: Path, postgres: str) -> None:
     url = await new_database(postgres, "moved_on")
     await furnish(url)

@@ -1,0 +1,59 @@
+"""Builders: their teams, and their own ways."""
+
+from typing import Protocol
+
+from pydantic import AwareDatetime, BaseModel, ConfigDict
+
+
+class Builder(BaseModel):
+    """A builder's team, by the name that clients know. Its members are people of its id."""
+
+    model_config = ConfigDict(frozen=True)
+
+    id: str
+    name: str
+    founder: str | None = None
+    """The person who began it; None once they asked to be forgotten."""
+    founded_at: AwareDatetime | None = None
+
+
+class Builders(Protocol):
+    """The builders of this installation."""
+
+    async def get(self, builder_id: str) -> Builder | None:
+        """By id."""
+        ...
+
+    async def put(self, builder: Builder) -> None:
+        """Insert or replace by id."""
+        ...
+
+
+class Way(BaseModel):
+    """One version of a builder's own ways: presets, limits and wording, as JSON text."""
+
+    model_config = ConfigDict(frozen=True)
+
+    builder: str
+    version: int
+    """From 1, without gaps."""
+    made_at: AwareDatetime
+    made_by: str
+    body: str
+
+
+class Ways(Protocol):
+    """Builders' own ways, every version of them."""
+
+    async def latest(self, builder_id: str) -> Way | None:
+        """The newest version; None where there is none."""
+        ...
+
+    async def put(self, way: Way) -> None:
+        """Keep the next version. Raises Conflict when it is not the one after the latest: read
+        again and retry. A builder who is not there is refused with a fault of storage."""
+        ...
+
+    async def all(self, builder_id: str) -> tuple[Way, ...]:
+        """All versions, the oldest first."""
+        ...

@@ -1,0 +1,60 @@
+"""Builders, and every version of their ways."""
+
+from sqlalchemy import RowMapping, func, insert, select
+from sqlalchemy.ext.asyncio import AsyncConnection
+
+from scheduling.ports import Builder, Conflict, Way
+from storage import tables
+from storage.upsert import put
+
+_B, _W = tables.builders, tables.ways
+
+
+class SqlBuilders:
+    """``Builders`` in a table."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def get(self, builder_id: str) -> Builder | None:
+        """By id."""
+        rows = await self._connection.execute(select(_B).where(_B.c.id == builder_id))
+        row = rows.mappings().first()
+        return None if row is None else Builder.model_validate(dict(row))
+
+    async def put(self, builder: Builder) -> None:
+        """Insert or replace by id."""
+        await put(self._connection, _B, builder.model_dump(), ["id"])
+
+
+class SqlWays:
+    """``Ways`` in a table."""
+
+    def __init__(self, connection: AsyncConnection) -> None:
+        self._connection = connection
+
+    async def latest(self, builder_id: str) -> Way | None:
+        """The newest version; None where there is none."""
+        newest = select(_W).where(_W.c.builder == builder_id).order_by(_W.c.version.desc())
+        row = (await self._connection.execute(newest.limit(1))).mappings().first()
+        return None if row is None else _way(row)
+
+    async def put(self, way: Way) -> None:
+        """Keep the next version. Raises Conflict when it is not the one after the latest."""
+        last = select(func.max(_W.c.version)).where(_W.c.builder == way.builder)
+        newest = (await self._connection.execute(last)).scalar_one() or 0
+        if way.version != newest + 1:
+            raise Conflict(f"the latest version of {way.builder} is {newest}")
+        # Of two who write the same version at once the key refuses the later one.
+        await self._connection.execute(insert(_W).values(**way.model_dump()))
+
+    async def all(self, builder_id: str) -> tuple[Way, ...]:
+        """All versions, the oldest first."""
+        rows = await self._connection.execute(
+            select(_W).where(_W.c.builder == builder_id).order_by(_W.c.version)
+        )
+        return tuple(_way(row) for row in rows.mappings())
+
+
+def _way(row: RowMapping) -> Way:
+    return Way.model_validate(dict(row))
