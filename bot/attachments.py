@@ -7,6 +7,8 @@ from zoneinfo import ZoneInfo
 from pydantic import AwareDatetime, BaseModel, ConfigDict, ValidationError
 
 from bot.papers.calendar import CalendarEntry, calendar_file
+from bot.papers.gathering import GATHERED, RECORD, Gathered
+from bot.papers.record_pdf import record_pdf
 from bot.pictures.painter import paint
 from scheduling.breakin.walltime import instant
 from scheduling.meaning import PlanLine
@@ -42,6 +44,8 @@ class _Days(BaseModel):
 
 def make(kind: str, data: Mapping[str, object]) -> bytes:
     """The content of an attachment. Raises ValueError for a kind or data not known here."""
+    if kind == RECORD:
+        return _record(data)
     if kind != "calendar":
         return paint(kind, data)
     try:
@@ -49,6 +53,15 @@ def make(kind: str, data: Mapping[str, object]) -> bytes:
     except ValidationError as error:
         raise ValueError(f"the calendar cannot be made: {error}") from error
     return _calendar(days)
+
+
+def _record(data: Mapping[str, object]) -> bytes:
+    gathered, at = data.get(GATHERED), data.get("at")
+    if not isinstance(gathered, Gathered) or not isinstance(at, str):
+        raise ValueError("the record has not been gathered")
+    unit = data.get("unit")
+    paper = gathered.paper(datetime.fromisoformat(at), unit if isinstance(unit, str) else None)
+    return record_pdf(paper, gathered.photos)
 
 
 def _calendar(days: _Days) -> bytes:

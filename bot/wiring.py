@@ -35,6 +35,7 @@ from bot.health import (
     outbox_on_time,
 )
 from bot.house import House
+from bot.papers.gathering import RecordGathering
 from bot.settings import Settings
 from bot.weather.configured import configured_source
 from bot.weather.source import WeatherSource
@@ -87,6 +88,7 @@ async def telegram_house(
             webhook=_webhook(settings),
             commands=parts.commands,
             timeouts=parts.timeouts,
+            gather=partial(RecordGathering, house.store),
         )
         carriers[TELEGRAM] = channel.carrier
         # The stack unwinds upward: no more is taken in, what was answered goes out, then the line
@@ -113,9 +115,12 @@ async def terminal_house(
     system = SystemClock()
     paced = settings.pace != 1.0
     clock: Clock = PacedClock(system.now(), settings.pace) if paced else system
-    carrier = TerminalCarrier(console, clock, parts.painter, pictures)
+    carriers: dict[str, Carrier] = {}
     async with configured_source(settings) as source:
-        house = await _house(settings, parts, clock, {TERMINAL: carrier}, secrets_id, None, source)
+        house = await _house(settings, parts, clock, carriers, secrets_id, None, source)
+        gather = RecordGathering(house.store)
+        carrier = TerminalCarrier(console, clock, parts.painter, pictures, gather)
+        carriers[TERMINAL] = carrier
         try:
             await house.start()
             yield TerminalChannel(house.store, clock, house, carrier, console, read_line, name)
@@ -142,14 +147,17 @@ async def open_chat(
     into that folder. With ``weather`` every oven hears its forecasts.
     """
     clock = SteppedClock(start)
-    listener = Listener(clock, Folder(out, parts.painter).keep) if out else Listener(clock)
+    carriers: dict[str, Carrier] = {}
     new_id = seeded_id(seed)
     folder = None if database_url else tempfile.TemporaryDirectory(prefix="stokewatch-")
     url = database_url or f"sqlite+aiosqlite:///{folder.name if folder else ''}/chat.sqlite"
     team = f"team-{builder}" if builder else None
     house = await _open(
-        url, parts, clock, {REPLAY: listener}, new_id, None, quiet, team, weather, CHAT_LOOKS_EVERY
+        url, parts, clock, carriers, new_id, None, quiet, team, weather, CHAT_LOOKS_EVERY
     )
+    gather = RecordGathering(house.store)
+    listener = Listener(clock, Folder(out, parts.painter, gather).keep) if out else Listener(clock)
+    carriers[REPLAY] = listener
     if builder:
         await _introduce_builder(house.store, builder)
     return Chat(clock, house.store, house, house, listener, folder.cleanup if folder else None)

@@ -1,5 +1,6 @@
 """Pictures and papers, drawn when they are sent: what is stored is only what to draw."""
 
+import asyncio
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Protocol
@@ -13,6 +14,32 @@ class Painter(Protocol):
     def __call__(self, kind: str, data: Mapping[str, object]) -> bytes:
         """The file's content. Raises ValueError for a kind or data that it does not know."""
         ...
+
+
+class Photos(Protocol):
+    """Where pictures that people sent can be had again."""
+
+    async def __call__(self, reference: str, /) -> bytes | None:
+        """The picture, or None where it cannot be had."""
+        ...
+
+
+async def no_photos(_reference: str) -> bytes | None:
+    """The ``Photos`` of a channel that keeps none."""
+    return None
+
+
+class Gather(Protocol):
+    """Fetches what a drawing needs beyond what its message carries."""
+
+    async def __call__(self, attachment: Attachment) -> Attachment:
+        """The attachment with all that its painter needs. Raises ValueError where it is gone."""
+        ...
+
+
+async def as_it_is(attachment: Attachment) -> Attachment:
+    """The ``Gather`` where every message carries all that is drawn."""
+    return attachment
 
 
 PHOTO = "photo"
@@ -45,3 +72,8 @@ def draw(painter: Painter, attachment: Attachment) -> DrawnFile:
     if not content:
         raise ValueError(f"the {attachment.kind} came out empty")
     return DrawnFile(attachment.name, content, attachment.alt)
+
+
+async def gathered_and_drawn(painter: Painter, gather: Gather, attachment: Attachment) -> DrawnFile:
+    """Gather, then draw off the event loop. Raises what either raises."""
+    return await asyncio.to_thread(draw, painter, await gather(attachment))

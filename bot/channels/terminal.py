@@ -19,7 +19,7 @@ from rich.text import Text
 
 from bot.channels.inbox_worker import InboxWorker
 from bot.channels.markup import runs
-from bot.channels.painter import PHOTO, Painter, draw
+from bot.channels.painter import PHOTO, Gather, Painter, as_it_is, gathered_and_drawn
 from bot.conversation.incoming import Incoming, Receiver, readable, slash
 from bot.conversation.stored import incoming_of, row_of
 from scheduling.clock import Clock
@@ -70,10 +70,18 @@ class Buttons:
 class TerminalCarrier:
     """A ``Carrier`` that prints."""
 
-    def __init__(self, console: Console, clock: Clock, painter: Painter, folder: Path) -> None:
+    def __init__(
+        self,
+        console: Console,
+        clock: Clock,
+        painter: Painter,
+        folder: Path,
+        gather: Gather = as_it_is,
+    ) -> None:
         self._console = console
         self._clock = clock
         self._painter = painter
+        self._gather = gather
         self._folder = folder
         self._count = 0
         self.buttons = Buttons()
@@ -99,7 +107,7 @@ class TerminalCarrier:
             return f"       [photo]{alt}"
         path = self._folder / f"{self._count:04d}-{Path(attachment.name).name}"
         try:
-            drawn = await asyncio.to_thread(draw, self._painter, attachment)
+            drawn = await gathered_and_drawn(self._painter, self._gather, attachment)
             self._folder.mkdir(parents=True, exist_ok=True)
             await asyncio.to_thread(path.write_bytes, drawn.content)
         except Exception:  # noqa: BLE001 - a fault in a picture must not stop the words

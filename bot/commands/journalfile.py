@@ -6,6 +6,7 @@ from typing import Any, NoReturn, get_args
 
 from pydantic import TypeAdapter, ValidationError
 
+from bot.papers.ovenjournal import OvenJournalError, facts_until, is_own_journal
 from scheduling.oven.history import DisorderError, Fact, in_order
 
 YEARS = range(1950, 2101)
@@ -32,8 +33,11 @@ class JournalError(ValueError):
 def read_journal(text: str, after: datetime, until: datetime) -> tuple[Fact, ...]:
     """The facts of a journal, which must lie in order within ``after``-``until``.
 
-    Raises JournalError with a sentence for every line that cannot be read.
+    An oven's own journal is taken as well; what it tells after ``until`` is left out. Raises
+    JournalError with a sentence for every line that cannot be read.
     """
+    if is_own_journal(text):
+        return _own(text, after, until)
     facts: list[Fact] = []
     faults: list[str] = []
     for number, line in enumerate(text.splitlines(), 1):
@@ -61,6 +65,15 @@ def read_journal(text: str, after: datetime, until: datetime) -> tuple[Fact, ...
         )
     try:
         return in_order(facts, after, until)
+    except DisorderError as error:
+        raise JournalError(f"The journal: {error}.") from None
+
+
+def _own(text: str, after: datetime, until: datetime) -> tuple[Fact, ...]:
+    try:
+        return in_order(facts_until(text, until), after, until)
+    except OvenJournalError as error:
+        raise JournalError(str(error)) from None
     except DisorderError as error:
         raise JournalError(f"The journal: {error}.") from None
 

@@ -1,20 +1,25 @@
 """``stokewatch rehearse``: an invented owner and oven go through a whole break-in, in seconds."""
 
 import asyncio
-from functools import partial
+from datetime import datetime
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 from zoneinfo import ZoneInfo
 
 import typer
 
 from bot import logs
 from bot.commands.ovenfile import OvenFile, example, read_oven
+from bot.conversation.chat import CHANNEL, Chat
 from bot.rehearsal.keepsakes import in_words, keep
 from bot.rehearsal.owners import Kind
 from bot.rehearsal.rehearsal import Line
-from bot.rehearsal.staging import Weather, stage
+from bot.rehearsal.staging import OWNER, Weather, stage
+from bot.weather.source import WeatherSource
 from scheduling.oven.preset import DescriptionError
+
+if TYPE_CHECKING:
+    from bot.papers.gathering import Gathered
 
 
 def rehearse(
@@ -30,6 +35,7 @@ def rehearse(
     Exit code 0 only if the true oven ended dry, its soot burnt off, and unharmed by steam.
     """
     # Loaded only now: drawing and weather take a second to import.
+    from bot.papers.gathering import gather
     from bot.parts import shipped
     from bot.wiring import open_chat
 
@@ -41,14 +47,25 @@ def rehearse(
         if not quiet:
             typer.echo(in_words(line, zone))
 
-    opened = partial(
-        open_chat, parts=shipped(), builder=None, database_url=None, seed=seed, out=out
-    )
-    played = asyncio.run(stage(make_up, owner, weather, seed, opened, show))
+    chats: list[Chat] = []
+    ovens: list[Gathered] = []
+
+    async def opened(start: datetime, *, weather: WeatherSource) -> Chat:
+        chats.append(await open_chat(start, shipped(), seed=seed, out=out, weather=weather))
+        return chats[-1]
+
+    async def last_look() -> None:
+        async with chats[-1].store.read() as unit:
+            person = await unit.people.at(CHANNEL, OWNER)
+            cards = await unit.ovens.of_person(person.id) if person is not None else ()
+            ovens.extend([await gather(unit, card.id) for card in cards])
+
+    played = asyncio.run(stage(make_up, owner, weather, seed, opened, show, last_look))
     typer.echo("\n" + "\n".join(played.closing.lines()))
     if out is not None:
         try:
-            files = keep(out, played.lines, played.diary, played.closing, zone)
+            oven_kept = ovens[0] if ovens else None
+            files = keep(out, played.lines, played.diary, played.closing, zone, oven_kept)
         except OSError as error:
             typer.echo(f"Cannot write to {out}: {error.strerror}. Give a folder.", err=True)
             raise typer.Exit(2) from None

@@ -1,6 +1,6 @@
 """What was said to people, kept instead of sent: the carrier of chats that are driven by hand."""
 
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -30,8 +30,12 @@ class NoSuchButtonError(LookupError):
     """Nobody has been shown a button of that label."""
 
 
-KeepFile = Callable[[Attachment], str]
+KeepFile = Callable[[Attachment], Awaitable[str]]
 """Keeps an attachment and returns the name that it can be found under."""
+
+
+async def _named(attachment: Attachment) -> str:
+    return attachment.name
 
 
 class Listener:
@@ -41,7 +45,7 @@ class Listener:
     message has shown the same label.
     """
 
-    def __init__(self, clock: Clock, keep: KeepFile = lambda attachment: attachment.name) -> None:
+    def __init__(self, clock: Clock, keep: KeepFile = _named) -> None:
         self._clock = clock
         self._keep = keep
         self._heard: list[Heard] = []
@@ -51,13 +55,14 @@ class Listener:
     async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
         """Hear ``letter``; never fails. An edited message is heard as it reads now."""
         parcel = letter.parcel
+        kept = tuple([await self._keep(attachment) for attachment in parcel.attachments])
         self._heard.append(
             Heard(
                 self._clock.now(),
                 person.address,
                 plain(parcel.text),
                 parcel.buttons,
-                tuple(self._keep(attachment) for attachment in parcel.attachments),
+                kept,
             )
         )
         keys = self._keys.setdefault(person.address, {})

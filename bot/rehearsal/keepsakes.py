@@ -1,4 +1,5 @@
-"""What a rehearsal leaves behind in a folder: transcript, replayable lines, truth and picture."""
+"""What a rehearsal leaves behind in a folder: transcript, replayable lines, truth and picture,
+and from the bot's side the oven's journal and its record."""
 
 import csv
 import dataclasses
@@ -10,6 +11,9 @@ from zoneinfo import ZoneInfo
 
 from matplotlib.figure import Figure
 
+from bot.papers.gathering import Gathered
+from bot.papers.ovenjournal import journal_lines
+from bot.papers.record_pdf import record_pdf
 from bot.rehearsal.closing import Closing
 from bot.rehearsal.rehearsal import Line
 from bot.rehearsal.trueoven import TrueOven
@@ -68,9 +72,17 @@ def in_words(line: Line, zone: ZoneInfo) -> str:
 
 
 def keep(
-    out: Path, lines: list[Line], diary: Diary, closing: Closing, zone: ZoneInfo
+    out: Path,
+    lines: list[Line],
+    diary: Diary,
+    closing: Closing,
+    zone: ZoneInfo,
+    oven: Gathered | None = None,
 ) -> tuple[Path, ...]:
-    """Write everything into ``out``; returns the files. Raises OSError where it cannot."""
+    """Write everything into ``out``; returns the files. Raises OSError where it cannot.
+
+    ``oven`` is what the bot knew of it: its journal, and the record made of that.
+    """
     out.mkdir(parents=True, exist_ok=True)
     files = {
         "transcript.txt": "\n".join(in_words(line, zone) for line in lines) + "\n",
@@ -84,7 +96,13 @@ def keep(
         writer.writerow([field.name for field in dataclasses.fields(Moment)])
         writer.writerows(dataclasses.astuple(moment) for moment in diary.moments)
     _picture(diary).savefig(out / "truth.png", dpi=110)
-    return tuple(out / name for name in (*files, "truth.csv", "truth.png"))
+    kept = [*files, "truth.csv", "truth.png"]
+    if oven is not None and oven.entries:
+        (out / "journal.jsonl").write_text(journal_lines(oven.entries), encoding="utf-8")
+        paper = oven.paper(max(line.at for line in lines))
+        (out / "record.pdf").write_bytes(record_pdf(paper, oven.photos))
+        kept += ["journal.jsonl", "record.pdf"]
+    return tuple(out / name for name in kept)
 
 
 def _replayable(line: Line) -> str:

@@ -1,6 +1,6 @@
 """Sets a rehearsal up: everything invented is drawn from one seed, then it is played."""
 
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, time, timedelta
 from enum import StrEnum
@@ -68,8 +68,12 @@ async def stage(
     seed: int,
     open_chat: OpenChat,
     show: Callable[[Line], None] = lambda _: None,
+    last_look: Callable[[], Awaitable[None]] | None = None,
 ) -> Played:
-    """One rehearsal of an oven told as ``told``. The same arguments tell the same story."""
+    """One rehearsal of an oven told as ``told``. The same arguments tell the same story.
+
+    ``last_look`` is awaited when all is over and the chat is still open.
+    """
     instrument = None if kind is Kind.NO_THERMOMETER else told.instrument or USUAL_INSTRUMENT
     make_up = told.model_copy(update={"instrument": instrument})
     zone = ZoneInfo(make_up.zone or "UTC")
@@ -89,6 +93,8 @@ async def stage(
     try:
         owner = Owner(OWNER, kind, oven, owner_rng)
         closing = await Rehearsal(chat, oven, owner, note, diary.watch).play()
+        if last_look is not None:
+            await last_look()
     finally:
         await chat.close()
     return Played(lines, diary, closing)

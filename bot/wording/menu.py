@@ -7,6 +7,7 @@ MENU: tuple[tuple[str, str], ...] = (
     (CommandName.PLAN.value, "All fires, with their days"),
     (CommandName.DAYS.value, "Days, and a file for my calendar"),
     (CommandName.PICTURE.value, "A picture of the last fire"),
+    (CommandName.RECORD.value, "The record of my oven, as a paper"),
     (CommandName.UNDO.value, "Take back what I said last"),
     (CommandName.SETTINGS.value, "What is known of my oven"),
     (CommandName.HELP.value, "What I can say here"),

@@ -139,7 +139,22 @@ class Session:
             if until is None:
                 return 0.0
             return max(0.0, (until - self.lit_at) / timedelta(hours=1) - climb_h)
-        return sum(_above_h(self.aim.low_c, one, other) for one, other in pairwise(self.believed))
+        spans = self.spans_held()
+        return sum(((end - begin) / timedelta(hours=1) for begin, end in spans), start=0.0)
+
+    def spans_held(self) -> tuple[tuple[datetime, datetime], ...]:
+        """When it was in the band or above, on the straight lines between believed readings;
+        what touches is one span."""
+        if self.aim is None:
+            return ()
+        spans: list[tuple[datetime, datetime]] = []
+        for one, other in pairwise(self.believed):
+            span = _above(self.aim.low_c, one, other)
+            if span is not None and spans and spans[-1][1] == span[0]:
+                spans[-1] = (spans[-1][0], span[1])
+            elif span is not None:
+                spans.append(span)
+        return tuple(spans)
 
     def hold(self) -> tuple[datetime, datetime] | None:
         """From the first to the last believed reading in the band."""
@@ -149,16 +164,16 @@ class Session:
         return (inside[0], inside[-1]) if len(inside) > 1 else None
 
 
-def _above_h(low_c: float, one: Measured, other: Measured) -> float:
-    """Hours above ``low_c`` on the straight line between two readings."""
+def _above(low_c: float, one: Measured, other: Measured) -> tuple[datetime, datetime] | None:
+    """From when to when it was above ``low_c`` on the straight line between two readings."""
     apart = other.at - one.at
     start, end = crown_c(one), crown_c(other)
     if apart > LONGEST_LINK or start is None or end is None or max(start, end) < low_c:
-        return 0.0
-    hours = apart / timedelta(hours=1)
+        return None
     if min(start, end) >= low_c or start == end:
-        return hours
-    return hours * (max(start, end) - low_c) / abs(end - start)
+        return one.at, other.at
+    crossed = one.at + apart * ((low_c - start) / (end - start))
+    return (crossed, other.at) if end > start else (one.at, crossed)
 
 
 class _Open:

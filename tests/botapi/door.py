@@ -8,6 +8,11 @@ import tornado.web
 from tests.botapi import methods
 
 
+class Holding(Protocol):
+    token: str
+    files: dict[str, bytes]
+
+
 class Answering(Protocol):
     async def answer(self, door: "Door", token: str, method: str) -> None: ...
 
@@ -56,3 +61,16 @@ class Door(tornado.web.RequestHandler):
     def log_exception(self, typ: Any, value: Any, tb: Any) -> None:
         if not isinstance(value, tornado.web.HTTPError):
             super().log_exception(typ, value, tb)
+
+
+class Files(tornado.web.RequestHandler):
+    """Where the content of a file is had, once getFile has told its path."""
+
+    def initialize(self, api: Holding) -> None:
+        self.api = api
+
+    def get(self, token: str, path: str) -> None:
+        content = self.api.files.get(path.removeprefix("photos/").removesuffix(".jpg"))
+        if token != self.api.token or content is None:
+            raise tornado.web.HTTPError(404)
+        self.finish(content)

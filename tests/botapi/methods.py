@@ -1,7 +1,8 @@
 """The methods of the Bot API that stokewatch calls, each with its documented limits.
 
 Source: core.telegram.org/bots/api (sendMessage, InlineKeyboardButton, sendPhoto, sendDocument,
-editMessageText, editMessageMedia, BotCommand, setWebhook, answerCallbackQuery, sendChatAction).
+editMessageText, editMessageMedia, BotCommand, setWebhook, answerCallbackQuery, sendChatAction,
+getFile).
 Only what is documented is checked; where the documentation is silent, so is this.
 """
 
@@ -199,6 +200,10 @@ class GetMe(_Strict):
     pass
 
 
+class GetFile(_Strict):
+    file_id: str
+
+
 METHODS: dict[str, type[BaseModel]] = {
     kind.__name__[0].lower() + kind.__name__[1:]: kind
     for kind in (
@@ -215,6 +220,7 @@ METHODS: dict[str, type[BaseModel]] = {
         SetWebhook,
         DeleteWebhook,
         GetMe,
+        GetFile,
     )
 }
 

@@ -19,7 +19,7 @@ import tornado.web
 from pydantic import BaseModel, ValidationError
 
 from tests.botapi import methods, updates
-from tests.botapi.door import Door
+from tests.botapi.door import Door, Files
 from tests.botapi.faults import BadGateway, Cut, Fault, Garbage, Hang, Refusal, TooMany
 from tests.botapi.shown import Shown, message_of, pressable
 
@@ -41,6 +41,7 @@ class BotApi:
         self.shown: dict[tuple[int, int], Shown] = {}
         self.calls: list[tuple[str, BaseModel]] = []
         self.waiting: deque[dict[str, Any]] = deque()
+        self.files: dict[str, bytes] = {}
         self.commands: list[methods.BotCommand] = []
         self.webhook: methods.SetWebhook | None = None
         self._faults: dict[str, deque[Fault]] = defaultdict(deque)
@@ -55,7 +56,11 @@ class BotApi:
 
     async def __aenter__(self) -> Self:
         app = tornado.web.Application(
-            [(r"/bot([^/]+)/(\w+)", Door, {"api": self})], log_function=lambda _: None
+            [
+                (r"/bot([^/]+)/(\w+)", Door, {"api": self}),
+                (r"/file/bot([^/]+)/(.+)", Files, {"api": self}),
+            ],
+            log_function=lambda _: None,
         )
         sockets = tornado.netutil.bind_sockets(self.port, "127.0.0.1")
         self._http = tornado.httpserver.HTTPServer(app)
@@ -216,6 +221,17 @@ class BotApi:
 
     async def _getMe(self, call: methods.GetMe) -> object:
         return {"id": 4711, "is_bot": True, "first_name": "Stokewatch", "username": "stokewatchbot"}
+
+    async def _getFile(self, call: methods.GetFile) -> object:
+        content = self.files.get(call.file_id)
+        if content is None:
+            raise RefusedError(400, "Bad Request: wrong file_id or the file is gone")
+        return {
+            "file_id": call.file_id,
+            "file_unique_id": f"u{call.file_id}",
+            "file_size": len(content),
+            "file_path": f"photos/{call.file_id}.jpg",
+        }
 
     async def _getUpdates(self, call: methods.GetUpdates) -> object:
         if self.webhook is not None and self.webhook.url:

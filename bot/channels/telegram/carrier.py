@@ -18,7 +18,7 @@ from telegram.constants import ParseMode
 from telegram.error import BadRequest, RetryAfter, TelegramError
 
 from bot.channels.markup import Run, pieces, runs, to_html, utf16_units
-from bot.channels.painter import DrawnFile, Painter, draw
+from bot.channels.painter import DrawnFile, Gather, Painter, as_it_is, draw
 from bot.channels.telegram.faults import fault_of, wait_of
 from bot.channels.telegram.translation import PHOTO_PREFIX
 from scheduling.ports import Letter, Person
@@ -62,9 +62,10 @@ class TelegramCarrier:
     has seen some of it.
     """
 
-    def __init__(self, bot: Bot, painter: Painter) -> None:
+    def __init__(self, bot: Bot, painter: Painter, gather: Gather = as_it_is) -> None:
         self._bot = bot
         self._painter = painter
+        self._gather = gather
         self._drawing = asyncio.Lock()
 
     async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
@@ -221,12 +222,13 @@ class TelegramCarrier:
         """Draw off the event loop, one at a time. What cannot be drawn is left out: the words
         are what matters while a fire burns."""
         drawn = []
-        async with self._drawing:
-            for attachment in letter.parcel.attachments:
-                try:
-                    drawn.append(await asyncio.to_thread(draw, self._painter, attachment))
-                except Exception:  # noqa: BLE001 - a fault in a picture must not stop the words
-                    _log.exception("not drawn", letter=letter.id, kind=attachment.kind)
+        for attachment in letter.parcel.attachments:
+            try:
+                whole = await self._gather(attachment)
+                async with self._drawing:
+                    drawn.append(await asyncio.to_thread(draw, self._painter, whole))
+            except Exception:  # noqa: BLE001 - a fault in a picture must not stop the words
+                _log.exception("not drawn", letter=letter.id, kind=attachment.kind)
         return drawn
 
 

@@ -1,7 +1,7 @@
 """Telegram as a channel: fetches by polling or webhook, works through the inbox, carries."""
 
 import asyncio
-from collections.abc import AsyncIterator, Coroutine, Sequence
+from collections.abc import AsyncIterator, Callable, Coroutine, Sequence
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -16,9 +16,10 @@ from telegram.ext import Updater
 from telegram.request import HTTPXRequest
 
 from bot.channels.inbox_worker import InboxWorker
-from bot.channels.painter import Painter
+from bot.channels.painter import Gather, Painter, Photos, as_it_is
 from bot.channels.telegram.carrier import TelegramCarrier
 from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
+from bot.channels.telegram.photos import TelegramPhotos, files_url
 from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
 from bot.conversation.incoming import Incoming, Receiver
 from scheduling.clock import Clock
@@ -72,7 +73,9 @@ class TelegramChannel:
         webhook: Webhook | None = None,
         commands: Sequence[tuple[str, str]] = (),
         timeouts: Timeouts | None = None,
+        gather: Callable[[Photos], Gather] | None = None,
     ) -> None:
+        """``gather`` makes what fetches for papers, given where photos are had."""
         self._clock = clock
         self._webhook = webhook
         self._commands = commands
@@ -86,6 +89,7 @@ class TelegramChannel:
         self._bot = Bot(
             token.get_secret_value(),
             base_url=base_url,
+            base_file_url=files_url(base_url),
             request=HTTPXRequest(
                 connection_pool_size=32,
                 connect_timeout=self._timeouts.connect_s,
@@ -95,7 +99,8 @@ class TelegramChannel:
             ),
             get_updates_request=updates_request,
         )
-        self.carrier = TelegramCarrier(self._bot, painter)
+        papers = gather(TelegramPhotos(self._bot)) if gather is not None else as_it_is
+        self.carrier = TelegramCarrier(self._bot, painter, papers)
         self.worker = InboxWorker(CHANNEL, store, receiver, incoming, self._attending)
         self._queue = DurableQueue(store, clock, self._stored)
         self._updater = Updater(self._bot, self._queue)

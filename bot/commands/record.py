@@ -1,0 +1,117 @@
+"""``stokewatch record``: the record of an oven as files, for whoever runs the installation."""
+
+import asyncio
+import re
+from collections.abc import Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, NoReturn
+
+import typer
+
+from bot.settings import SettingsError, read_settings
+from scheduling.ports import OvenCard
+from scheduling.record.standing import Phase
+from storage.faults import StorageFault
+from storage.store import open_store
+
+if TYPE_CHECKING:
+    from bot.papers.gathering import Gathered
+
+STATES = (*(phase.value for phase in Phase), "invited")
+
+
+class NoOvenError(LookupError):
+    """No oven is meant, or several could be; the text says which there are."""
+
+
+def record(
+    oven: Annotated[str, typer.Argument(help="Its id or name; none: list them all.")] = "",
+    out: Annotated[Path, typer.Option(help="Folder for the files.")] = Path(),
+    as_pdf: Annotated[bool, typer.Option("--pdf", help="A paper (the default).")] = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="The log as a table.")] = False,
+    as_json: Annotated[bool, typer.Option("--json", help="Everything, as data.")] = False,
+    unit: Annotated[str, typer.Option(help="C or F; else as its owner reads.")] = "",
+) -> None:
+    """Write the record of an oven: make-up, cure, every fire, orders. Photos stay in the chat."""
+    if unit not in ("", "C", "F"):
+        _refuse("--unit is C or F.")
+    try:
+        found = asyncio.run(_found(read_settings().database_url, oven))
+    except (SettingsError, StorageFault, NoOvenError) as error:
+        _refuse(str(error))
+    if found is None:
+        return
+    if not found.entries:
+        _refuse(f"{found.card.name or found.card.id} has no journal yet: there is nothing to tell.")
+    # Drawing takes a second to import, which a list of ovens need not wait for.
+    from bot.papers.record_pdf import record_pdf
+    from bot.papers.record_tables import record_csv, record_json
+
+    paper = found.paper(datetime.now(UTC), unit or None)
+    files: dict[str, bytes] = {}
+    if as_pdf or not (as_csv or as_json):
+        files["pdf"] = record_pdf(paper)
+    if as_csv:
+        files["csv"] = record_csv(paper).encode("utf-8-sig")
+    if as_json:
+        files["json"] = record_json(paper).encode()
+    for ending, content in files.items():
+        path = out / f"record-{file_name(paper.oven or found.card.id)}.{ending}"
+        try:
+            out.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(content)
+        except OSError as error:
+            _refuse(f"Cannot write {path}: {error.strerror or error}.")
+        typer.echo(str(path))
+
+
+async def _found(url: str, wanted: str) -> "Gathered | None":
+    """The oven that is meant; None where they were listed instead."""
+    from bot.papers.gathering import gather
+
+    store = await open_store(url)
+    try:
+        async with store.read() as unit:
+            cards = await unit.ovens.in_states(STATES)
+            if wanted:
+                return await gather(unit, pick(cards, wanted).id)
+    finally:
+        await store.close()
+    for line in listing(cards):
+        typer.echo(line)
+    return None
+
+
+def pick(cards: Sequence[OvenCard], wanted: str) -> OvenCard:
+    """The oven of that id, or the only one of that name. Raises NoOvenError."""
+    by_id = [card for card in cards if card.id == wanted]
+    named = [card for card in cards if card.name.casefold() == wanted.casefold()]
+    found = by_id or named
+    if len(found) == 1:
+        return found[0]
+    if not found:
+        raise NoOvenError(f"There is no oven {wanted!r}; `stokewatch record` lists them.")
+    several = "\n".join(listing(found))
+    raise NoOvenError(f"Several ovens are called {wanted!r}; give the id of one:\n{several}")
+
+
+def listing(cards: Sequence[OvenCard]) -> list[str]:
+    """A line an oven: id, name, place, how it stands."""
+    if not cards:
+        return ["No oven is kept here yet."]
+    wide = max(len(card.id) for card in cards)
+    return [
+        f"{card.id:<{wide}}  " + ", ".join(p for p in (card.name, card.place, card.state) if p)
+        for card in cards
+    ]
+
+
+def file_name(name: str) -> str:
+    """A name that any file system takes."""
+    return re.sub(r"[^\w-]+", "-", name).strip("-").lower()[:40] or "oven"
+
+
+def _refuse(sentence: str) -> NoReturn:
+    typer.echo(sentence, err=True)
+    raise typer.Exit(2)

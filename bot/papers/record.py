@@ -1,0 +1,233 @@
+"""What the record of an oven holds: its journal in the order of a paper. Facts, no verdict.
+
+Everything is derived from ``Record``; what was taken back is told as taken back. Temperatures
+are °C as shown by the instrument, instants are aware, weights kilograms.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from bot.papers.firing_log import FiringLog, Row, firing_logs, grouped, rows_of
+from scheduling.journal import (
+    CrackSeen,
+    Entry,
+    Finished,
+    LimitsSet,
+    Noted,
+    Order,
+    Promised,
+    PromisedFiring,
+    Reopened,
+    Repaired,
+    Seen,
+    TakenBack,
+    TroubleClosed,
+    Undone,
+    earliest,
+)
+from scheduling.oven.makeup import MakeUp
+from scheduling.oven.maturity import Cure
+from scheduling.record import Record
+from scheduling.record.outlook import cure_of, limits_of
+from scheduling.remark import CrackSize
+
+GRAVE = ("unwell", "popping", "flue_flames")
+
+
+@dataclass(frozen=True, slots=True)
+class People:
+    """Who is named, by their ids: those who tend the fire, and the builder's side."""
+
+    names: Mapping[str, str]
+    builder: frozenset[str] = frozenset()
+
+    def name(self, person: str) -> str:
+        """Their name; "" for one who is no longer known, or for the house itself."""
+        return self.names.get(person, "")
+
+
+@dataclass(frozen=True, slots=True)
+class SignOrCrack:
+    """A crack or a danger that was reported, and what became of it."""
+
+    seen: CrackSeen | Seen
+    firing: int | None
+    """The fire it belongs to, by its number; None between fires."""
+    closed: TroubleClosed | Repaired | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """An order by its number in the journal; ``back`` if it was taken back."""
+
+    seq: int
+    order: Order
+    back: TakenBack | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawn:
+    """An entry that was taken back or replaced by an edited message, and the one that did it."""
+
+    seq: int
+    entry: Entry
+    by: Undone
+
+
+@dataclass(frozen=True, slots=True)
+class DaysTold:
+    """Firing days as the owner was told them, and why they were told anew."""
+
+    at: datetime
+    firings: tuple[PromisedFiring, ...]
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class OvenRecord:
+    """An oven's record as of an instant. ``entries`` counts the whole journal."""
+
+    oven: str
+    place: str
+    builder: str
+    unit: str
+    record: Record
+    people: People
+    as_of: datetime
+    opened_at: datetime
+    entries: int
+    makeup: MakeUp | None
+    cure: Cure | None
+    limits: LimitsSet | None
+    finished_at: datetime | None
+    firings: tuple[FiringLog, ...]
+    signs: tuple[SignOrCrack, ...]
+    orders: tuple[Ordered, ...]
+    days: tuple[DaysTold, ...]
+    between: tuple[Row, ...]
+    """Readings and signs that belong to no fire."""
+    notes: tuple[Noted, ...]
+    repairs: tuple[Repaired | Reopened, ...]
+    withdrawn: tuple[Withdrawn, ...]
+
+    @property
+    def photos(self) -> tuple[str, ...]:
+        """References of the pictures that belong to it, in the order they were sent."""
+        cracks = [one.seen.photo for one in self.signs if isinstance(one.seen, CrackSeen)]
+        return tuple(ref for ref in (*cracks, *(one.photo for one in self.notes)) if ref)
+
+
+def record_of(
+    record: Record,
+    people: People,
+    as_of: datetime,
+    *,
+    oven: str = "",
+    place: str = "",
+    builder: str = "",
+    unit: str | None = None,
+) -> OvenRecord:
+    """The record of an oven as of an instant. Raises ValueError for a journal without entries."""
+    firings = firing_logs(record)
+    _, left = grouped(record)
+    finished = record.last_of(Finished) if record.finished else None
+    makeup = record.makeup
+    return OvenRecord(
+        oven=record.name or oven or (makeup.name if makeup is not None else ""),
+        place=place,
+        builder=builder,
+        unit=unit or record.unit,
+        record=record,
+        people=people,
+        as_of=as_of,
+        opened_at=earliest(record.entries),
+        entries=len(record.entries),
+        makeup=makeup,
+        cure=cure_of(record, as_of),
+        limits=limits_of(record),
+        finished_at=None if finished is None else finished.at,
+        firings=firings,
+        signs=_signs(record, firings),
+        orders=_orders(record),
+        days=_days(record),
+        between=rows_of(one for one in left if not isinstance(one.entry, Order)),
+        notes=tuple(one for one in record.all_of(Noted) if one.text or one.photo),
+        repairs=_repairs(record),
+        withdrawn=_withdrawn(record),
+    )
+
+
+def _repairs(record: Record) -> tuple[Repaired | Reopened, ...]:
+    return tuple(one for one in record.facts if isinstance(one, Repaired | Reopened))
+
+
+def _signs(record: Record, firings: Iterable[FiringLog]) -> tuple[SignOrCrack, ...]:
+    """Cracks and dangers in order, each with the first that closed its kind afterwards."""
+    numbers = {id(seen): log.number for log in firings for row in log.rows for seen in row.told}
+    found: list[SignOrCrack] = []
+    facts = record.facts
+    for index, entry in enumerate(facts):
+        if isinstance(entry, CrackSeen):
+            what = "crack"
+        elif isinstance(entry, Seen) and entry.what in GRAVE:
+            what = entry.what
+        else:
+            continue
+        if isinstance(entry, CrackSeen) and entry.size is CrackSize.HAIRLINE:
+            what = "hairline"  # nothing that anybody has to close
+        closed = next((closing for e in facts[index:] if (closing := _closing(e, what))), None)
+        found.append(SignOrCrack(entry, numbers.get(id(entry)), closed))
+    return tuple(found)
+
+
+def _closing(entry: Entry, what: str) -> TroubleClosed | Repaired | None:
+    """The entry, if it is one that settles a matter of that kind."""
+    match entry:
+        case TroubleClosed() if entry.what == what:
+            return entry
+        case Repaired() if what in ("crack", "hairline"):
+            return entry
+    return None
+
+
+def _orders(record: Record) -> tuple[Ordered, ...]:
+    counted = {one.seq for one in record.live}
+    backs = {one.entry.seq: one.entry for one in record.live if isinstance(one.entry, TakenBack)}
+    return tuple(
+        Ordered(seq, entry, backs.get(seq))
+        for seq, entry in enumerate(record.entries, 1)
+        if isinstance(entry, Order)
+        and not isinstance(entry, TakenBack)
+        and (seq in counted or seq in backs)
+    )
+
+
+def _days(record: Record) -> tuple[DaysTold, ...]:
+    """Each telling whose days differ from the one before."""
+    told: list[DaysTold] = []
+    for one in record.all_of(Promised):
+        days = [(f.number, f.day) for f in one.firings]
+        before = [(f.number, f.day) for f in told[-1].firings] if told else []
+        # A fire that was made leaves the list without any day having moved.
+        if days and not set(days) <= set(before):
+            told.append(DaysTold(one.at, one.firings, one.why))
+    return tuple(told)
+
+
+def _withdrawn(record: Record) -> tuple[Withdrawn, ...]:
+    counted = {one.seq for one in record.live}
+    found: list[Withdrawn] = []
+    for entry in record.entries:
+        if not isinstance(entry, Undone):
+            continue
+        gone = [seq for seq in entry.seqs if 1 <= seq <= len(record.entries)]
+        found += [
+            Withdrawn(seq, record.entries[seq - 1], entry)
+            for seq in gone
+            if seq not in counted and record.entries[seq - 1].by
+        ]
+    return tuple(found)
+
+
+__all__ = ["DaysTold", "Ordered", "OvenRecord", "People", "SignOrCrack", "Withdrawn", "record_of"]

@@ -1,0 +1,284 @@
+"""Words of the record: what was told, advised, ordered and taken back, each in one clause."""
+
+from datetime import date
+from typing import Final
+
+from bot.wording.measures import Measures, degree_figure
+from bot.wording.speech import theirs
+from bot.wording.terms import QUESTION_NAMES, answer_words
+from scheduling.breakin.weather import Source
+from scheduling.firing.aim import Action
+from scheduling.journal import (
+    Advised,
+    Answered,
+    Capped,
+    CrackSeen,
+    DoorMoved,
+    FireDied,
+    FireLit,
+    FiringEnded,
+    Forbidden,
+    Held,
+    Hushed,
+    LimitsSet,
+    Measured,
+    Moved,
+    Noted,
+    Nudged,
+    Order,
+    Released,
+    Reopened,
+    Repaired,
+    RepeatOrdered,
+    Seen,
+    Silent,
+    TroubleClosed,
+    WeatherTold,
+    WoodPutOn,
+    Written,
+)
+from scheduling.remark import CrackSize, Sky
+
+ADVICE: Final[dict[Action, str]] = {
+    Action.WAIT: "wait",
+    Action.ADD: "put wood on",
+    Action.ADD_NOTHING: "put nothing on",
+    Action.SPREAD: "rake the fire apart",
+    Action.LET_FALL: "put nothing on, let it fall into the range",
+    Action.READ_AGAIN: "read again",
+    Action.HOLD_DONE: "held long enough, let it burn down",
+    Action.SHUT_DOOR: "put the door on",
+    Action.STOP: "stop, let the fire die",
+}
+
+ENDED: Final[dict[str, str]] = {
+    "held": "held to its end",
+    "stopped": "stopped",
+    "short": "ended short of its hold",
+    "unattended": "end not seen by anybody",
+    "weather": "ended by the weather",
+    "time": "hours of the day over",
+    "too_early": "lit before its time, left to die",
+}
+
+SIGNS: Final[dict[str, str]] = {
+    "steam": "steam",
+    "damp": "damp on the wall",
+    "smoke": "smoke",
+    "flue_flames": "flames in the flue",
+    "popping": "popping or flaking",
+    "soot_clear": "soot burnt off",
+    "too_big": "fire too big",
+    "leaving": "left the fire",
+    "back": "back at the fire",
+    "unwell": "somebody unwell or burnt",
+    "wood_out": "out of wood",
+}
+
+CRACKS: Final[dict[CrackSize, str]] = {
+    CrackSize.HAIRLINE: "hairline crack",
+    CrackSize.OPEN: "open crack",
+    CrackSize.UNSAID: "crack, width not said",
+}
+
+SKIES: Final[dict[Sky, str]] = {
+    Sky.RAIN: "rain",
+    Sky.SOAKED: "the oven wet through",
+    Sky.WIND: "wind",
+    Sky.GALE: "gale",
+    Sky.FROST: "frost",
+    Sky.SNOW: "snow",
+    Sky.HEAT: "great heat",
+    Sky.DRY: "dry",
+}
+
+DOUBTS: Final[dict[str, str]] = {
+    "not_a_number": "no number",
+    "nothing_read": "nothing read",
+    "in_the_future": "time not yet come",
+    "out_of_order": "older than a reading before it",
+    "above_range": "above the instrument’s range",
+    "below_range": "below the instrument’s range",
+    "below_air": "colder than the air",
+    "too_hot": "hotter than wood burns",
+    "other_unit": "likely in the other unit",
+    "flame_in_spot": "flame in the spot",
+    "rose_unlit": "rose without a fire",
+    "fell_too_fast": "fell faster than a wall can",
+    "two_at_once": "two readings at one time",
+    "crown_against_sides": "crown and sides do not agree",
+}
+
+SOURCES: Final[dict[Source, str]] = {
+    Source.MET_NORWAY: "MET Norway",
+    Source.OWNER: "the owner",
+    Source.CLIMATE: "usual weather of the place",
+    Source.MADE_UP: "invented weather of a rehearsal",
+}
+
+WHY_DAYS: Final[dict[str, str]] = {
+    "first": "the first plan",
+    "set_up": "an answer put right",
+    "cure": "the cure",
+    "ended": "what a firing reached",
+    "done": "a firing was over",
+    "order": "an order of the builder",
+    "reading": "a reading",
+    "repair": "a repair",
+    "repaired": "a repair",
+    "restricted": "a local fire restriction",
+    "soaked": "the oven got wet through",
+    "too_early": "a fire lit before its time",
+    "forecast": "the forecast",
+    "weather": "the weather",
+    "idle": "the oven stood unused",
+}
+
+LIMITS: Final[dict[str, str]] = {
+    "step_k": "step above the heat reached before, at most",
+    "climb_low_k_h": "climb while cool, at most",
+    "climb_high_k_h": "climb when hot, at most",
+    "stoke_min_minutes": "between two stokings, at least",
+    "stoke_max_minutes": "between two stokings, at most",
+    "cure_floor_d": "days of cure, at least",
+    "session_h": "one firing, at most",
+    "final_c": "last firing, at most",
+}
+
+
+def advised(entry: Advised) -> str:
+    """What was advised."""
+    words = ADVICE[entry.action]
+    if entry.action is Action.ADD:
+        words = f"put on {charge(entry.pieces, entry.kg)}"
+    if entry.minutes:
+        words += f"; read in {entry.minutes:.0f} min"
+    return words
+
+
+def charge(pieces: int | None, kg: float | None) -> str:
+    """An amount of wood as counted and as weighed; what was not told is left out."""
+    weighed = "" if kg is None else f"{kg:.2f} kg"
+    if pieces is None:
+        return weighed or "wood"
+    count = f"{pieces} piece" if pieces == 1 else f"{pieces} pieces"
+    return f"{count}, {weighed}" if weighed else count
+
+
+def told(entry: Written, m: Measures) -> str:
+    """What happened or was said, in a clause; "" where the record has no words for it."""
+    match entry:
+        case FireLit():
+            return "lit, against the advice" if entry.too_early else "lit"
+        case FireDied():
+            return "no flame left"
+        case DoorMoved():
+            return "door on" if entry.on else "door off"
+        case FiringEnded():
+            return f"firing over: {ENDED[entry.why]}" + (", soot clear" if entry.soot_clear else "")
+        case Seen():
+            return SIGNS[entry.what]
+        case CrackSeen():
+            return CRACKS[entry.size] + (", photo" if entry.photo else "")
+        case Silent():
+            silent = {
+                "told": "no answer, the others told",
+                "unattended": "no answer, counted as unattended",
+            }
+            return silent[entry.step]
+        case Nudged():
+            return "asked again for a reading" if entry.repeat else "asked for a reading"
+        case Hushed():
+            return "asked not to be reminded"
+        case TroubleClosed():
+            return f"looked at and closed: {entry.what.replace('_', ' ')}"
+        case WeatherTold():
+            return f"weather told: {SKIES[entry.what]}"
+        case Order():
+            return f"order: {order(entry, m)}"
+        case _:
+            return _of_days(entry, m)
+
+
+def _of_days(entry: Written, m: Measures) -> str:
+    match entry:
+        case Measured():
+            return f"reading: {reading(entry, m)}"
+        case WoodPutOn():
+            return f"{charge(entry.pieces, entry.kg)} put on"
+        case Noted():
+            return f"note: {theirs(entry.text)}" if entry.text else "photo"
+        case Answered():
+            return f"{QUESTION_NAMES[entry.about]}: {answer_words(entry.about, entry.value, m)}"
+        case Repaired():
+            return f"repaired, wet work ended {m.dated(entry.wet_work_ended)}"
+        case Reopened():
+            return "gentle fires again: " + {
+                "idle": "stood unused", "soaked": "got wet through",
+                "repaired": "was repaired", "ordered": "by order",
+            }[entry.why]  # fmt: skip
+        case _:
+            return type(entry).__name__.lower()
+
+
+def reading(entry: Measured, m: Measures) -> str:
+    """The numbers of a reading, in the reader's unit."""
+    parts = [] if entry.top_c is None else [f"crown {m.degrees(entry.top_c)}"]
+    if entry.sides_c:
+        parts.append("sides " + ", ".join(m.degrees(one) for one in entry.sides_c))
+    if entry.hearth_c is not None:
+        parts.append(f"hearth {m.degrees(entry.hearth_c)}")
+    return ", ".join(parts) or "no number"
+
+
+def doubt(entry: Measured) -> str:
+    """Why a reading counts for nothing; "" for one that counts."""
+    return "" if entry.doubt is None else DOUBTS.get(entry.doubt.value, entry.doubt.value)
+
+
+def order(entry: Order, m: Measures) -> str:
+    """What was ordered."""
+    match entry:
+        case Held():
+            return "no firing until released"
+        case Released():
+            return "firing may go on"
+        case Capped():
+            lifted = entry.cap_c is None
+            return "cap lifted" if lifted else f"no firing above {m.degrees(entry.cap_c or 0.0)}"
+        case LimitsSet():
+            return "limits: " + "; ".join(limits(entry, m))
+        case RepeatOrdered():
+            return f"last firing once more, no higher than {m.degrees(entry.cap_c)}"
+        case Moved():
+            return f"next firing not before {m.dated(entry.not_before)}"
+        case Forbidden():
+            return f"no firing {_span(entry.first, entry.last, m)}"
+        case _:
+            return entry.__class__.__name__
+
+
+def limits(entry: LimitsSet, m: Measures) -> tuple[str, ...]:
+    """The limits that are set, each in a clause."""
+    return tuple(
+        f"{words} {limit_value(name, float(value), m)}"
+        for name, words in LIMITS.items()
+        if (value := getattr(entry, name)) is not None
+    )
+
+
+def limit_value(name: str, value: float, m: Measures) -> str:
+    """A limit with its unit, as its reader measures."""
+    scale = 1.0 if m.unit == "C" else 1.8
+    if name == "final_c":
+        return m.degrees(value)
+    if name.endswith("_k_h"):
+        return f"{degree_figure(value * scale)} °{m.unit}/h"
+    if name.endswith("_k"):
+        return f"{degree_figure(value * scale)} °{m.unit}"
+    unit = {"minutes": "min", "d": "days", "h": "h"}[name.rpartition("_")[2]]
+    return f"{value:g} {unit}"
+
+
+def _span(first: date, last: date, m: Measures) -> str:
+    return f"on {m.dated(first)}" if first == last else f"{m.dated(first)} to {m.dated(last)}"

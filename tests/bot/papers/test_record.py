@@ -1,0 +1,141 @@
+"""What the record of an oven holds, against a journal written by hand."""
+
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from bot.papers.record import People, record_of
+from scheduling.firing.aim import Action
+from scheduling.journal import Capped, CrackSeen, Held, LimitsSet, Measured, Nudged, TroubleClosed
+from scheduling.record import Record
+from scheduling.remark import Sky
+from tests.bot.papers.five_fires import BUILDER, OWNER, SECOND, journal, paper
+
+
+def test_every_fire_is_there_in_the_order_of_lighting() -> None:
+    logs = paper().firings
+    assert [log.number for log in logs] == [1, 2, 3, 4, 5]
+    assert [log.lit_on for log in logs] == [
+        date(2026, 5, 30), date(2026, 5, 31), date(2026, 6, 2), date(2026, 6, 3), date(2026, 6, 6),
+    ]  # fmt: skip
+
+
+def test_the_wood_of_a_fire_is_what_was_put_on_and_unasked_wood_is_counted() -> None:
+    third = paper().firings[2]
+    charges = third.session.stokes
+    assert third.wood_kg == pytest.approx(0.75 * (len(charges) - 1) + 1.0)
+    assert third.unasked == 1
+
+
+def test_a_peak_above_its_range_is_kept_as_it_was_read() -> None:
+    third = paper().firings[2]
+    assert third.aim is not None
+    assert third.peak_c == 295.0
+    assert third.aim.high_c == 280.0
+
+
+def test_a_doubtful_reading_is_in_the_log_and_in_no_figure() -> None:
+    first = paper().firings[0]
+    doubtful = [row for row in first.rows if row.reading and not row.reading.believed]
+    assert [row.reading.top_c for row in doubtful if row.reading] == [410.0]
+    assert first.peak_c == 150.0
+    assert first.climb is not None
+    assert first.climb.k_h == pytest.approx(92.0)  # 104 to 150 °C in half an hour
+
+
+def test_a_reading_and_the_advice_on_it_stand_in_one_row() -> None:
+    first = paper().firings[0]
+    row = next(row for row in first.rows if row.reading and row.reading.top_c == 61.0)
+    assert row.advised is not None
+    assert row.advised.action is Action.ADD
+    assert row.wood is None
+
+
+def test_only_a_request_that_had_to_be_repeated_has_a_row() -> None:
+    third = paper().firings[2]
+    asked = [told for row in third.rows for told in row.told if isinstance(told, Nudged)]
+    assert len(asked) == 1
+    assert third.asked > 10
+
+
+def test_the_morning_reading_and_the_evening_door_belong_to_their_fire() -> None:
+    first = paper().firings[0]
+    assert first.rows[0].at < first.session.lit_at
+    assert first.door_on_at == first.rows[-1].at
+    assert paper().between == ()
+
+
+def test_a_fire_has_the_forecast_of_its_hours_and_what_was_told_that_day() -> None:
+    second = paper().firings[1]
+    assert second.weather.said == (Sky.RAIN,)
+    assert second.weather.air_low_c == pytest.approx(9.0 + 8 / 2)
+    assert second.weather.source is not None
+    assert second.weather.attribution == "MET Norway, CC BY 4.0"
+
+
+def test_a_crack_tells_its_fire_its_photo_and_who_looked_at_it() -> None:
+    hairline, open_crack = paper().signs
+    assert isinstance(open_crack.seen, CrackSeen)
+    assert (open_crack.firing, open_crack.seen.photo) == (5, "photo-open")
+    assert isinstance(open_crack.closed, TroubleClosed)
+    assert open_crack.closed.by == BUILDER
+    assert hairline.firing == 4
+    assert hairline.closed is None  # looking at the open one settles nothing here
+
+
+def test_orders_are_told_with_their_numbers_and_one_taken_back_as_taken_back() -> None:
+    told = paper()
+    kinds = [type(one.order) for one in told.orders]
+    assert kinds[:2] == [LimitsSet, Held]
+    capped = next(one for one in told.orders if isinstance(one.order, Capped))
+    assert capped.back is not None
+    assert capped.order == told.record.entries[capped.seq - 1]
+
+
+def test_what_was_taken_back_is_told_and_counts_nowhere() -> None:
+    told = paper()
+    (gone,) = told.withdrawn
+    assert isinstance(gone.entry, Measured)
+    assert gone.entry.top_c == 1520.0
+    assert all(
+        row.reading is None or row.reading.top_c != 1520.0
+        for log in told.firings
+        for row in log.rows
+    )
+
+
+def test_days_are_told_each_time_they_changed_and_not_when_a_fire_left_the_list() -> None:
+    told = paper()
+    assert [one.why for one in told.days] == ["first", "weather"]
+
+
+def test_every_reading_of_the_journal_is_told_once() -> None:
+    told = paper()
+    rows = [row for log in told.firings for row in log.rows] + list(told.between)
+    shown = [id(row.reading) for row in rows if row.reading is not None]
+    counted = [id(entry) for entry in told.record.all_of(Measured)]
+    assert sorted(shown) == sorted(counted)
+
+
+def test_photos_are_named_in_the_order_they_were_sent() -> None:
+    assert paper().photos == ("photo-hair", "photo-open", "photo-note")
+
+
+def test_people_are_known_by_their_names_and_strangers_by_none() -> None:
+    people = People({OWNER: "Zoë"})
+    assert (people.name(OWNER), people.name(SECOND)) == ("Zoë", "")
+
+
+def test_a_record_can_be_made_in_the_middle_of_a_fire() -> None:
+    entries = journal()
+    middle = next(i for i, e in enumerate(entries) if isinstance(e, Measured) and e.top_c == 104.0)
+    until = entries[: middle + 1]
+    told = record_of(Record(until, "o", members=0), People({}), until[-1].at + timedelta(minutes=1))
+    (log,) = told.firings
+    assert log.ended is None
+    assert told.finished_at is None
+
+
+def test_an_oven_without_a_journal_has_no_record() -> None:
+    with pytest.raises(ValueError, match="empty journal"):
+        record_of(Record((), "o", members=0), People({}), datetime(2026, 1, 1, tzinfo=UTC))
