@@ -65,6 +65,18 @@ class Job(Protocol):
         ...
 
 
+class Chore(Protocol):
+    """Something to be tidied up after, now and then."""
+
+    async def look(self) -> int:
+        """Do what is due; returns how much came of it."""
+        ...
+
+    async def next_due(self) -> datetime | None:
+        """When there is next something to do; None for never."""
+        ...
+
+
 class House:
     """Alarms, deliveries and a receiver over one store.
 
@@ -80,6 +92,7 @@ class House:
         deliveries: Deliveries,
         receiver: Receiver,
         weather: Job | None = None,
+        chore: Chore | None = None,
         alarm_waker: MakeWaker | None = None,
     ) -> None:
         """Without an ``alarm_waker`` alarms are minded in rounds on ``clock``."""
@@ -89,6 +102,7 @@ class House:
         self._deliveries = deliveries
         self._receiver = receiver
         self._weather = weather
+        self._chore = chore
         make = alarm_waker or (lambda work, due: Rounds("alarms", work, due, clock))
         self._alarm_waker = make(self._run_alarms, alarms.next_wake_up)
         self._delivery_wakers = [
@@ -98,6 +112,8 @@ class House:
         self._wakers: list[Waker] = [self._alarm_waker, *self._delivery_wakers]
         if weather is not None:
             self._wakers.append(Rounds("weather", self._look_at_weather, weather.next_due, clock))
+        if chore is not None:
+            self._wakers.append(Rounds("chores", chore.look, chore.next_due, clock))
 
     async def receive(self, incoming: Incoming) -> None:
         """Hand on what came in; the answer is sent and new alarms are minded at once."""
@@ -135,6 +151,8 @@ class House:
         if self._weather is not None:
             await self._weather.look()
         await self._alarms.run_due()
+        if self._chore is not None:
+            await self._chore.look()
 
     async def deliver(self) -> None:
         """Send every letter that can be sent now, and settle those that a dead run left."""
@@ -143,9 +161,11 @@ class House:
 
     async def next_due(self) -> datetime | None:
         """When an alarm comes due, a letter may be sent or the weather is looked at."""
-        times = [await self._alarms.next_wake_up(), await self._sendable()]
+        times: list[datetime | None] = [await self._alarms.next_wake_up(), await self._sendable()]
         if self._weather is not None:
             times.append(await self._weather.next_due())
+        if self._chore is not None:
+            times.append(await self._chore.next_due())
         return min((time for time in times if time is not None), default=None)
 
     async def close(self) -> None:

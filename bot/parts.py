@@ -2,7 +2,8 @@
 
 from bot.attachments import make
 from bot.conversation.foundation import Foundation
-from bot.conversation.meeting import FirstRunCodes, first_run_codes
+from bot.conversation.meeting import first_run_codes
+from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.reception import Reception
 from bot.settings import Settings
 from bot.wiring import Parts

@@ -14,7 +14,7 @@ from typing import Any
 
 from rich.console import Console
 
-from bot.backups import DailyBackup
+from bot.backups import KEPT, DailyBackup
 from bot.channels.painter import Painter
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
 from bot.channels.telegram.translation import CHANNEL as TELEGRAM
@@ -26,6 +26,9 @@ from bot.conversation.foundation import Foundation, NewId, Quiet
 from bot.conversation.heard import Listener
 from bot.conversation.incoming import Receiver
 from bot.conversation.keeping import Folder
+from bot.conversation.links import Links
+from bot.conversation.people.sweeping import KeepList, Sweeping
+from bot.erased import ErasedList, list_beside
 from bot.health import (
     Check,
     Endpoint,
@@ -42,7 +45,7 @@ from bot.weather.source import WeatherSource
 from bot.weather.watch import EVERY, WeatherWatch
 from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock
 from scheduling.pacing import Pacing
-from scheduling.ports import Person, Store, Voice
+from scheduling.ports import Builder, Person, Store, Voice
 from scheduling.waking.dispatcher import Carrier, Dispatcher
 from scheduling.waking.engine import Book, Engine
 from scheduling.waking.waker import Daily, SchedulerWaker
@@ -72,10 +75,11 @@ async def telegram_house(
     if settings.token is None:
         raise ValueError("no token is set")
     carriers: dict[str, Carrier] = {}
+    links = Links()
     async with AsyncExitStack() as stack:
         source = await stack.enter_async_context(configured_source(settings))
         house = await _house(
-            settings, parts, clock or SystemClock(), carriers, secrets_id, Pacing(), source
+            settings, parts, clock or SystemClock(), carriers, secrets_id, Pacing(), source, links
         )
         stack.push_async_callback(house.close)
         channel = TelegramChannel(
@@ -95,6 +99,7 @@ async def telegram_house(
         # is closed.
         stack.push_async_callback(channel.close)
         await channel.start()
+        links.learn(channel.bot_name)
         stack.push_async_callback(house.stop)
         await house.start()
         stack.push_async_callback(channel.stop_taking_in)
@@ -182,9 +187,11 @@ async def _house(
     new_id: NewId,
     pacing: Pacing | None,
     weather: WeatherSource | None,
+    links: Links | None = None,
 ) -> House:
     folder = settings.backup_folder
     backup = DailyBackup(settings.database_url, folder, clock).daily() if folder else None
+    erased = list_beside(settings.database_url, folder)
     return await _open(
         settings.database_url,
         parts,
@@ -195,6 +202,9 @@ async def _house(
         settings.quiet(),
         weather=weather,
         daily=(backup,) if backup else (),
+        links=links,
+        backup_days=KEPT if backup else None,
+        keep_erased=ErasedList(erased).keep if erased else None,
     )
 
 
@@ -210,16 +220,31 @@ async def _open(
     weather: WeatherSource | None = None,
     look_every: timedelta = EVERY,
     daily: tuple[Daily, ...] = (),
+    links: Links | None = None,
+    backup_days: int | None = None,
+    keep_erased: KeepList | None = None,
 ) -> House:
     """APScheduler knows no hours but the machine's, so another clock is followed in rounds."""
     store = await parts.open_store(url)
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
-    receiver = parts.receiver(Foundation(store, clock, engine, new_id, quiet, parts.voice, builder))
+    base = Foundation(
+        store,
+        clock,
+        engine,
+        new_id,
+        quiet,
+        parts.voice,
+        builder,
+        links or Links(),
+        backup_days,
+    )
+    receiver = parts.receiver(base)
+    sweeping = Sweeping(store, clock, keep_erased)
     watch = WeatherWatch(weather, store, engine, clock, look_every) if weather else None
     on_time = isinstance(clock, SystemClock)
     waker = partial(SchedulerWaker, daily=daily) if on_time else None
-    return House(store, clock, engine, dispatcher, receiver, watch, waker)
+    return House(store, clock, engine, dispatcher, receiver, watch, sweeping, waker)
 
 
 async def _introduce_builder(store: Store, name: str) -> None:
@@ -227,7 +252,9 @@ async def _introduce_builder(store: Store, name: str) -> None:
     async with store.write() as unit:
         if await unit.people.at(REPLAY, name) is None:
             person = Person(id=f"builder-{name}", channel=REPLAY, address=name, name=name)
-            await unit.people.put(person.model_copy(update={"builder": f"team-{name}"}))
+            team = Builder(id=f"team-{name}", name=name, founder=person.id)
+            await unit.builders.put(team)
+            await unit.people.put(person.model_copy(update={"builder": team.id}))
             await unit.commit()
 
 

@@ -24,6 +24,7 @@ class AlarmName(StrEnum):
     EMBERS = "embers"  # let it fall, door, good night
     DAYS = "days"  # lay the calendar anew
     IDLE = "idle"  # a finished oven, long unfired
+    PARTING = "parting"  # nobody said what the builder may keep
     FOLLOW_UP = "follow_up"  # a danger or a crack that nobody has closed
 
 

@@ -70,7 +70,12 @@ class CommandName(StrEnum):
     UNDO = "undo"
     ROSTER = "roster"  # a builder's clients
     RECORD = "record"
+    INVITE = "invite"  # a builder a client, an owner a second person
+    SECOND = "second"  # an owner a second person
+    INVITATIONS = "invitations"  # those that are open
+    TEAM = "team"  # a builder's own
     LEAVE = "leave"
+    ERASE = "erase"
 
 
 class Command(_Choice):
@@ -128,15 +133,100 @@ class Repairing(_Choice):
     what: str = ""
 
 
+class Keep(StrEnum):
+    """What a builder may keep and see of an oven after the end."""
+
+    NAMED = "named"  # the whole record, with names, words and photos
+    NAMELESS = "nameless"  # its figures, without the person
+    NOTHING = "nothing"
+
+
 class Tending(_Choice):
-    """A person tends this oven's fire from now on, or no longer does."""
+    """A person tends this oven's fire from now on, or no longer does; the last to leave may say
+    what the builder keeps."""
 
     kind: Literal["tending"] = "tending"
     person: str
     joined: bool = True
+    keeps: Keep | None = None
 
+
+class Agreeing(_Choice):
+    """The owner's word on what their builder may keep and see after the end."""
+
+    kind: Literal["agreeing"] = "agreeing"
+    keeps: Keep
+
+
+class LookingAfter(_Choice):
+    """Another builder looks after this oven from now on (of that ``name``); None for nobody."""
+
+    kind: Literal["looking_after"] = "looking_after"
+    builder: str | None
+    name: str = ""
+
+
+class Inviting(_Choice):
+    """An invitation is wanted: for a client, a second person (at ``oven``), a team member."""
+
+    kind: Literal["inviting"] = "inviting"
+    opens: Literal["oven", "second", "member"]
+    oven: str | None = None
+
+
+class Revoking(_Choice):
+    """An open invitation is to open nothing any more."""
+
+    kind: Literal["revoking"] = "revoking"
+    invitation: str
+
+
+class Accepting(_Choice):
+    """What to do with an invitation of a builder: ``move`` the oven at hand to them, begin a
+    ``new`` oven, or ``no``."""
+
+    kind: Literal["accepting"] = "accepting"
+    invitation: str
+    how: Literal["move", "new", "no"]
+    oven: str | None = None
+
+
+class Leaving(_Choice):
+    """Leave an oven, or a builder's team, by its id, or stay; the last who tends an oven says
+    with it what the builder keeps."""
+
+    kind: Literal["leaving"] = "leaving"
+    what: Literal["oven", "team"]
+    which: str
+    keeps: Keep | None = None
+    yes: bool = True
+
+
+class Erasing(_Choice):
+    """Erase all that is known of me, in so many words; or do not."""
+
+    kind: Literal["erasing"] = "erasing"
+    yes: bool
+
+
+Matter = Inviting | Revoking | Accepting | Leaving | Erasing
+"""Matters of people, which the conversation settles: no oven hears of them as such."""
 
 Choice = Annotated[
-    Saying | SetUpAnswer | Confirm | Command | Ordering | Restricting | Repairing | Tending,
+    Saying
+    | SetUpAnswer
+    | Confirm
+    | Command
+    | Ordering
+    | Restricting
+    | Repairing
+    | Tending
+    | Agreeing
+    | LookingAfter
+    | Inviting
+    | Revoking
+    | Accepting
+    | Leaving
+    | Erasing,
     Field(discriminator="kind"),
 ]

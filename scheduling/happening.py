@@ -21,6 +21,7 @@ class Begun:
     person: str
     name: str = ""
     builder: str | None = None
+    builder_name: str = ""
     given: tuple[tuple[About, str], ...] = ()
     constructed: Constructed | None = None
     limits: LimitsSet | None = None

@@ -13,13 +13,21 @@ if TYPE_CHECKING:
     from scheduling.oven.belief import Belief
 
 Recipient = str
-"""A person's id, or one of the two groups below."""
+"""A person's id, one of the two groups below, or a ``team``."""
 
 TENDERS: Literal["tenders"] = "tenders"
 """Everybody who tends this oven's fire: the owner and a second person."""
 
 BUILDER: Literal["builder"] = "builder"
 """The builder's team that looks after this oven; nobody, for an owner alone."""
+
+
+TEAM_PREFIX: Literal["team:"] = "team:"
+
+
+def team(builder_id: str) -> Recipient:
+    """That builder's team, whoever looks after the oven now."""
+    return TEAM_PREFIX + builder_id
 
 
 class Urgency(StrEnum):

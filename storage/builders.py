@@ -1,6 +1,6 @@
 """Builders, and every version of their ways."""
 
-from sqlalchemy import RowMapping, func, insert, select
+from sqlalchemy import RowMapping, delete, func, insert, select
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.ports import Builder, Conflict, Way
@@ -25,6 +25,10 @@ class SqlBuilders:
     async def put(self, builder: Builder) -> None:
         """Insert or replace by id."""
         await put(self._connection, _B, builder.model_dump(), ["id"])
+
+    async def forget(self, builder_id: str) -> None:
+        """Delete the row with its ways and invitations."""
+        await self._connection.execute(delete(_B).where(_B.c.id == builder_id))
 
 
 class SqlWays:

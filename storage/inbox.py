@@ -1,10 +1,13 @@
 """What came in, as it came."""
 
-from sqlalchemy import select, update
+from collections.abc import Sequence
+
+from sqlalchemy import delete, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.ports import InboxRow, InboxState
 from storage import tables
+from storage.blotting import blotted_text, named_in
 from storage.upsert import put_if_new
 
 _I = tables.inbox
@@ -45,6 +48,21 @@ class SqlInbox:
     async def done(self, channel: str, key: str) -> bool:
         """Mark done in this unit; False if it was done already, set aside or never stored."""
         return await self._move(channel, key, state=InboxState.DONE.value)
+
+    async def forget(self, channel: str, chat: str) -> None:
+        """Delete all rows of a chat but those that still wait."""
+        of_chat = (_I.c.channel == channel) & (_I.c.chat == chat)
+        where = of_chat & (_I.c.state != InboxState.WAITING.value)
+        await self._connection.execute(delete(_I).where(where))
+
+    async def blot(self, words: Sequence[str]) -> None:
+        """Take words that name somebody out of all rows that wait no more."""
+        named = named_in(_I.c.body, words) | named_in(_I.c.why, words)
+        where = (_I.c.state != InboxState.WAITING.value) & named
+        rows = await self._connection.execute(select(_I.c.seq, _I.c.body, _I.c.why).where(where))
+        for seq, body, why in rows.all():
+            values = {"body": blotted_text(body, words), "why": blotted_text(why, words)}
+            await self._connection.execute(update(_I).where(_I.c.seq == seq).values(**values))
 
     async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
         """Count an attempt; a row set aside waits no more. One that is done stays done."""

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, RowMapping, and_, delete, or_, select, update
+from sqlalchemy import ColumnElement, RowMapping, and_, delete, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.ports import Invitation
@@ -52,9 +52,12 @@ class SqlInvitations:
         return await self._all(_V.c.letter.is_not(None))
 
     async def forget(self, person_id: str) -> None:
-        """Drop what this person made or used."""
-        theirs = or_(_V.c.made_by == person_id, _V.c.used_by == person_id)
-        await self._connection.execute(delete(_V).where(theirs))
+        """Delete those this person used; of those they made, forget who made them."""
+        await self._connection.execute(delete(_V).where(_V.c.used_by == person_id))
+        for column, nobody in ((_V.c.made_by, ""), (_V.c.revoked_by, None)):
+            await self._connection.execute(
+                update(_V).where(column == person_id).values({column: nobody})
+            )
 
     async def _close(self, invitation_id: str, at: datetime, **values: object) -> bool:
         # One statement, so that of two who come at once the second finds it closed.

@@ -1,16 +1,19 @@
 """What is to be said, and what became of it."""
 
+import dataclasses
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
-from sqlalchemy import Row, and_, exists, func, insert, literal, select, text, update
+from sqlalchemy import Row, and_, delete, exists, func, insert, literal, select, text, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
+from scheduling.blotting import blotted
 from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
 from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
 from storage import tables
+from storage.blotting import blotted_labels, blotted_parcel, named_in
 from storage.upsert import put, put_if_new
 
 _L, _P, _B, _Z = tables.outbox, tables.people, tables.buttons, tables.pauses
@@ -132,6 +135,44 @@ class SqlOutbox:
             .values(state=OutboxState.CANCELLED.value, why=why)
         )
         return gone.rowcount
+
+    async def replace(self, letter_id: str, parcel: Parcel) -> bool:
+        """Keep another parcel in place of one that is no longer on its way."""
+        letter = await self.get(letter_id)
+        if letter is None or letter.state in (OutboxState.TODO, OutboxState.SENDING):
+            return False
+        keys = {label: key for label, key in letter.button_keys.items() if label in parcel.choices}
+        values = _row(dataclasses.replace(letter, parcel=parcel, button_keys=keys))
+        kept = {name: values[name] for name in ("parcel", "button_keys")}
+        await self._connection.execute(update(_L).where(_L.c.id == letter_id).values(**kept))
+        gone = (_B.c.letter == letter_id) & _B.c.label.not_in(list(keys))
+        await self._connection.execute(delete(_B).where(gone))
+        return True
+
+    async def forget(self, person_id: str, oven_ids: Sequence[str] = ()) -> None:
+        """Delete every letter to this person, and every letter about these ovens."""
+        about = _L.c.oven.in_(list(oven_ids))
+        await self._connection.execute(delete(_L).where(_L.c.person == person_id))
+        await self._connection.execute(delete(_Z).where(_Z.c.who == person_id))
+        await self._connection.execute(delete(_L).where(about, _L.c.state != SENDING))
+        # One that is in somebody's hands is settled by its row.
+        empty = Parcel(text="").model_dump_json()
+        await self._connection.execute(update(_L).where(about).values(parcel=empty))
+
+    async def blot(self, words: Sequence[str]) -> None:
+        """Take words that name somebody out of all letters."""
+        named = named_in(_L.c.parcel, words) | named_in(_L.c.button_keys, words)
+        for letter in map(_letter, (await self._connection.execute(select(_L).where(named))).all()):
+            parcel = blotted_parcel(letter.parcel, words)
+            keys = blotted_labels(letter.button_keys, words)
+            new = dataclasses.replace(letter, parcel=parcel, button_keys=keys)
+            values = {name: _row(new)[name] for name in ("parcel", "button_keys")}
+            await self._connection.execute(update(_L).where(_L.c.id == letter.id).values(**values))
+        labels = select(_B.c.key, _B.c.label).where(named_in(_B.c.label, words))
+        for key, label in (await self._connection.execute(labels)).all():
+            await self._connection.execute(
+                update(_B).where(_B.c.key == key).values(label=blotted(label, words))
+            )
 
     async def pause(self, person_id: str, until: datetime) -> None:
         """Claim nothing for this person, or for EVERYBODY, until then."""

@@ -86,6 +86,37 @@ class SqlOvens:
             await self._connection.execute(insert(_J), rows)
         return after + len(entries)
 
+    async def rewrite(self, oven_id: str, entries: Sequence[Entry]) -> None:
+        """Put these entries in place of the whole journal."""
+        rows = [
+            {"oven": oven_id, "seq": seq, "entry": _ENTRY.dump_json(entry).decode()}
+            for seq, entry in enumerate(entries, 1)
+        ]
+        moved = await self._connection.execute(
+            update(_O)
+            .where((_O.c.id == oven_id) & (_O.c.entries <= len(rows)))
+            .values(entries=len(rows))
+        )
+        if moved.rowcount != 1:
+            raise Conflict(f"the journal of {oven_id} is longer than {len(rows)}")
+        await self._connection.execute(delete(_J).where(_J.c.oven == oven_id))
+        if rows:
+            await self._connection.execute(insert(_J), rows)
+
+    async def written_by(self, person_id: str) -> tuple[str, ...]:
+        """Ids of ovens whose journal names this person."""
+        named = _J.c.entry.contains(f'"{person_id}"', autoescape=True)
+        rows = await self._connection.execute(
+            select(_J.c.oven).where(named).distinct().order_by(_J.c.oven)
+        )
+        return tuple(rows.scalars())
+
+    async def erase(self, oven_id: str) -> None:
+        """Delete the oven with its journal and all that belongs to it but letters."""
+        await self._connection.execute(delete(_J).where(_J.c.oven == oven_id))
+        # The rest goes with it by its foreign keys.
+        await self._connection.execute(delete(_O).where(_O.c.id == oven_id))
+
     async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
         """Keep the ensemble as it was after entry ``seq``."""
         await put(self._connection, _B, {"oven": oven_id, "seq": seq, "packed": packed}, ["oven"])

@@ -1,6 +1,6 @@
 """Everybody we talk to."""
 
-from sqlalchemy import RowMapping, select
+from sqlalchemy import RowMapping, delete, select
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.ports import Person
@@ -37,6 +37,10 @@ class SqlPeople:
             select(_P).where(_P.c.builder == builder_id).order_by(_P.c.id)
         )
         return tuple(Person.model_validate(dict(row)) for row in rows.mappings())
+
+    async def forget(self, person_id: str) -> None:
+        """Delete the row."""
+        await self._connection.execute(delete(_P).where(_P.c.id == person_id))
 
 
 def _person(row: RowMapping | None) -> Person | None:

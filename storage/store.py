@@ -1,13 +1,15 @@
 """Opens the database and hands out units of work."""
 
 import asyncio
+import sqlite3
 from typing import Any
 
 from sqlalchemy import Connection, event
+from sqlalchemy.exc import DBAPIError
 from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
 
 from storage.address import file_of, read_address
-from storage.faults import CannotOpen
+from storage.faults import Busy, CannotOpen
 from storage.migrating import migrate
 from storage.unit_of_work import SqlUnitOfWork
 
@@ -30,6 +32,19 @@ class SqlStore:
     def read(self) -> SqlUnitOfWork:
         """A unit for looking only."""
         return SqlUnitOfWork(self._reading)
+
+    async def tidy(self) -> None:
+        """On SQLite write the file anew, without what was deleted; PostgreSQL does so by itself
+        (autovacuum). Raises a ``StorageFault``."""
+        if self._turn is None:
+            return
+        async with self._turn:
+            try:
+                async with self._reading.connect() as connection:
+                    raw = await connection.get_raw_connection()
+                    await _tidy(raw.driver_connection)
+            except (DBAPIError, sqlite3.Error) as error:
+                raise Busy(f"the file was not written anew: {error}") from error
 
     async def close(self) -> None:
         """Let go of all connections."""
@@ -56,7 +71,7 @@ def make_engine(told: str, **options: Any) -> AsyncEngine:
     if url.get_backend_name() == "sqlite":
         if file_of(url) is None:
             raise CannotOpen("a database in memory is not shared; use MemoryStore, or a file")
-        engine = create_async_engine(url, pool_timeout=60, **options)
+        engine = create_async_engine(url, pool_timeout=60, hide_parameters=True, **options)
         _teach_sqlite(engine)
         return engine
     try:
@@ -64,6 +79,7 @@ def make_engine(told: str, **options: Any) -> AsyncEngine:
             url,
             pool_pre_ping=True,
             pool_timeout=60,
+            hide_parameters=True,
             connect_args={"connect_timeout": 10},
             **options,
         )
@@ -71,6 +87,13 @@ def make_engine(told: str, **options: Any) -> AsyncEngine:
         raise CannotOpen(
             "PostgreSQL needs its driver: pip install 'stokewatch[postgres]'"
         ) from error
+
+
+async def _tidy(connection: Any) -> None:
+    """Outside any transaction, as VACUUM wants it; then the log that still has the old pages."""
+    for order in ("VACUUM", "PRAGMA wal_checkpoint(TRUNCATE)"):
+        cursor = await connection.execute(order)
+        await cursor.close()
 
 
 def _teach_sqlite(engine: AsyncEngine) -> None:

@@ -1,10 +1,12 @@
 """What everything that receives stands on."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import datetime
 from typing import Any
 
 from bot.conversation.incoming import Incoming
+from bot.conversation.links import Links
 from scheduling.clock import Clock
 from scheduling.meaning import Meaning
 from scheduling.outcome import Urgency
@@ -27,6 +29,9 @@ class Foundation:
     voice: Voice
     builder: str | None = None
     """The team that looks after whoever comes without an invitation; None for nobody."""
+    links: Links = field(default_factory=Links)
+    backup_days: int | None = None
+    """How long our own backups are kept; None where we make none."""
 
 
 async def reply(
@@ -37,19 +42,34 @@ async def reply(
     oven: OvenCard | None = None,
 ) -> None:
     """Answer without changing any oven's record; the inbox row is done in the same unit."""
-    now = base.clock.now()
-    parcel = base.voice.render(meaning, person, person.zone, now)
-    letter = Letter(
-        id=base.new_id(),
-        person=person.id,
-        oven=oven.id if oven is not None else None,
-        parcel=parcel,
-        urgency=Urgency.ANSWER,
-        created_at=now,
-        not_before=now,
-        button_keys=button_keys(parcel, base.new_id),
-    )
+    letter = letter_to(base, person, meaning, oven.id if oven is not None else None)
     async with base.store.write() as unit:
         if await unit.inbox.done(incoming.channel, incoming.key):
             await unit.outbox.post(letter)
             await unit.commit()
+
+
+def letter_to(
+    base: Foundation,
+    person: Person,
+    meaning: Meaning,
+    oven_id: str | None = None,
+    *,
+    urgency: Urgency = Urgency.ANSWER,
+    not_before: datetime | None = None,
+    letter_id: str | None = None,
+) -> Letter:
+    """A letter to be posted, rendered for the moment at which it is read."""
+    now = base.clock.now()
+    first = not_before or now
+    parcel = base.voice.render(meaning, person, person.zone, first)
+    return Letter(
+        id=letter_id or base.new_id(),
+        person=person.id,
+        oven=oven_id,
+        parcel=parcel,
+        urgency=urgency,
+        created_at=now,
+        not_before=first,
+        button_keys=button_keys(parcel, base.new_id),
+    )

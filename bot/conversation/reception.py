@@ -5,10 +5,14 @@ from zoneinfo import ZoneInfo
 from bot.conversation.door import NothingHereError, oven_for
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
-from bot.conversation.meeting import FirstRunCodes, Joining, Meeting, code_in
+from bot.conversation.meeting import Meeting, code_in
+from bot.conversation.people.arriving import FirstRunCodes
+from bot.conversation.people.desk import PeopleDesk
+from bot.conversation.people.sweeping import Sweeping
+from bot.conversation.people.telling import builder_name
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
 from bot.understanding import understand
-from scheduling.choice import About, Choice, Command, SetUpAnswer, Tending
+from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
 from scheduling.happening import Begun, Chose, Delivery, Happening, Spoke
 from scheduling.meaning import NothingHere, SetUpQuestion
@@ -36,12 +40,18 @@ class Reception:
         setting_up: SettingUp | None = None,
     ) -> None:
         self._base = base
-        self._meeting = Meeting(base, codes)
+        self._meeting = Meeting(base)
+        self._people = PeopleDesk(base, codes)
+        self._sweeping = Sweeping(base.store, base.clock)
         self._setting_up = setting_up or SettingUp()
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""
         person = await self._meeting.known(incoming)
+        if person is not None and await self._meeting.is_going(person):
+            # Their farewell is still here. They are forgotten first, and come as a stranger.
+            await self._sweeping.forget_now(person.id)
+            person = None
         if incoming.reached is not None:
             await self._reach(incoming, person)
             return
@@ -53,7 +63,10 @@ class Reception:
         if incoming.press is not None:
             await self._press(incoming, person)
             return
-        if (code := code_in(incoming)) and await self._came_with(incoming, person, code):
+        if (code := code_in(incoming)) and await self._people.came_with(incoming, person, code):
+            return
+        said = incoming.command
+        if said is not None and await self._people.command(incoming, person, said):
             return
         oven = await self._meeting.oven_of(person, incoming.channel)
         if oven is None:
@@ -65,35 +78,21 @@ class Reception:
 
     # ------------------------------------------------------------ meeting
 
-    async def _came_with(self, incoming: Incoming, person: Person, code: str) -> bool:
-        """Take a code. False where it is none of ours: then it is a message like any other."""
-        opened = await self._meeting.by_code(person, code)
-        match opened:
-            case Joining():
-                choice = Tending(person=person.id)
-                await self._happen(
-                    incoming, person, opened.oven.id, Chose(person.id, choice, key=code)
-                )
-            case OvenCard() if await self._is_new(opened):
-                await self._begin(incoming, person, opened, only_there=True)
-            case _:
-                return False
-        return True
-
     async def _is_new(self, oven: OvenCard) -> bool:
         record: Record = await self._base.engine.record(oven.id)
         return not record.entries
 
-    async def _begin(
-        self, incoming: Incoming, person: Person, oven: OvenCard, only_there: bool = False
-    ) -> bool:
+    async def _begin(self, incoming: Incoming, person: Person, oven: OvenCard) -> bool:
         """The first meeting. False where their first words said more than that they are there."""
         # An oven that is only known by its owner's name has no name of its own.
-        begun = Begun(person.id, "" if oven.name == person.name else oven.name, oven.builder)
+        async with self._base.store.read() as unit:
+            by = await builder_name(unit, oven.builder)
+        name = "" if oven.name == person.name else oven.name
+        begun = Begun(person.id, name, oven.builder, by)
         local = incoming.sent_at.astimezone(ZoneInfo(person.zone))
         said = understand(incoming.text or "", Setting(unit=person.unit, now=local))
         talk = all(remark.kind in SMALL_TALK for remark in said.meanings)
-        if only_there or incoming.command is not None or (talk and incoming.photo is None):
+        if incoming.command is not None or (talk and incoming.photo is None):
             await self._happen(incoming, person, oven.id, begun)
             return True
         await self._base.engine.happen(oven.id, begun)
@@ -123,8 +122,13 @@ class Reception:
     async def _press(self, incoming: Incoming, person: Person) -> None:
         async with self._base.store.read() as unit:
             pressed = await unit.outbox.pressed(incoming.press or "")
+        if pressed is not None and pressed.person != person.id:
+            pressed = None
+        if pressed is not None and await self._people.press(incoming, person, pressed):
+            return
+        async with self._base.store.read() as unit:
             try:
-                if pressed is None or pressed.person != person.id or pressed.oven is None:
+                if pressed is None or pressed.oven is None:
                     raise NothingHereError
                 oven = await oven_for(unit, person, pressed.oven)
             except NothingHereError:

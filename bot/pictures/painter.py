@@ -2,6 +2,7 @@
 
 ``plan``      {"lines": [PlanLine], "zone", "unit", "oven", "course": optional}
 ``firing``    {"shown": FiringShown, "of": fires in all, "zone", "unit", "oven"}
+``qr``        {"content"}: a code to scan
 ``board``     {"fires": [FireOnBoard], "now", "zone", "unit"}
 
 Instants are ISO texts; ``zone``, ``unit`` and ``oven`` may be left out.
@@ -18,6 +19,7 @@ from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, ValidationErro
 from bot.pictures.board import FireNow, Need, draw_board
 from bot.pictures.breakin import PlanCourse, PlannedFire, WallBand, draw_plan
 from bot.pictures.firing import BandPoint, FiringDrawn, ReadingDot, draw_firing
+from bot.pictures.qr import draw_qr
 from scheduling.meaning import FiringShown, PlanLine
 
 NAMELESS = "Your oven"
@@ -85,6 +87,10 @@ class FireOnBoard(BaseModel):
     track: tuple[tuple[AwareDatetime, float], ...] = ()
 
 
+class _Qr(_Data):
+    content: str
+
+
 class _Board(_Data):
     fires: tuple[FireOnBoard, ...]
     now: AwareDatetime
@@ -98,6 +104,8 @@ def paint(kind: str, data: Mapping[str, object]) -> bytes:
                 return _plan(_Plan.model_validate(data))
             case "firing":
                 return _firing(_Firing.model_validate(data))
+            case "qr":
+                return draw_qr(_Qr.model_validate(data).content)
             case "board":
                 return _board(_Board.model_validate(data))
     except ValidationError as error:

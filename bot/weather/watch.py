@@ -34,7 +34,8 @@ AT_ONCE = 4
 MISSED_FOR = timedelta(hours=6)
 """A place whose weather could not be renewed for this long is told as a fault."""
 
-WATCHED = tuple(phase.value for phase in Phase if phase not in (Phase.SET_UP, Phase.DONE))
+UNWATCHED = (Phase.SET_UP, Phase.DONE, Phase.LEFT)
+WATCHED = tuple(phase.value for phase in Phase if phase not in UNWATCHED)
 """States of ovens that have firings left."""
 
 _log = structlog.get_logger(__name__)
@@ -81,6 +82,11 @@ class Ovens(Protocol):
     async def happen(self, oven_id: str, happening: Happening) -> object:
         """Take a happening to the oven."""
         ...
+
+
+def _near(place: Place) -> str:
+    """A place as a log may name it: the whole degree it lies in, nobody's garden."""
+    return f"{place[0]:.0f}, {place[1]:.0f}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +189,7 @@ class WeatherWatch:
                 self._missed(place, now, error.why)
                 return None
             except Exception:  # noqa: BLE001 - whatever one answer holds, the others count
-                _log.exception("weather failed", latitude=place[0], longitude=place[1])
+                _log.exception("weather failed", near=_near(place))
                 self._missed(place, now, "failed")
                 return None
         flaws = {flaw.kind for flaw in told.flaws}
@@ -192,15 +198,15 @@ class WeatherWatch:
             self._missed(place, now, "not renewed")
             return None
         if self._missed_since.pop(place, None) is not None:
-            _log.info("weather renewed", latitude=place[0], longitude=place[1])
+            _log.info("weather renewed", near=_near(place))
         if told is not kept and flaws:
-            _log.warning("flawed weather", latitude=place[0], longitude=place[1], flaws=flaws)
+            _log.warning("flawed weather", near=_near(place), flaws=flaws)
         self._answers[place] = told
         return told
 
     def _missed(self, place: Place, now: datetime, why: str) -> None:
         if place not in self._missed_since:
-            _log.warning("weather not renewed", latitude=place[0], longitude=place[1], why=why)
+            _log.warning("weather not renewed", near=_near(place), why=why)
             self._missed_since[place] = now
 
     async def _hand_in(self, oven: _Oven, told: Forecast, now: datetime) -> int:

@@ -10,7 +10,7 @@ from bot.wording.terms import plan_line
 from scheduling.meaning import DayChange, FiringShown, PlanLine
 from scheduling.ports import Attachment
 
-PLAN, FIRING, CALENDAR, RECORD = "plan", "firing", "calendar", "record"
+PLAN, FIRING, CALENDAR, RECORD, QR = "plan", "firing", "calendar", "record", "qr"
 """Kinds of attachments; a picture handed on has the painter's own kind."""
 
 

@@ -57,6 +57,7 @@ PHASE_NAMES: dict[str, str] = {
     "embers": "burning down",
     "held": "on hold",
     "done": "done",
+    "left": "left by its owner",
 }
 """How an oven stands, for a line of a list."""
 

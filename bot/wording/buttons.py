@@ -4,7 +4,16 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Literal
 
-from scheduling.choice import Choice, Command, CommandName, Confirm, Restricting, Saying
+from scheduling.choice import (
+    Choice,
+    Command,
+    CommandName,
+    Confirm,
+    Inviting,
+    Restricting,
+    Revoking,
+    Saying,
+)
 from scheduling.remark import (
     Available,
     Crack,
@@ -210,3 +219,28 @@ def back_calm() -> Button:
 def too_big() -> Button:
     """The fire looks too big."""
     return sign("It looks too big", "too_big")
+
+
+def invite() -> Button:
+    """An invitation for a client."""
+    return "Invite a client", Inviting(opens="oven")
+
+
+def invite_member() -> Button:
+    """An invitation for somebody who works with the builder."""
+    return "Invite a team member", Inviting(opens="member")
+
+
+def invite_second() -> Button:
+    """An invitation for a second person at the fire."""
+    return "Make an invitation", Inviting(opens="second")
+
+
+def invitations() -> Button:
+    """Those that are open."""
+    return command("Open invitations", CommandName.INVITATIONS)
+
+
+def revoke(label: str, invitation: str) -> Button:
+    """An invitation is to open nothing any more."""
+    return label, Revoking(invitation=invitation)

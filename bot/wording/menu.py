@@ -10,6 +10,7 @@ MENU: tuple[tuple[str, str], ...] = (
     (CommandName.RECORD.value, "The record of my oven, as a paper"),
     (CommandName.UNDO.value, "Take back what I said last"),
     (CommandName.SETTINGS.value, "What is known of my oven"),
+    (CommandName.SECOND.value, "Invite somebody to help at the fire"),
     (CommandName.HELP.value, "What I can say here"),
 )
 """Command and what it does, the most needed at a fire first."""

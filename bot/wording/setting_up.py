@@ -26,9 +26,10 @@ from scheduling.ports import Parcel
 
 def welcome(said: Welcome, _: Measures) -> Parcel:
     """First words, before the first question."""
-    oven = f"“{theirs(said.name)}”" if said.name else "your new oven"
+    oven = f"“{theirs(said.name)}”" if said.name and not said.by else "your new oven"
     builder = (
-        "Your builder can follow along and is told at once if something is wrong."
+        f"{theirs(said.by) or 'Your builder'} can follow along and is told at once if something "
+        "is wrong."
         if said.builder
         else None
     )
@@ -101,8 +102,10 @@ def no_instrument(said: NoInstrument, _: Measures) -> Parcel:
 def second_asked(_: SecondPersonAsked, __: Measures) -> Parcel:
     """An invitation for somebody else."""
     return parcel(
-        "Pass the invitation that follows on to whoever will help. Once they open it, either of "
-        "you can answer me."
+        "Whoever will help comes by an invitation: tap below, and pass on what I send. Once they "
+        "have opened it, either of you can answer me.",
+        "Later, “/second” and their name makes one too.",
+        buttons=[[buttons.invite_second()]],
     )
 
 

@@ -7,7 +7,19 @@ from datetime import datetime
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from bot.wording import after, answers, before, builder, curing, danger, days, fire, setting_up
+from bot.wording import (
+    after,
+    answers,
+    before,
+    builder,
+    curing,
+    danger,
+    days,
+    fire,
+    inviting,
+    parting,
+    setting_up,
+)
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
 from scheduling.meaning import Meaning
@@ -23,6 +35,8 @@ AREAS: Final[tuple[Sentences, ...]] = (
     days.SENTENCES,
     answers.SENTENCES,
     builder.SENTENCES,
+    inviting.SENTENCES,
+    parting.SENTENCES,
 )
 
 SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}

@@ -2,7 +2,17 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance import after, days, lighting, orders, questions, setup, signs, silence
+from scheduling.advance import (
+    after,
+    days,
+    lighting,
+    orders,
+    people,
+    questions,
+    setup,
+    signs,
+    silence,
+)
 from scheduling.advance.confirming import confirm
 from scheduling.advance.promising import promise, remind
 from scheduling.advance.speaking import speak
@@ -10,8 +20,10 @@ from scheduling.advance.turn import Turn
 from scheduling.advance.undo import replaced
 from scheduling.alarm import AlarmName
 from scheduling.choice import (
+    Agreeing,
     Command,
     Confirm,
+    LookingAfter,
     Ordering,
     Repairing,
     Restricting,
@@ -20,8 +32,8 @@ from scheduling.choice import (
     Tending,
 )
 from scheduling.happening import Begun, Came, Chose, Delivery, Forecasted, Happening, Spoke
-from scheduling.journal import Joined, Left, Reached, Repaired
-from scheduling.meaning import CureDone, PersonJoined
+from scheduling.journal import Reached, Repaired
+from scheduling.meaning import CureDone
 from scheduling.outcome import TENDERS, Outcome, Urgency
 from scheduling.oven.maturity import Standing
 from scheduling.record import Need, Record
@@ -85,16 +97,14 @@ def _chose(turn: Turn, chose: Chose) -> None:
             outlook = promise(turn, "repair")
             setup.tell_plan(turn, outlook, "repair")
         case Tending() as tending:
-            _tending(turn, tending)
-
-
-def _tending(turn: Turn, tending: Tending) -> None:
-    known = tending.person in turn.record.tenders
-    if tending.joined == known:
-        return
-    entry = Joined if tending.joined else Left
-    turn.write(entry(at=turn.now, by=turn.by, person=tending.person))
-    turn.say(PersonJoined(person=tending.person, left=not tending.joined), TENDERS)
+            people.tending(turn, tending)
+        case LookingAfter() as looking:
+            people.looking_after(turn, looking)
+        case Agreeing() as agreeing:
+            people.agreeing(turn, agreeing)
+        case _:
+            # A matter of people, which no oven hears of.
+            questions.not_understood(turn)
 
 
 def _came(turn: Turn, came: Came) -> None:
@@ -123,6 +133,8 @@ def _came(turn: Turn, came: Came) -> None:
             days.idle(turn)
         case AlarmName.FOLLOW_UP:
             signs.follow_up(turn)
+        case AlarmName.PARTING:
+            people.parting(turn)
 
 
 def _cure(turn: Turn) -> None:

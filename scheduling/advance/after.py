@@ -4,6 +4,7 @@ from datetime import datetime, timedelta
 
 from scheduling.advance import showing
 from scheduling.advance.burning import advise, measures, show_status
+from scheduling.advance.people import ask_keeping
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
@@ -252,6 +253,7 @@ def finish(turn: Turn, session: Session) -> None:
         Urgency.CALM if not turn.by else Urgency.ANSWER,
     )
     turn.set(AlarmName.IDLE, turn.now + timedelta(days=IDLE_D))
+    ask_keeping(turn)
 
 
 def soot(turn: Turn, clear: bool) -> None:

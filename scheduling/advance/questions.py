@@ -170,7 +170,7 @@ def command(turn: Turn, said: Command) -> None:
             turn.say(RecordShown(firings=len(completed(record.sessions))))
         case CommandName.UNDO:
             undo(turn)
-        case CommandName.ROSTER | CommandName.LEAVE:
+        case _:
             # Theirs alone to answer who keep people and cards: the conversation.
             not_understood(turn)
 

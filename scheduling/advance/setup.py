@@ -60,7 +60,14 @@ def begin(turn: Turn, begun: Begun) -> None:
         turn.write(begun.limits)
     for about, value in begun.given:
         _note(turn, About(about), value)
-    turn.say(Welcome(name=begun.name, builder=begun.builder is not None, to_ask=len(_open(turn))))
+    turn.say(
+        Welcome(
+            name=begun.name,
+            builder=begun.builder is not None,
+            by=begun.builder_name,
+            to_ask=len(_open(turn)),
+        )
+    )
     _go_on(turn)
 
 

@@ -7,9 +7,22 @@ from scheduling.advance import showing
 from scheduling.advance.promising import remind
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
-from scheduling.journal import Joined, Measured, Opened, PromisedFiring, Undone, WoodPutOn
+from scheduling.journal import (
+    Agreed,
+    Joined,
+    Left,
+    LookedAfter,
+    Measured,
+    Opened,
+    PromisedFiring,
+    Undone,
+    WoodPutOn,
+)
 from scheduling.meaning import DaysMoved, NothingToUndo, UndoneTold
 from scheduling.record.live import Numbered
+
+STAYS = (Opened, Joined, Left, LookedAfter, Agreed)
+"""Of people and what they agreed: others have acted on it."""
 
 TOO_OLD = timedelta(hours=24)
 """What was said longer ago is corrected, not taken back."""
@@ -27,7 +40,7 @@ def take_back_last(turn: Turn, kinds: tuple[str, ...] | None = None) -> None:
             one
             for one in reversed(turn.record.live)
             if one.entry.by == turn.by
-            and not isinstance(one.entry, Opened | Joined)
+            and not isinstance(one.entry, STAYS)
             and (kinds is None or one.entry.kind in kinds)
             and turn.now - one.entry.at <= TOO_OLD
         ),

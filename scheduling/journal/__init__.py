@@ -52,11 +52,13 @@ from scheduling.journal.orders import (
     Undone,
 )
 from scheduling.journal.oven import (
+    Agreed,
     Answered,
     Constructed,
     Described,
     Joined,
     Left,
+    LookedAfter,
     Noted,
     Opened,
     Reached,
@@ -70,6 +72,8 @@ Entry = Annotated[
     | Described
     | Joined
     | Left
+    | LookedAfter
+    | Agreed
     | Repaired
     | Noted
     | Reached
@@ -123,6 +127,7 @@ __all__ = [
     "ENTRY",
     "About",
     "Advised",
+    "Agreed",
     "Alerted",
     "Answered",
     "Asked",
@@ -144,6 +149,7 @@ __all__ = [
     "Joined",
     "Left",
     "LimitsSet",
+    "LookedAfter",
     "Measured",
     "Moved",
     "Noted",

@@ -3,7 +3,7 @@
 from datetime import date
 from typing import Literal
 
-from scheduling.choice import About
+from scheduling.choice import About, Keep
 from scheduling.journal.base import Written
 from scheduling.oven.makeup import Layer, MakeUp
 
@@ -53,6 +53,21 @@ class Left(Written):
 
     kind: Literal["left"] = "left"
     person: str
+
+
+class LookedAfter(Written):
+    """A builder's team looks after this oven from now on; None: nobody does."""
+
+    kind: Literal["looked_after"] = "looked_after"
+    builder: str | None
+
+
+class Agreed(Written):
+    """What the builder may keep and see after the end, in the owner's word; ``by`` is empty
+    where they left it unsaid."""
+
+    kind: Literal["agreed"] = "agreed"
+    keeps: Keep
 
 
 class Repaired(Written):

@@ -84,6 +84,30 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.people import (
+    AllStays,
+    EraseAsked,
+    Erased,
+    InvitationMade,
+    InvitationRevoked,
+    InvitationsShown,
+    InvitationUsed,
+    InvitationYours,
+    KeepAsked,
+    KeepNoted,
+    LeaveAsked,
+    LeftTold,
+    LookedAfterTold,
+    MemberTold,
+    MoveAsked,
+    MoveLeft,
+    OpenInvitation,
+    OtherTeam,
+    OvenGone,
+    StillBurning,
+    TeamRenamed,
+    TeamShown,
+)
 from scheduling.meaning.setting_up import (
     CureCountdown,
     CureDone,
@@ -177,13 +201,35 @@ Meaning = Annotated[
     | OrderTold
     | OrderTaken
     | OrderLessGentle
-    | OrderRefused,
+    | OrderRefused
+    | EraseAsked
+    | AllStays
+    | Erased
+    | InvitationMade
+    | InvitationRevoked
+    | InvitationUsed
+    | InvitationYours
+    | InvitationsShown
+    | KeepAsked
+    | KeepNoted
+    | LeaveAsked
+    | LeftTold
+    | LookedAfterTold
+    | MemberTold
+    | MoveAsked
+    | MoveLeft
+    | OtherTeam
+    | OvenGone
+    | StillBurning
+    | TeamRenamed
+    | TeamShown,
     Field(discriminator="kind"),
 ]
 
 __all__ = [
     "Advice",
     "Alert",
+    "AllStays",
     "Answer",
     "BreakInDone",
     "CrackTold",
@@ -197,6 +243,8 @@ __all__ = [
     "DaysShown",
     "DoorNoted",
     "Doubtful",
+    "EraseAsked",
+    "Erased",
     "Eve",
     "FiringDone",
     "FiringShown",
@@ -209,15 +257,28 @@ __all__ = [
     "IdleAsked",
     "InstrumentBlind",
     "InstrumentShort",
+    "InvitationMade",
+    "InvitationRevoked",
+    "InvitationUsed",
+    "InvitationYours",
+    "InvitationsShown",
+    "KeepAsked",
+    "KeepNoted",
     "LaterNoted",
+    "LeaveAsked",
     "LeavingFire",
+    "LeftTold",
     "LitNoted",
     "LitTooEarly",
+    "LookedAfterTold",
     "Meaning",
+    "MemberTold",
     "MorningAfterAsk",
     "MorningAsk",
     "MorningNoted",
     "MortarInDoubt",
+    "MoveAsked",
+    "MoveLeft",
     "NoDayFound",
     "NoInstrument",
     "NotClear",
@@ -230,11 +291,14 @@ __all__ = [
     "Nudge",
     "NudgesStopped",
     "OnHold",
+    "OpenInvitation",
     "Option",
     "OrderLessGentle",
     "OrderRefused",
     "OrderTaken",
     "OrderTold",
+    "OtherTeam",
+    "OvenGone",
     "PersonJoined",
     "PictureShown",
     "PlanLine",
@@ -254,10 +318,13 @@ __all__ = [
     "SkyNow",
     "SoakedNoted",
     "StaleTap",
+    "StillBurning",
     "StillOn",
     "StillWaiting",
     "StokeNoted",
     "StokeShown",
+    "TeamRenamed",
+    "TeamShown",
     "TooHot",
     "TroubleOver",
     "Unattended",

@@ -16,11 +16,13 @@ class Option(Said):
 
 
 class Welcome(Said):
-    """First words, said once, before the first question. ``builder``: somebody watches over it."""
+    """First words, said once, before the first question. ``builder``: somebody watches over it,
+    ``by`` that name, where it is known."""
 
     kind: Literal["welcome"] = "welcome"
     name: str = ""
     builder: bool = False
+    by: str = ""
     to_ask: int = 0
     """How many questions are to come."""
 

@@ -28,6 +28,10 @@ class Builders(Protocol):
         """Insert or replace by id."""
         ...
 
+    async def forget(self, builder_id: str) -> None:
+        """Delete the row with its ways and invitations; no error if there is none."""
+        ...
+
 
 class Way(BaseModel):
     """One version of a builder's own ways: presets, limits and wording, as JSON text."""

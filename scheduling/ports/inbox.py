@@ -1,5 +1,6 @@
 """What came in."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
@@ -42,6 +43,14 @@ class Inbox(Protocol):
 
     async def done(self, channel: str, key: str) -> bool:
         """Mark done in this unit; False if it was done already: then do nothing more."""
+        ...
+
+    async def forget(self, channel: str, chat: str) -> None:
+        """Delete all rows of a chat but those that still wait."""
+        ...
+
+    async def blot(self, words: Sequence[str]) -> None:
+        """Take words that name somebody out of all rows that wait no more."""
         ...
 
     async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:

@@ -86,5 +86,5 @@ class Invitations(Protocol):
         ...
 
     async def forget(self, person_id: str) -> None:
-        """Drop what this person made or used."""
+        """Delete those this person used; of those they made, forget who made them."""
         ...

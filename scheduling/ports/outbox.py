@@ -1,6 +1,6 @@
 """What is to be said, and what became of it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
@@ -141,6 +141,21 @@ class Outbox(Protocol):
 
     async def cancel_for(self, person_id: str, why: str) -> int:
         """Cancel what is unsent; returns how many."""
+        ...
+
+    async def replace(self, letter_id: str, parcel: Parcel) -> bool:
+        """Keep another parcel in place of one that is no longer on its way; False, and no
+        change, while it is, or if there is no such letter. Buttons that the other parcel has
+        too still work."""
+        ...
+
+    async def forget(self, person_id: str, oven_ids: Sequence[str] = ()) -> None:
+        """Delete every letter to this person (and their pause), and every letter about these
+        ovens; one that is being sent to somebody else only loses what it says."""
+        ...
+
+    async def blot(self, words: Sequence[str]) -> None:
+        """Take words that name somebody out of all letters."""
         ...
 
     async def pause(self, person_id: str, until: datetime) -> None:

@@ -78,6 +78,20 @@ class Ovens(Protocol):
         """
         ...
 
+    async def rewrite(self, oven_id: str, entries: Sequence[Entry]) -> None:
+        """Put these entries in place of the whole journal: only to forget somebody. Raises
+        Conflict where there are fewer than before, since numbers must stay."""
+        ...
+
+    async def written_by(self, person_id: str) -> tuple[str, ...]:
+        """Ids of ovens whose journal names this person. Reads every journal: for rare use."""
+        ...
+
+    async def erase(self, oven_id: str) -> None:
+        """Delete the oven with its journal and all that belongs to it but letters; no error if
+        there is none."""
+        ...
+
     async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
         """Keep the ensemble as it was after entry ``seq``: a cache, one an oven."""
         ...

@@ -43,3 +43,8 @@ class People(Protocol):
     async def team(self, builder_id: str) -> tuple[Person, ...]:
         """A builder's team, by id."""
         ...
+
+    async def forget(self, person_id: str) -> None:
+        """Delete the row. Refused, with a fault of storage, while an oven is theirs or a letter
+        to them is kept."""
+        ...

@@ -50,6 +50,11 @@ class Store(Protocol):
         """A unit for looking only."""
         ...
 
+    async def tidy(self) -> None:
+        """Give back the room of what was deleted, so that nothing of it is left in any file.
+        Raises a fault of storage when somebody else is at work."""
+        ...
+
     async def close(self) -> None:
         """Let go of everything."""
         ...

@@ -11,10 +11,11 @@ from zoneinfo import ZoneInfo
 from scheduling.breakin.availability import Availability
 from scheduling.breakin.walltime import local_day
 from scheduling.breakin.weather import Forecast, OwnersWord
-from scheduling.choice import About
+from scheduling.choice import About, Keep
 from scheduling.firing.answers import place_of
 from scheduling.firing.session import Session, sessions_of
 from scheduling.journal import (
+    Agreed,
     Answered,
     Asked,
     Constructed,
@@ -25,6 +26,7 @@ from scheduling.journal import (
     Held,
     Joined,
     Left,
+    LookedAfter,
     Measured,
     Moved,
     Opened,
@@ -58,8 +60,15 @@ class Facts(Folded):
     @cached_property
     def builder(self) -> str | None:
         """Who looks after it; None for an owner alone."""
-        opened = self.last_of(Opened)
-        return opened.builder if opened is not None else None
+        kinds = (Opened, LookedAfter)
+        last = next((one for one in reversed(self.facts) if isinstance(one, kinds)), None)
+        return last.builder if last is not None else None
+
+    @cached_property
+    def agreed(self) -> Keep | None:
+        """What the builder may keep and see after the end; None while it is not said."""
+        last = self.last_of(Agreed)
+        return last.keeps if last is not None else None
 
     @cached_property
     def tenders(self) -> tuple[str, ...]:
@@ -71,6 +80,11 @@ class Facts(Folded):
             elif isinstance(entry, Left):
                 people.pop(entry.person, None)
         return tuple(people)
+
+    @property
+    def is_left(self) -> bool:
+        """Whoever tended it has gone, and nobody came instead."""
+        return not self.tenders and self.last_of(Left) is not None
 
     @cached_property
     def unreached(self) -> tuple[Reached, ...]:

@@ -21,10 +21,12 @@ FINAL_C = 400.0
 
 def phase_of(record: Facts, now: datetime) -> Phase:
     """Where in its break-in the oven is."""
-    if record.makeup is None:
-        return Phase.SET_UP
     if record.session is not None:
         return Phase.EMBERS if record.session.ending else Phase.LIT
+    if record.is_left:
+        return Phase.LEFT
+    if record.makeup is None:
+        return Phase.SET_UP
     if record.held is not None or any(t.what in BARS_FIRING for t in record.troubles):
         return Phase.HELD
     if record.finished:
@@ -39,6 +41,8 @@ def phase_of(record: Facts, now: datetime) -> Phase:
 
 def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
     """Everything that somebody should look at, the most pressing first."""
+    if record.is_left:
+        return ()
     found = [
         Needed(Need(trouble.what.value), trouble.since)
         for trouble in record.troubles

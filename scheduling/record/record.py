@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 
 from scheduling.choice import About
 from scheduling.firing.answers import place_of
+from scheduling.journal import Joined
 from scheduling.ports import OvenCard
 from scheduling.record.facts import Facts
 from scheduling.record.need import pressing
@@ -26,6 +27,7 @@ class Record(Facts):
                 "needs": None if need is None else need.what.value,
                 "needs_since": None if need is None else need.since,
                 "place": place_of(place).name if place else card.place,
-                "owners": self.tenders or card.owners,
+                "builder": self.builder if self.entries else card.builder,
+                "owners": self.tenders if self.last_of(Joined) else card.owners,
             }
         )

@@ -16,6 +16,7 @@ class Phase(StrEnum):
     EMBERS = "embers"  # burning down, door to come
     HELD = "held"  # by the builder's order, or by a trouble nobody has closed
     DONE = "done"
+    LEFT = "left"  # nobody tends it any more
 
 
 class Need(StrEnum):

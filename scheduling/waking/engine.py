@@ -16,7 +16,8 @@ taken; then the journal must still end where it was read, or all is done again.
 """
 
 import asyncio
-from collections.abc import Callable, Sequence
+from collections.abc import AsyncIterator, Awaitable, Callable, Sequence
+from contextlib import asynccontextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Generic, Protocol, Self, TypeVar
@@ -27,7 +28,7 @@ from scheduling.alarm import Alarm
 from scheduling.clock import Clock
 from scheduling.happening import Came, Happening
 from scheduling.journal import Entry
-from scheduling.outcome import BUILDER, TENDERS, Message, Outcome
+from scheduling.outcome import BUILDER, TEAM_PREFIX, TENDERS, Message, Outcome
 from scheduling.oven.belief import Belief
 from scheduling.ports import (
     Conflict,
@@ -55,6 +56,9 @@ POSTPONED = timedelta(minutes=1)
 
 KEPT_RECORDS = 256
 
+Also = Callable[[UnitOfWork], Awaitable[bool]]
+"""Something to be done in the same unit; False means that nothing at all is to be done."""
+
 _log = structlog.get_logger(__name__)
 
 
@@ -80,7 +84,7 @@ class Record(Protocol):
         ...
 
     def card(self, card: OvenCard) -> OvenCard:
-        """The stored card brought up to date; owners and builder stay as stored."""
+        """The stored card brought up to date."""
         ...
 
 
@@ -143,14 +147,29 @@ class Engine(Generic[R]):
         self._locks: dict[str, asyncio.Lock] = {}
 
     async def happen(
-        self, oven_id: str, happening: Happening, *, inbox: tuple[str, str] | None = None
+        self,
+        oven_id: str,
+        happening: Happening,
+        *,
+        inbox: tuple[str, str] | None = None,
+        also: Also | None = None,
     ) -> Outcome | None:
         """Take ``happening`` to the oven; returns what followed.
 
         ``inbox`` (channel, key) is marked done in the same unit; None is returned, and nothing
-        done, when it was done before. Raises NoSuchOvenError, and Conflict after many attempts.
+        done, when it was done before, or when ``also`` says so. Raises NoSuchOvenError, and
+        Conflict after many attempts.
         """
-        return await self._walk(oven_id, happening, inbox=inbox)
+        return await self._walk(oven_id, happening, inbox=inbox, also=also)
+
+    @asynccontextmanager
+    async def standing_still(self, oven_id: str) -> AsyncIterator[None]:
+        """Nothing happens to the oven in this block; afterwards its journal is read anew."""
+        async with self._locks.setdefault(oven_id, asyncio.Lock()):
+            try:
+                yield
+            finally:
+                self._records.pop(oven_id, None)
 
     async def run_due(self, now: datetime | None = None) -> int:
         """Act on reports of deliveries and on every alarm due until ``now``; returns how many."""
@@ -226,6 +245,7 @@ class Engine(Generic[R]):
         *,
         inbox: tuple[str, str] | None = None,
         alarm: Alarm | None = None,
+        also: Also | None = None,
     ) -> Outcome | None:
         # Within this process one at a time: a conflict would only cost a second calculation.
         async with self._locks.setdefault(oven_id, asyncio.Lock()):
@@ -235,7 +255,7 @@ class Engine(Generic[R]):
                     read = await self._read(unit, oven_id)
                 outcome = await asyncio.to_thread(self._book.advance, read.record, happening, now)
                 try:
-                    return await self._write(oven_id, read, outcome, now, inbox, alarm)
+                    return await self._write(oven_id, read, outcome, now, inbox, alarm, also)
                 except Conflict:
                     self._records.pop(oven_id, None)
                     _log.info("begun anew", oven=oven_id, attempt=attempt)
@@ -269,6 +289,7 @@ class Engine(Generic[R]):
         now: datetime,
         inbox: tuple[str, str] | None,
         alarm: Alarm | None,
+        also: Also | None,
     ) -> Outcome | None:
         after = _applied(read, outcome.entries)
         if outcome.belief is not None:
@@ -278,6 +299,8 @@ class Engine(Generic[R]):
             if inbox is not None and not await unit.inbox.done(*inbox):
                 return None
             if alarm is not None and not await unit.alarms.take(oven_id, alarm):
+                return None
+            if also is not None and not await also(unit):
                 return None
             card = await unit.ovens.get(oven_id)
             if card is None:
@@ -337,6 +360,8 @@ async def readers(unit: UnitOfWork, card: OvenCard, message: Message) -> tuple[P
     """Whom a message goes to, each once: groups are told apart, unknown ids dropped."""
     if message.to == BUILDER:
         return await unit.people.team(card.builder) if card.builder else ()
+    if message.to.startswith(TEAM_PREFIX):
+        return await unit.people.team(message.to.removeprefix(TEAM_PREFIX))
     ids = card.owners if message.to == TENDERS else (message.to,)
     found = [await unit.people.get(person_id) for person_id in dict.fromkeys(ids)]
     return tuple(person for person in found if person is not None)

@@ -19,6 +19,13 @@ class MemoryBuilders(Room):
         """Insert or replace by id."""
         self._t.builders[builder.id] = builder
 
+    async def forget(self, builder_id: str) -> None:
+        """Delete the row with its ways and invitations."""
+        self._t.builders.pop(builder_id, None)
+        self._t.ways.pop(builder_id, None)
+        for key in [k for k, one in self._t.invitations.items() if one.builder == builder_id]:
+            del self._t.invitations[key]
+
 
 class MemoryWays(Room):
     """``Ways`` in memory."""
@@ -83,9 +90,15 @@ class MemoryInvitations(Room):
         return self._where(lambda one: one.letter is not None)
 
     async def forget(self, person_id: str) -> None:
-        """Drop what this person made or used."""
-        for one in self._where(lambda one: person_id in (one.made_by, one.used_by)):
-            del self._t.invitations[one.id]
+        """Delete those this person used; of those they made, forget who made them."""
+        for one in list(self._t.invitations.values()):
+            if one.used_by == person_id:
+                del self._t.invitations[one.id]
+                continue
+            made_by = "" if one.made_by == person_id else one.made_by
+            revoked_by = None if one.revoked_by == person_id else one.revoked_by
+            new = one.model_copy(update={"made_by": made_by, "revoked_by": revoked_by})
+            self._t.invitations[one.id] = new
 
     def _close(self, invitation_id: str, at: datetime, **values: object) -> bool:
         one = self._t.invitations.get(invitation_id)

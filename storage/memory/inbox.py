@@ -1,8 +1,10 @@
 """The inbox in memory."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from scheduling.ports import InboxRow, InboxState
+from storage.blotting import blotted_text
 from storage.memory.tables import Kept, Room
 
 
@@ -32,6 +34,20 @@ class MemoryInbox(Room):
             return False
         self._t.inbox[channel, key] = replace(kept, state=InboxState.DONE)
         return True
+
+    async def forget(self, channel: str, chat: str) -> None:
+        """Delete all rows of a chat but those that still wait."""
+        for key, kept in list(self._t.inbox.items()):
+            waits = kept.state is InboxState.WAITING
+            if (kept.row.channel, kept.row.chat) == (channel, chat) and not waits:
+                del self._t.inbox[key]
+
+    async def blot(self, words: Sequence[str]) -> None:
+        """Take words that name somebody out of all rows that wait no more."""
+        for key, kept in list(self._t.inbox.items()):
+            if kept.state is not InboxState.WAITING:
+                row = replace(kept.row, body=blotted_text(kept.row.body, words))
+                self._t.inbox[key] = replace(kept, row=row, why=blotted_text(kept.why, words))
 
     async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
         """Count an attempt; a row set aside waits no more. One that is done stays done."""

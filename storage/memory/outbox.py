@@ -1,12 +1,14 @@
 """The outbox in memory."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
+from scheduling.blotting import blotted
 from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
-from scheduling.ports import EVERYBODY, Letter, OutboxState, Pressed
+from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
+from storage.blotting import blotted_labels, blotted_parcel
 from storage.faults import RuleBroken
 from storage.memory.tables import Room, Tried
 
@@ -120,6 +122,41 @@ class MemoryOutbox(Room):
             self._put(one, state=OutboxState.CANCELLED, why=why)
         return len(theirs)
 
+    async def replace(self, letter_id: str, parcel: Parcel) -> bool:
+        """Keep another parcel in place of one that is no longer on its way."""
+        one = self._t.outbox.get(letter_id)
+        if one is None or one.letter.state in (OutboxState.TODO, OutboxState.SENDING):
+            return False
+        old = one.letter.button_keys
+        keys = {label: key for label, key in old.items() if label in parcel.choices}
+        letter = replace(one.letter, parcel=parcel, button_keys=keys)
+        self._t.outbox[letter_id] = replace(one, letter=letter)
+        self._drop_buttons({letter_id}, spare=set(keys))
+        return True
+
+    async def forget(self, person_id: str, oven_ids: Sequence[str] = ()) -> None:
+        """Delete every letter to this person, and every letter about these ovens."""
+        self._t.pauses.pop(person_id, None)
+        for letter_id, one in list(self._t.outbox.items()):
+            letter = one.letter
+            about = letter.oven in oven_ids
+            if letter.person == person_id or (about and letter.state is not OutboxState.SENDING):
+                del self._t.outbox[letter_id]
+                self._drop_buttons({letter_id})
+            elif about:
+                emptied = replace(letter, parcel=Parcel(text=""))
+                self._t.outbox[letter_id] = replace(one, letter=emptied)
+
+    async def blot(self, words: Sequence[str]) -> None:
+        """Take words that name somebody out of all letters."""
+        for letter_id, one in list(self._t.outbox.items()):
+            old = one.letter
+            parcel = blotted_parcel(old.parcel, words)
+            new = replace(old, parcel=parcel, button_keys=blotted_labels(old.button_keys, words))
+            self._t.outbox[letter_id] = replace(one, letter=new)
+        for key, (letter_id, label) in list(self._t.buttons.items()):
+            self._t.buttons[key] = (letter_id, blotted(label, words))
+
     async def pause(self, person_id: str, until: datetime) -> None:
         """Claim nothing for this person, or for EVERYBODY, until then."""
         self._t.pauses[person_id] = until
@@ -172,6 +209,11 @@ class MemoryOutbox(Room):
     def _put(self, one: Tried, *, state: OutboxState, why: str) -> None:
         letter = replace(one.letter, state=state, why=why)
         self._t.outbox[letter.id] = replace(one, letter=letter)
+
+    def _drop_buttons(self, letters: Collection[str], spare: Collection[str] = ()) -> None:
+        for key, (letter, label) in list(self._t.buttons.items()):
+            if letter in letters and label not in spare:
+                del self._t.buttons[key]
 
     def _tried_since(self, since: datetime) -> list[str]:
         return [

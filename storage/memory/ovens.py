@@ -45,6 +45,33 @@ class MemoryOvens(Room):
         self._t.journal[oven_id] = old + new
         return after + len(new)
 
+    async def rewrite(self, oven_id: str, entries: Sequence[Entry]) -> None:
+        """Put these entries in place of the whole journal."""
+        if oven_id not in self._t.ovens or len(self._t.journal.get(oven_id, ())) > len(entries):
+            raise Conflict(f"the journal of {oven_id} is longer than {len(entries)}")
+        new = tuple(Journaled(seq=n, entry=entry) for n, entry in enumerate(entries, 1))
+        self._t.journal[oven_id] = new
+
+    async def written_by(self, person_id: str) -> tuple[str, ...]:
+        """Ids of ovens whose journal names this person."""
+        named = f'"{person_id}"'
+        found = (
+            oven
+            for oven, journal in self._t.journal.items()
+            if any(named in one.entry.model_dump_json() for one in journal)
+        )
+        return tuple(sorted(found))
+
+    async def erase(self, oven_id: str) -> None:
+        """Delete the oven with its journal and all that belongs to it but letters."""
+        self._t.ovens.pop(oven_id, None)
+        for table in (self._t.journal, self._t.beliefs, self._t.promises):
+            table.pop(oven_id, None)
+        for key in [key for key in self._t.alarms if key[0] == oven_id]:
+            del self._t.alarms[key]
+        for invitation in [key for key, one in self._t.invitations.items() if one.oven == oven_id]:
+            del self._t.invitations[invitation]
+
     async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
         """Keep the ensemble as it was after entry ``seq``: a cache, one an oven."""
         self._needs_oven(oven_id)

@@ -28,3 +28,10 @@ class MemoryPeople(Room):
         """A builder's team, by id."""
         team = (p for p in self._t.people.values() if p.builder == builder_id)
         return tuple(sorted(team, key=lambda p: p.id))
+
+    async def forget(self, person_id: str) -> None:
+        """Delete the row."""
+        has_oven = any(person_id in card.owners for card in self._t.ovens.values())
+        if has_oven or any(one.letter.person == person_id for one in self._t.outbox.values()):
+            raise RuleBroken("a row was refused: something still belongs to this person")
+        self._t.people.pop(person_id, None)

@@ -45,6 +45,9 @@ class MemoryStore:
         """A unit for looking only."""
         return MemoryUnit(self, None)
 
+    async def tidy(self) -> None:
+        """What is gone from memory is gone."""
+
     async def close(self) -> None:
         """Nothing to let go of."""
 

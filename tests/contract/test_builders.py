@@ -180,16 +180,18 @@ async def test_those_whose_code_can_still_be_read_are_known(store: Store) -> Non
         assert [one.id for one in await unit.invitations.with_letters()] == ["a"]
 
 
-async def test_invitations_of_somebody_forgotten_are_gone(store: Store) -> None:
+async def test_somebody_forgotten_is_in_no_invitation(store: Store) -> None:
     await keep(
         store,
-        invitation("made", made_by="ana"),
+        invitation("made", made_by="ana", revoked_at=NOON, revoked_by="ana"),
         invitation("used", used_at=NOON, used_by="ana"),
         invitation("others"),
     )
     async with store.write() as unit:
         await unit.invitations.forget("ana")
-        assert await unit.invitations.get("made") is None
+        made = await unit.invitations.get("made")
+        assert made is not None
+        assert (made.made_by, made.revoked_by) == ("", None)
         assert await unit.invitations.get("used") is None
         assert await unit.invitations.get("others") is not None
 

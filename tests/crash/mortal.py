@@ -33,6 +33,9 @@ class MortalStore:
     def read(self) -> UnitOfWork:
         return self._store.read()
 
+    async def tidy(self) -> None:
+        await self._store.tidy()
+
     async def close(self) -> None:
         await self._store.close()
 

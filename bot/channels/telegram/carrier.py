@@ -207,7 +207,7 @@ class TelegramCarrier:
             if "chat not found" in str(error).lower():
                 raise
             # Deleted by its reader, or too old to edit: what it says is still to be seen.
-            _log.info("shown anew", chat=chat, why=str(error))
+            _log.info("shown anew", why=str(error))
             return None
         return old
 
@@ -216,7 +216,7 @@ class TelegramCarrier:
             await self._bot.pin_chat_message(chat, ref.message, disable_notification=True)
         except TelegramError as error:
             # The message itself was shown; a missing pin is no reason to show it twice.
-            _log.warning("not pinned", chat=chat, why=str(error))
+            _log.warning("not pinned", why=str(error))
 
     async def _draw(self, letter: Letter) -> list[DrawnFile]:
         """Draw off the event loop, one at a time. What cannot be drawn is left out: the words

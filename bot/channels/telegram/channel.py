@@ -119,6 +119,14 @@ class TelegramChannel:
         self._work()
         await self._fetch()
 
+    @property
+    def bot_name(self) -> str | None:
+        """The bot's user name, once it is connected."""
+        try:
+            return self._bot.username
+        except RuntimeError:
+            return None
+
     async def stop_taking_in(self) -> None:
         """Fetch no more and finish the rows in hand; what else is stored waits for the next
         start. Sending still works."""

@@ -8,15 +8,18 @@ from typing import Any
 from bot.conversation.foundation import Foundation
 from bot.conversation.heard import Heard, Listener
 from bot.conversation.incoming import Incoming, slash
-from bot.conversation.meeting import FirstRunCodes
+from bot.conversation.links import Links
+from bot.conversation.people.arriving import FirstRunCodes
+from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.reception import Reception
 from bot.conversation.setting_up import SettingUp
 from bot.conversation.stored import row_of
 from bot.places import NoLandError, Place
-from scheduling.choice import Choice, Command, CommandName
+from scheduling.choice import Choice
 from scheduling.clock import SteppedClock
+from scheduling.journal import Entry
 from scheduling.outcome import Urgency
-from scheduling.ports import Letter, OvenCard, Parcel, Person
+from scheduling.ports import Letter, OutboxState, OvenCard, Parcel, Person, Store
 from scheduling.record import Record
 from scheduling.waking.book import OvenBook
 from scheduling.waking.dispatcher import Dispatcher
@@ -54,16 +57,31 @@ class FewPlaces:
 class Desk:
     """Drives one reception. Chats are named by who speaks."""
 
-    def __init__(self, builder: str | None = None, channel: str = "terminal") -> None:
+    def __init__(
+        self,
+        builder: str | None = None,
+        channel: str = "terminal",
+        voice: PlainVoice | None = None,
+        store: Store | None = None,
+    ) -> None:
         self.clock = SteppedClock(EVENING)
-        self.store = MemoryStore()
+        self.store = store or MemoryStore()
         self._ids = count(1)
         self.channel = channel
-        voice = PlainVoice()
+        voice = voice or PlainVoice()
         self.engine: Engine[Record] = Engine(self.store, voice, self.clock, OvenBook(), self.new_id)
         base = Foundation(
-            self.store, self.clock, self.engine, self.new_id, (22.0, 7.0), voice, builder
+            self.store,
+            self.clock,
+            self.engine,
+            self.new_id,
+            (22.0, 7.0),
+            voice,
+            builder,
+            Links("stoke_bot"),
+            7,
         )
+        self.sweeping = Sweeping(self.store, self.clock)
         places: Any = FewPlaces
         self.reception = Reception(base, CODES, SettingUp(places))
         self.listener = Listener(self.clock)
@@ -72,7 +90,7 @@ class Desk:
         self._count = count(1)
 
     def new_id(self) -> str:
-        return f"id-{next(self._ids):06d}"
+        return f"id-{next(self._ids):012d}"
 
     async def say(self, who: str, text: str, **more: Any) -> list[str]:
         return await self.receive(self.incoming(who, text=text, command=slash(text), **more))
@@ -85,14 +103,18 @@ class Desk:
 
     async def receive(self, incoming: Incoming) -> list[str]:
         """Take it in as a channel would; returns what that chat was told for it."""
-        async with self.store.write() as unit:
-            await unit.inbox.store(row_of(incoming))
-            await unit.commit()
-        await self.reception.receive(incoming)
+        await self.take_in(incoming)
         async with self.store.read() as unit:
             waiting = await unit.inbox.waiting(incoming.channel)
         assert incoming.key not in {row.key for row in waiting}, "the inbox row is not done"
         return await self.told(incoming.chat)
+
+    async def take_in(self, incoming: Incoming) -> None:
+        """The same, and nothing is sent yet."""
+        async with self.store.write() as unit:
+            await unit.inbox.store(row_of(incoming))
+            await unit.commit()
+        await self.reception.receive(incoming)
 
     async def told(self, who: str) -> list[str]:
         """What that chat has been told since."""
@@ -124,31 +146,65 @@ class Desk:
     async def record(self, who: str) -> Record:
         return await self.engine.record((await self.oven(who)).id)
 
+    def commanded(self, incoming: Incoming) -> Incoming:
+        """What was typed, as a channel that knows commands hands it on."""
+        return replace(incoming, command=slash(incoming.text or ""))
+
+    async def write_down(self, who: str, *entries: Entry) -> None:
+        """Put entries into the journal of their oven, as if they had come about."""
+        oven = await self.oven(who)
+        async with self.engine.standing_still(oven.id), self.store.write() as unit:
+            journal = await unit.ovens.journal(oven.id)
+            await unit.ovens.append(oven.id, len(journal), entries)
+            await unit.commit()
+
     async def set_up(self, who: str, **instead: str) -> None:
         """Say everything that the set-up asks."""
         await self.say(who, "/start")
         for answer in SMALL_SET_UP:
             await self.say(who, instead.get(answer, answer))
 
-    async def code(self, person: str, oven: str, choice: Choice) -> str:
-        """An invitation: a key that a letter to ``person`` carries."""
-        key = f"code-{self.new_id()}"
+    async def button(self, person: str, oven: str | None, choice: Choice) -> str:
+        """The key of a button that a letter to ``person`` carries."""
+        key = f"key-{self.new_id()}"
         now = self.clock.now()
-        parcel = Parcel(text="invitation", buttons=(("code",),), choices={"code": choice})
+        parcel = Parcel(text="a letter", buttons=(("tap",),), choices={"tap": choice})
         letter = Letter(
-            self.new_id(), person, oven, parcel, Urgency.ANSWER, now, now, button_keys={"code": key}
+            self.new_id(),
+            person,
+            oven,
+            parcel,
+            Urgency.ANSWER,
+            now,
+            now,
+            state=OutboxState.SENT,
+            button_keys={"tap": key},
         )
         async with self.store.write() as unit:
             await unit.outbox.post(letter)
             await unit.commit()
         return key
 
-    async def invited(self, builder: str = "team-b") -> str:
-        """A builder's invitation for a new client; returns its code."""
-        person = Person(id="p-b", channel=self.channel, address="b", name="b", builder=builder)
-        card = OvenCard(id=self.new_id(), name="Alder House", builder=builder, state="invited")
-        async with self.store.write() as unit:
-            await unit.people.put(person)
-            await unit.ovens.put(card)
-            await unit.commit()
-        return await self.code(person.id, card.id, Command(name=CommandName.START))
+    # ------------------------------------------------------------ builders and invitations
+
+    async def founded(self, who: str, name: str = "") -> str:
+        """Somebody becomes a builder; returns the id of their team."""
+        await self.say(who, f"/start {CODES.builder}")
+        if name:
+            await self.say(who, f"/team name {name}")
+        person = await self.person(who)
+        assert person is not None
+        assert person.builder is not None
+        return person.builder
+
+    async def invitation(self, who: str, command: str) -> str:
+        """Somebody makes an invitation by a command; returns its code."""
+        told = await self.say(who, command)
+        (code,) = (one.removeprefix("invitation_made ") for one in told if "invitation_made" in one)
+        return code
+
+    async def client(self, who: str, builder: str) -> OvenCard:
+        """A client comes by an invitation of that builder."""
+        code = await self.invitation(builder, f"/invite {who}’s oven")
+        await self.say(who, f"/start {code}")
+        return await self.oven(who)

@@ -2,16 +2,19 @@
 
 from datetime import datetime
 
+from bot.wording.voice import Voice
 from scheduling.choice import Choice, SetUpAnswer
 from scheduling.meaning import Meaning, SetUpQuestion
 from scheduling.ports import Parcel, Person
+
+NAMED = ("about", "what", "code")
 
 
 class PlainVoice:
     """Names meanings."""
 
     def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
-        about = getattr(meaning, "about", None) or getattr(meaning, "what", None)
+        about = next((v for n in NAMED if (v := getattr(meaning, n, None)) is not None), None)
         text = f"{meaning.kind} {about}" if about is not None else meaning.kind
         choices: dict[str, Choice] = {}
         if isinstance(meaning, SetUpQuestion):
@@ -20,3 +23,12 @@ class PlainVoice:
                 for option in meaning.options
             }
         return Parcel(text=text, buttons=tuple((label,) for label in choices), choices=choices)
+
+
+class NamingVoice(PlainVoice):
+    """Says what kind of thing is meant, and has the buttons and pictures of the real voice."""
+
+    def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
+        named = super().render(meaning, reader, zone, now)
+        said = Voice().render(meaning, reader, zone, now)
+        return said.model_copy(update={"text": named.text})

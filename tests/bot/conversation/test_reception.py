@@ -1,11 +1,10 @@
 """Who is admitted, what is taken from them, and that nobody reaches what is not theirs."""
 
 from dataclasses import replace
-from datetime import timedelta
 
 import pytest
 
-from scheduling.choice import About, CommandName, Ordering, OrderName, Tending
+from scheduling.choice import About, CommandName, Ordering, OrderName
 from scheduling.choice import Command as Commanded
 from scheduling.journal import Answered, Held, Reached
 from tests.bot.conversation.desk import CODES, Desk
@@ -52,42 +51,6 @@ async def test_coming_again_with_the_code_goes_on_where_it_was(telegram: Desk) -
     assert await telegram.say("ana", f"/start {CODES.owner}") == ["set_up_question place"]
 
 
-async def test_an_invitation_opens_the_oven_that_was_prepared(telegram: Desk) -> None:
-    code = await telegram.invited("team-b")
-    assert (await telegram.say("ana", f"/start {code}"))[0] == "welcome"
-    oven = await telegram.oven("ana")
-    assert (oven.name, oven.builder, oven.state) == ("Alder House", "team-b", "set_up")
-    assert (await telegram.record("ana")).builder == "team-b"
-
-
-async def test_an_invitation_may_be_typed_without_the_command(telegram: Desk) -> None:
-    code = await telegram.invited()
-    assert (await telegram.say("ana", code))[0] == "welcome"
-
-
-async def test_an_invitation_is_good_once(telegram: Desk) -> None:
-    code = await telegram.invited()
-    await telegram.say("ana", f"/start {code}")
-    assert await telegram.say("eve", f"/start {code}") == NOTHING
-
-
-async def test_an_invitation_expires(telegram: Desk) -> None:
-    code = await telegram.invited()
-    telegram.clock.move_to(telegram.clock.now() + timedelta(days=31))
-    assert await telegram.say("ana", f"/start {code}") == NOTHING
-
-
-async def test_a_second_person_joins_the_oven_by_its_code_once(telegram: Desk) -> None:
-    await telegram.say("ana", f"/start {CODES.owner}")
-    ana, oven = await telegram.person("ana"), await telegram.oven("ana")
-    assert ana is not None
-    code = await telegram.code(ana.id, oven.id, Tending(person=""))
-    assert await telegram.say("ben", f"/start {code}") == ["person_joined"]
-    assert len((await telegram.record("ana")).tenders) == 2
-    assert await telegram.say("eve", f"/start {code}") == NOTHING
-    assert (await telegram.oven("ben")).id == oven.id
-
-
 # ---------------------------------------------------------------- whose is what
 
 
@@ -100,21 +63,17 @@ async def test_anothers_button_is_as_if_it_were_not_there(telegram: Desk) -> Non
 
 
 async def test_a_builder_may_order_for_their_own_client_only(telegram: Desk) -> None:
-    code = await telegram.invited("team-b")
-    await telegram.say("ana", f"/start {code}")
-    oven = await telegram.oven("ana")
-    hold = Ordering(name=OrderName.HOLD, why="rain in the mortar")
-    theirs = await telegram.code("p-b", oven.id, hold)
-    assert "order_taken hold" in await telegram.press("b", theirs)
-    assert (await telegram.record("ana")).last_of(Held) is not None
-
-    await telegram.say("eve", "/start")
-    eve = await telegram.person("eve")
+    await telegram.founded("bea")
+    await telegram.founded("eve")
+    oven = await telegram.client("ana", "bea")
+    bea, eve = await telegram.person("bea"), await telegram.person("eve")
+    assert bea is not None
     assert eve is not None
-    async with telegram.store.write() as unit:
-        await unit.people.put(eve.model_copy(update={"builder": "team-c"}))
-        await unit.commit()
-    foreign = await telegram.code(eve.id, oven.id, Commanded(name=CommandName.PLAN))
+    hold = Ordering(name=OrderName.HOLD, why="rain in the mortar")
+    theirs = await telegram.button(bea.id, oven.id, hold)
+    assert "order_taken hold" in await telegram.press("bea", theirs)
+    assert (await telegram.record("ana")).last_of(Held) is not None
+    foreign = await telegram.button(eve.id, oven.id, Commanded(name=CommandName.PLAN))
     assert (await telegram.press("eve", foreign))[-1:] == NOTHING
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import get_args
 
 from scheduling.meaning import Meaning, Said
-from tests.bot.wording import samples_of_days, samples_of_fires
+from tests.bot.wording import samples_of_days, samples_of_fires, samples_of_people
 from tests.bot.wording.sample_values import LAST, NOW, plan_lines, shown
 
 KINDS: tuple[type[Said], ...] = get_args(get_args(Meaning)[0])
@@ -21,6 +21,8 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_days.days()
     yield from samples_of_days.answers()
     yield from samples_of_days.builder()
+    yield from samples_of_people.inviting()
+    yield from samples_of_people.parting()
 
 
 __all__ = ["KINDS", "LAST", "NOW", "everything", "plan_lines", "shown"]

@@ -41,6 +41,7 @@ _ANSWERS: dict[About, tuple[str, ...]] = {
 
 def setting_up() -> Iterator[Meaning]:
     yield said.Welcome(name="Garden oven", builder=True, to_ask=11)
+    yield said.Welcome(builder=True, by="Alder & Sons", to_ask=11)
     yield said.Welcome()
     for about, values in _ANSWERS.items():
         options = tuple(said.Option(value=value) for value in values)

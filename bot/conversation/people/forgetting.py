@@ -1,0 +1,112 @@
+"""Forgetting somebody: every trace of them in what is kept, in one unit of work.
+
+It needs no engine, so that a backup that is put back can be made to forget likewise.
+"""
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from bot.conversation.people.keepsakes import agreed_in, left_behind, stripped
+from scheduling.alarm import AlarmName
+from scheduling.choice import Keep
+from scheduling.journal import Left, LookedAfter
+from scheduling.journal.forgetting import SOMEBODY, Forgotten, ever_tending, tending, without
+from scheduling.ports import Erasure, OvenCard, Person, UnitOfWork
+
+
+async def let_go(
+    unit: UnitOfWork, card: OvenCard, keeps: Keep, now: datetime, words: Sequence[str] = ()
+) -> None:
+    """The last who tended an oven is gone for good: erase it, or keep its figures."""
+    await unit.outbox.forget("", [card.id])
+    if keeps is Keep.NOTHING or card.builder is None:
+        await unit.ovens.erase(card.id)
+    else:
+        entries = [one.entry for one in await unit.ovens.journal(card.id)]
+        left = left_behind(entries, Keep.NAMELESS, card, now, words)
+        await unit.ovens.rewrite(card.id, left)
+        await unit.ovens.put(stripped(card, Keep.NAMELESS))
+        for name in AlarmName:
+            await unit.alarms.drop(card.id, name)
+    # Not the oven's own name where it is only the name of many: it is blotted out as a whole.
+    await unit.outbox.blot([card.name])
+    await unit.inbox.blot([card.name])
+
+
+async def forget(
+    unit: UnitOfWork, person: Person, now: datetime, kept: Sequence[str] = ()
+) -> tuple[str, ...]:
+    """Take a person out of everything but their own row, letters and messages, which ``finish``
+    deletes once their farewell is sent. Returns the ovens that a builder keeps without them.
+
+    ``kept`` are ovens that were kept when it was done before: for a backup put back.
+    """
+    words = [person.name, person.address]
+    ids = {card.id for card in await unit.ovens.of_person(person.id)}
+    ids |= set(await unit.ovens.written_by(person.id))
+    left: list[str] = []
+    for oven_id in sorted(ids):
+        card = await unit.ovens.get(oven_id)
+        if card is not None and await _leave(unit, card, person, now, words, oven_id in kept):
+            left.append(oven_id)
+    await _leave_team(unit, person, now)
+    await unit.invitations.forget(person.id)
+    await unit.outbox.blot(words)
+    await unit.inbox.blot([*words, person.id])
+    return tuple(left)
+
+
+async def finish(unit: UnitOfWork, erasure: Erasure, now: datetime) -> None:
+    """The last of it: their row, the letters to them and what they sent."""
+    person = await unit.people.get(erasure.person)
+    if person is not None:
+        await unit.outbox.forget(person.id)
+        await unit.inbox.forget(person.channel, person.address)
+        await unit.people.forget(person.id)
+    await unit.erasures.put(erasure.model_copy(update={"done_at": now}))
+
+
+async def _leave(
+    unit: UnitOfWork,
+    card: OvenCard,
+    person: Person,
+    now: datetime,
+    words: Sequence[str],
+    was_kept: bool,
+) -> bool:
+    """Take them out of one oven; True where it stays with a builder, without anybody."""
+    entries = [one.entry for one in await unit.ovens.journal(card.id)]
+    others = tuple(one for one in card.owners if one != person.id)
+    tended = person.id in ever_tending(entries) or person.id in card.owners
+    if tended and not others:
+        stays = card.builder is not None and (
+            was_kept or not card.owners or agreed_in(entries) is not Keep.NOTHING
+        )
+        await let_go(unit, card, Keep.NAMELESS if stays else Keep.NOTHING, now, words)
+        return stays
+    told = without(entries, Forgotten(frozenset({person.id}), tuple(words)))
+    if person.id in tending(entries):
+        told = (*told, Left(at=now, by=SOMEBODY, person=SOMEBODY))
+    await unit.ovens.rewrite(card.id, told)
+    await unit.ovens.put(card.model_copy(update={"owners": others}))
+    return False
+
+
+async def _leave_team(unit: UnitOfWork, person: Person, now: datetime) -> None:
+    if person.builder is None:
+        return
+    await unit.people.put(person.model_copy(update={"builder": None}))
+    builder = await unit.builders.get(person.builder)
+    if await unit.people.team(person.builder):
+        if builder is not None and person.id == builder.founder:
+            name = "" if builder.name == person.name else builder.name
+            await unit.builders.put(builder.model_copy(update={"founder": None, "name": name}))
+        return
+    for card in await unit.ovens.of_builder(person.builder):
+        if not card.owners:
+            await unit.ovens.erase(card.id)
+            continue
+        entries = [one.entry for one in await unit.ovens.journal(card.id)]
+        await unit.ovens.rewrite(card.id, (*entries, LookedAfter(at=now, builder=None)))
+        await unit.ovens.put(card.model_copy(update={"builder": None}))
+    await unit.builders.forget(person.builder)

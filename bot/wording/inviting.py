@@ -1,0 +1,175 @@
+"""Sentences about invitations and teams."""
+
+from bot.wording import buttons
+from bot.wording.attached import QR
+from bot.wording.measures import Measures, counted, listed
+from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
+from scheduling.meaning import (
+    InvitationMade,
+    InvitationRevoked,
+    InvitationsShown,
+    InvitationUsed,
+    InvitationYours,
+    MemberTold,
+    OpenInvitation,
+    OtherTeam,
+    TeamRenamed,
+    TeamShown,
+)
+from scheduling.ports import Attachment, Parcel
+
+OPENED = {
+    "oven": "a new oven",
+    "second": "a second person at the fire",
+    "member": "a team member",
+}
+"""What an invitation opens, for a line of a list."""
+
+
+def made(said: InvitationMade, m: Measures) -> Parcel:
+    """An invitation, to be passed on as it is."""
+    for_whom = f" for {theirs(said.name)}" if said.name else ""
+    until = m.dated(said.expires_at.astimezone(m.zone).date())
+    how = (
+        f"Open {said.link} and tap Start, or scan the picture. The code alone does as well: send "
+        if said.link
+        else "Send me this code, or scan it from the picture: "
+    )
+    return parcel(
+        f"An invitation{for_whom}: {_to_what(said)}.",
+        f"{how}{bold(said.code)}",
+        f"It is good once, until {until}. Pass this message on as it is. If it goes astray, take "
+        "it back.",
+        buttons=[[buttons.revoke("Take it back", said.invitation)]],
+        attachments=(_qr(said),),
+    )
+
+
+def _to_what(said: InvitationMade) -> str:
+    by = theirs(said.builder) or "the builder"
+    match said.opens:
+        case "oven":
+            return f"{by} asks you to let me lead you through the first fires of your oven"
+        case "second":
+            return "to help at the fire of an oven. Whoever of you answers me counts"
+        case _:
+            return f"to look after the clients of {by} together"
+
+
+def _qr(said: InvitationMade) -> Attachment:
+    whole = said.link or said.code
+    shows = "the link above" if said.link else "the code above"
+    return Attachment(
+        kind=QR,
+        name="invitation.png",
+        data={"content": whole},
+        alt=f"A square code to scan; it holds {shows}.",
+    )
+
+
+def shown(said: InvitationsShown, m: Measures) -> Parcel:
+    """All that are open, each to be taken back."""
+    if not said.open:
+        another = buttons.invite() if said.builder else buttons.invite_second()
+        return parcel("No invitation is open.", buttons=[[another]])
+    listed_ones = [f"{number}. {_line(one, m)}" for number, one in enumerate(said.open, 1)]
+    more = f"And {said.more} more, which are shown once these are gone." if said.more else None
+    return parcel(
+        "Tap one to take it back. These are open:",
+        "\n".join(listed_ones),
+        more,
+        buttons=[
+            [buttons.revoke(f"{number}. {theirs(one.name) or OPENED[one.opens]}", one.id)]
+            for number, one in enumerate(said.open, 1)
+        ],
+    )
+
+
+def _line(one: OpenInvitation, m: Measures) -> str:
+    whose = f"{theirs(one.name)}, {OPENED[one.opens]}" if one.name else OPENED[one.opens]
+    until = m.dated(one.expires_at.astimezone(m.zone).date())
+    return f"{whose}, made {m.day(one.made_at.astimezone(m.zone).date())}, good until {until}"
+
+
+def revoked(said: InvitationRevoked, _: Measures) -> Parcel:
+    """It opens nothing any more."""
+    for_whom = f" for {theirs(said.name)}" if said.name else ""
+    return parcel(
+        f"Taken back: the invitation{for_whom} opens nothing any more.",
+        buttons=[[buttons.invitations()]],
+    )
+
+
+def yours(_: InvitationYours, __: Measures) -> Parcel:
+    """They opened what is theirs to pass on."""
+    return parcel(
+        "Pass this invitation on, please: it is for somebody else, and still good.",
+        buttons=[[buttons.invitations()]],
+    )
+
+
+def used(said: InvitationUsed, _: Measures) -> Parcel:
+    """Somebody came by an invitation of theirs."""
+    who = theirs(said.name) or "Somebody"
+    what = {
+        "oven": "I am asking about the oven now, and you see it from here on",
+        "second": "They tend the fire with you from now on",
+        "member": "They are of your team now",
+    }[said.opens]
+    return parcel(f"{who} opened your invitation. {what}.")
+
+
+def team(said: TeamShown, _: Measures) -> Parcel:
+    """A builder's team."""
+    name = quoted(said.name)
+    if said.new:
+        return parcel(
+            f"Welcome. Your clients are told of you as {name}.",
+            "To change that, write “/team name” and the name they know you by.",
+            "Each client comes by an invitation of yours: write “/invite” and their name. Whoever "
+            "works with you comes by “/team” and their name. You see your own clients alone, and "
+            "no other builder sees them.",
+            buttons=[[buttons.invite(), buttons.invite_member()]],
+        )
+    members = [theirs(one) or "somebody" for one in said.members]
+    with_you = f"{counted(len(members), 'member')}: {listed(members)}." if members else ""
+    return parcel(
+        joined(f"You are of the team {name} now." if said.joined else f"Your team is {name}."),
+        joined(with_you, f"You look after {counted(said.clients, 'oven')}."),
+        "“/team name” and another name changes what clients call you.",
+        buttons=[[buttons.invite(), buttons.invite_member()], [buttons.invitations()]],
+    )
+
+
+def renamed(said: TeamRenamed, _: Measures) -> Parcel:
+    """Another name from now on."""
+    return parcel(f"From now on clients are told of you as {quoted(said.name)}.")
+
+
+def member(said: MemberTold, _: Measures) -> Parcel:
+    """To the others of a team."""
+    who = theirs(said.name) or "Somebody"
+    return parcel(f"{who} has left your team." if said.left else f"{who} has come to your team.")
+
+
+def other_team(said: OtherTeam, _: Measures) -> Parcel:
+    """Nobody is of two teams."""
+    return parcel(
+        f"Leave your team first if you want to change: you are of {quoted(said.name)} now. Write "
+        "“/leave”, then open the invitation again."
+    )
+
+
+SENTENCES: Sentences = dict(
+    (
+        says(InvitationMade, made),
+        says(InvitationsShown, shown),
+        says(InvitationRevoked, revoked),
+        says(InvitationYours, yours),
+        says(InvitationUsed, used),
+        says(TeamShown, team),
+        says(TeamRenamed, renamed),
+        says(MemberTold, member),
+        says(OtherTeam, other_team),
+    )
+)

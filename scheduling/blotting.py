@@ -1,0 +1,28 @@
+"""Blotting out: words that name somebody, taken out of text that stays."""
+
+import re
+from collections.abc import Iterable
+
+BLOT = "–"
+SHORTEST = 2
+"""A name of one letter stands in too many texts to be taken out of them."""
+
+CUT_AT = 12
+"""A label may show no more of a name than this, and an ellipsis."""
+
+
+def blotted(text: str, words: Iterable[str]) -> str:
+    """``text`` without these words, whole or cut short by an ellipsis, in whatever case."""
+    found = pattern_of(words)
+    return found.sub(BLOT, text) if found is not None else text
+
+
+def pattern_of(words: Iterable[str]) -> re.Pattern[str] | None:
+    """What finds them; None for no words worth finding."""
+    wanted = sorted({w.strip() for w in words if len(w.strip()) >= SHORTEST}, key=len, reverse=True)
+    if not wanted:
+        return None
+    shown = [re.escape(word) for word in wanted]
+    for word in wanted:
+        shown += [re.escape(word[:end].rstrip()) + "…" for end in range(len(word), CUT_AT, -1)]
+    return re.compile(rf"(?<!\w)(?:{'|'.join(shown)})(?!\w)", re.IGNORECASE)
