@@ -1,8 +1,9 @@
 """The parts that run, joined: what comes in wakes what comes due, that wakes what goes out."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
+from functools import partial
 from typing import Protocol
 
 import structlog
@@ -66,7 +67,7 @@ class Job(Protocol):
 
 
 class Chore(Protocol):
-    """Something to be tidied up after, now and then."""
+    """Something to be seen to now and then, such as tidying up, or the morning's digest."""
 
     async def look(self) -> int:
         """Do what is due; returns how much came of it."""
@@ -92,7 +93,7 @@ class House:
         deliveries: Deliveries,
         receiver: Receiver,
         weather: Job | None = None,
-        chore: Chore | None = None,
+        chores: Sequence[Chore] = (),
         alarm_waker: MakeWaker | None = None,
     ) -> None:
         """Without an ``alarm_waker`` alarms are minded in rounds on ``clock``."""
@@ -102,7 +103,7 @@ class House:
         self._deliveries = deliveries
         self._receiver = receiver
         self._weather = weather
-        self._chore = chore
+        self._chores = chores
         make = alarm_waker or (lambda work, due: Rounds("alarms", work, due, clock))
         self._alarm_waker = make(self._run_alarms, alarms.next_wake_up)
         self._delivery_wakers = [
@@ -112,8 +113,10 @@ class House:
         self._wakers: list[Waker] = [self._alarm_waker, *self._delivery_wakers]
         if weather is not None:
             self._wakers.append(Rounds("weather", self._look_at_weather, weather.next_due, clock))
-        if chore is not None:
-            self._wakers.append(Rounds("chores", chore.look, chore.next_due, clock))
+        self._wakers += [
+            Rounds(f"chore {number}", partial(self._do, chore), chore.next_due, clock)
+            for number, chore in enumerate(chores, 1)
+        ]
 
     async def receive(self, incoming: Incoming) -> None:
         """Hand on what came in; the answer is sent and new alarms are minded at once."""
@@ -147,12 +150,12 @@ class House:
         return None if self._weather is None else await self._weather.fault()
 
     async def run_due(self) -> None:
-        """Act on every alarm that is due, and look at the weather when it is time."""
+        """Act on every alarm that is due, and look at the weather and do chores when it is time."""
         if self._weather is not None:
             await self._weather.look()
         await self._alarms.run_due()
-        if self._chore is not None:
-            await self._chore.look()
+        for chore in self._chores:
+            await chore.look()
 
     async def deliver(self) -> None:
         """Send every letter that can be sent now, and settle those that a dead run left."""
@@ -164,8 +167,7 @@ class House:
         times: list[datetime | None] = [await self._alarms.next_wake_up(), await self._sendable()]
         if self._weather is not None:
             times.append(await self._weather.next_due())
-        if self._chore is not None:
-            times.append(await self._chore.next_due())
+        times += [await chore.next_due() for chore in self._chores]
         return min((time for time in times if time is not None), default=None)
 
     async def close(self) -> None:
@@ -180,6 +182,10 @@ class House:
         if self._weather is not None and await self._weather.look():
             self._wake_deliveries()
             self._alarm_waker.wake()
+
+    async def _do(self, chore: Chore) -> None:
+        if await chore.look():
+            self._wake_deliveries()
 
     async def _run_alarms(self) -> None:
         # The first of many that came due while nothing ran does not wait for the last of them.

@@ -27,6 +27,7 @@ from bot.conversation.heard import Listener
 from bot.conversation.incoming import Receiver
 from bot.conversation.keeping import Folder
 from bot.conversation.links import Links
+from bot.conversation.office import MorningDigest
 from bot.conversation.people.sweeping import KeepList, Sweeping
 from bot.erased import ErasedList, list_beside
 from bot.health import (
@@ -244,7 +245,8 @@ async def _open(
     watch = WeatherWatch(weather, store, engine, clock, look_every) if weather else None
     on_time = isinstance(clock, SystemClock)
     waker = partial(SchedulerWaker, daily=daily) if on_time else None
-    return House(store, clock, engine, dispatcher, receiver, watch, sweeping, waker)
+    digest = MorningDigest(store, clock, parts.voice, new_id)
+    return House(store, clock, engine, dispatcher, receiver, watch, (sweeping, digest), waker)
 
 
 async def _introduce_builder(store: Store, name: str) -> None:

@@ -26,6 +26,7 @@ class AlarmName(StrEnum):
     IDLE = "idle"  # a finished oven, long unfired
     PARTING = "parting"  # nobody said what the builder may keep
     FOLLOW_UP = "follow_up"  # a danger or a crack that nobody has closed
+    CASE = "case"  # a danger that nobody of the builder's side has taken, or a long open question
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,7 +103,8 @@ class OrderName(StrEnum):
 class Ordering(_Choice):
     """A builder's order. ``confirmed``: in so many words, where it is less gentle.
 
-    The edge has made sure that this person may order for this oven.
+    The edge has made sure that this person may order for this oven, and fills in ``by``: what the
+    team calls them.
     """
 
     kind: Literal["order"] = "order"
@@ -114,6 +115,7 @@ class Ordering(_Choice):
     last: date | None = None
     why: str = ""
     confirmed: bool = False
+    by: str = ""
 
 
 class Restricting(_Choice):
@@ -212,6 +214,60 @@ class Erasing(_Choice):
 Matter = Inviting | Revoking | Accepting | Leaving | Erasing
 """Matters of people, which the conversation settles: no oven hears of them as such."""
 
+
+class Opening(_Choice):
+    """A builder opens one client's card; ``part`` shows more of it. Without ``oven`` it is the one
+    that the message was about."""
+
+    kind: Literal["opening"] = "opening"
+    oven: str = ""
+    part: Literal["card", "plan", "picture", "journal", "orders"] = "card"
+
+
+class Listing(_Choice):
+    """A builder's list of clients: of one ``group``, or found by ``text``; pages count from 0."""
+
+    kind: Literal["listing"] = "listing"
+    group: Literal["all", "needs", "firing", "planned", "curing", "done", "mine"] = "all"
+    text: str = ""
+    page: int = 0
+
+
+class Boarding(_Choice):
+    """A picture of all fires that burn now."""
+
+    kind: Literal["boarding"] = "boarding"
+
+
+class Casing(_Choice):
+    """Take a case (from another: take it over), hand it back or close it. ``name`` is filled in at
+    the edge."""
+
+    kind: Literal["casing"] = "casing"
+    what: Literal["take", "take_over", "hand_back", "close"]
+    name: str = ""
+    why: str = ""
+
+
+class Jotting(_Choice):
+    """A builder's note; never shown to the owner unless ``shown``."""
+
+    kind: Literal["jotting"] = "jotting"
+    text: str
+    name: str = ""
+    shown: bool = False
+
+
+class Talking(_Choice):
+    """A builder speaks with the owner: begins (no ``text``), says something, or ends it."""
+
+    kind: Literal["talking"] = "talking"
+    what: Literal["open", "say", "close"]
+    text: str = ""
+    photo: str | None = None
+    name: str = ""
+
+
 Choice = Annotated[
     Saying
     | SetUpAnswer
@@ -227,6 +283,12 @@ Choice = Annotated[
     | Revoking
     | Accepting
     | Leaving
-    | Erasing,
+    | Erasing
+    | Opening
+    | Listing
+    | Boarding
+    | Casing
+    | Jotting
+    | Talking,
     Field(discriminator="kind"),
 ]

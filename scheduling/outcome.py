@@ -52,6 +52,10 @@ class Message:
     ``replaces`` names a thread of messages of which only the newest unsent one counts (a stale
     nudge is cancelled by the next). ``slot`` names a message that is edited in place when it is
     sent again (the status of a firing). After ``expires`` it is not worth sending.
+
+    Of a group only ``first`` are told, where any of them still belongs to it; never ``but``.
+    ``gathers``: many of these at once to one reader become one message. ``amends``: said in place
+    of the message of that slot, and only to those who have it.
     """
 
     to: Recipient
@@ -60,6 +64,10 @@ class Message:
     replaces: str | None = None
     slot: str | None = None
     expires: datetime | None = None
+    first: tuple[str, ...] = ()
+    but: tuple[str, ...] = ()
+    gathers: bool = False
+    amends: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,19 @@ import json
 from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
-from sqlalchemy import Row, and_, delete, exists, func, insert, literal, select, text, update
+from sqlalchemy import (
+    ColumnElement,
+    Row,
+    and_,
+    delete,
+    exists,
+    func,
+    insert,
+    literal,
+    select,
+    text,
+    update,
+)
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.blotting import blotted
@@ -127,6 +139,31 @@ class SqlOutbox:
         found = await self._connection.execute(select(exists().where(newer)))
         return bool(found.scalar_one())
 
+    async def take_back(self, person_id: str, threads: str) -> tuple[Letter, ...]:
+        """Cancel, and return, the unsent letters to this person whose ``replaces`` begins so."""
+        rows = await self._connection.execute(
+            update(_L)
+            .where(OPEN, _L.c.state == TODO, *self._threads(person_id, threads))
+            .values(state=OutboxState.CANCELLED.value, why="told together with others")
+            .returning(_L)
+        )
+        return tuple(sorted(map(_letter, rows), key=lambda letter: letter.created_at))
+
+    async def told_since(self, person_id: str, threads: str, since: datetime) -> int:
+        """How many letters of such threads were made for this person since; none cancelled."""
+        told = select(func.count()).where(
+            *self._threads(person_id, threads),
+            _L.c.created_at > since,
+            _L.c.state != OutboxState.CANCELLED.value,
+        )
+        return int((await self._connection.execute(told)).scalar_one())
+
+    async def stands(self, person_id: str, slot: str) -> bool:
+        """Whether a letter of that slot was sent, or still will be."""
+        gone = (OutboxState.CANCELLED.value, OutboxState.EXPIRED.value, OutboxState.FAILED.value)
+        there = exists().where(_L.c.person == person_id, _L.c.slot == slot, _L.c.state.not_in(gone))
+        return bool((await self._connection.execute(select(there))).scalar_one())
+
     async def cancel_for(self, person_id: str, why: str) -> int:
         """Cancel what is unsent; returns how many."""
         gone = await self._connection.execute(
@@ -242,6 +279,9 @@ class SqlOutbox:
         newest = which.order_by(_L.c.sent_at.desc(), _L.c.seq.desc()).limit(1)
         row = (await self._connection.execute(newest)).first()
         return None if row is None else _letter(row)
+
+    def _threads(self, person_id: str, threads: str) -> tuple[ColumnElement[bool], ...]:
+        return _L.c.person == person_id, _L.c.replaces.startswith(threads, autoescape=True)
 
     async def _expire(self, now: datetime) -> None:
         await self._connection.execute(

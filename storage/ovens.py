@@ -1,20 +1,21 @@
 """Ovens: whose they are, and their journals."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy import Select, delete, func, insert, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.journal import Entry
-from scheduling.ports import Conflict, Journaled, OvenCard
+from scheduling.ports import Conflict, Journaled, OvenCard, Roster, RosterPage
 from storage import tables
 from storage.faults import Damaged
+from storage.roster import count, page, plain
 from storage.upsert import put
 
 _O, _T, _J, _B = tables.ovens, tables.tenders, tables.journal, tables.beliefs
 _ENTRY: TypeAdapter[Entry] = TypeAdapter(Entry)
-_CARD = [column for column in _O.c if column.name != "entries"]
+_CARD = [column for column in _O.c if column.name not in ("entries", "find")]
 
 
 class SqlOvens:
@@ -30,7 +31,10 @@ class SqlOvens:
 
     async def put(self, card: OvenCard) -> None:
         """Insert or replace the card; the journal stays."""
-        await put(self._connection, _O, card.model_dump(exclude={"owners"}), ["id"])
+        names = select(tables.people.c.name).where(tables.people.c.id.in_(card.owners))
+        tending = sorted((await self._connection.execute(names)).scalars())
+        find = {"find": plain(card.name, *tending, card.place)}
+        await put(self._connection, _O, card.model_dump(exclude={"owners"}) | find, ["id"])
         where = _T.c.oven == card.id
         rows = await self._connection.execute(
             select(_T.c.person).where(where).order_by(_T.c.position)
@@ -53,6 +57,18 @@ class SqlOvens:
     async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
         """The ovens that builder's team looks after, by id."""
         return await self._cards(select(*_CARD).where(_O.c.builder == builder_id))
+
+    async def roster(self, wanted: Roster) -> RosterPage:
+        """One page of a builder's clients."""
+        total = (await self._connection.execute(count(wanted))).scalar_one()
+        return RosterPage(cards=await self._in_order(page(_CARD, wanted)), total=total)
+
+    async def tally(self, builder_id: str) -> Mapping[int, int]:
+        """How many clients of that builder stand at each rank."""
+        rows = await self._connection.execute(
+            select(_O.c.rank, func.count()).where(_O.c.builder == builder_id).group_by(_O.c.rank)
+        )
+        return {row[0]: row[1] for row in rows}
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
         """The ovens whose card is in one of these states, by id."""
@@ -131,12 +147,14 @@ class SqlOvens:
 
     async def count(self) -> int:
         """How many ovens there are."""
-        return int(
-            (await self._connection.execute(select(func.count()).select_from(_O))).scalar_one()
-        )
+        every = select(func.count()).select_from(_O)
+        return int((await self._connection.execute(every)).scalar_one())
 
     async def _cards(self, which: Select[tuple[object, ...]]) -> tuple[OvenCard, ...]:
-        rows = (await self._connection.execute(which.order_by(_O.c.id))).mappings().all()
+        return await self._in_order(which.order_by(_O.c.id))
+
+    async def _in_order(self, which: Select[tuple[object, ...]]) -> tuple[OvenCard, ...]:
+        rows = (await self._connection.execute(which)).mappings().all()
         if not rows:
             return ()
         owners: dict[str, list[str]] = {row["id"]: [] for row in rows}

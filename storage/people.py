@@ -1,5 +1,7 @@
 """Everybody we talk to."""
 
+from collections.abc import Mapping, Sequence
+
 from sqlalchemy import RowMapping, delete, select
 from sqlalchemy.ext.asyncio import AsyncConnection
 
@@ -41,6 +43,19 @@ class SqlPeople:
     async def forget(self, person_id: str) -> None:
         """Delete the row."""
         await self._connection.execute(delete(_P).where(_P.c.id == person_id))
+
+    async def several(self, person_ids: Sequence[str]) -> Mapping[str, Person]:
+        """Those of them that there are, by id."""
+        rows = await self._connection.execute(select(_P).where(_P.c.id.in_(set(person_ids))))
+        people = (Person.model_validate(dict(row)) for row in rows.mappings())
+        return {person.id: person for person in people}
+
+    async def builders(self) -> tuple[Person, ...]:
+        """Everybody who belongs to any builder's team, by id."""
+        rows = await self._connection.execute(
+            select(_P).where(_P.c.builder.is_not(None)).order_by(_P.c.id)
+        )
+        return tuple(Person.model_validate(dict(row)) for row in rows.mappings())
 
 
 def _person(row: RowMapping | None) -> Person | None:

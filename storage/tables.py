@@ -86,8 +86,19 @@ ovens = Table(
     Column("needs_since", Instant),
     Column("place", Text, nullable=False),
     Column("entries", Integer, nullable=False, server_default=text("0")),
+    Column("rank", Integer, nullable=False, server_default=text("500")),
+    Column("last_c", Float),
+    Column("last_at", Instant),
+    Column("aim_c", Float),
+    Column("firing", Integer),
+    Column("next_day", Date),
+    Column("taken_by", String(64)),
+    Column("taken_at", Instant),
+    Column("find", Text, nullable=False, server_default=text("''")),
+    Index("ix_ovens_roster", "builder", "rank"),
 )
-"""``entries`` is the last number in the journal: what an append is checked against."""
+"""``entries`` is the last number in the journal: what an append is checked against. ``find`` are
+the names that an oven is searched by."""
 
 tenders = Table(
     "tenders",
@@ -262,3 +273,15 @@ erasures = Table(
     Column("kept", Text, nullable=False),
 )
 """Who asked to be forgotten. No key to ``people``: the row outlives the person's."""
+
+hands = Table(
+    "hands",
+    metadata,
+    Column("person", ForeignKey("people.id", ondelete="CASCADE"), primary_key=True),
+    Column("oven", ForeignKey("ovens.id", ondelete="SET NULL"), index=True),
+    Column("opened_at", Instant),
+    Column("talking", Boolean, nullable=False),
+    Column("order", Text),
+    Column("order_at", Instant),
+    Column("digest", Date),
+)

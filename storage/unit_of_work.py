@@ -13,6 +13,7 @@ from scheduling.ports import (
     Alarms,
     Builders,
     Erasures,
+    Hands,
     Inbox,
     Invitations,
     Outbox,
@@ -25,6 +26,7 @@ from storage.alarms import SqlAlarms
 from storage.builders import SqlBuilders, SqlWays
 from storage.erasures import SqlErasures
 from storage.faults import Busy, fault_of
+from storage.hands import SqlHands
 from storage.inbox import SqlInbox
 from storage.invitations import SqlInvitations
 from storage.outbox import SqlOutbox
@@ -50,6 +52,7 @@ class SqlUnitOfWork:
     ways: Ways
     invitations: Invitations
     erasures: Erasures
+    hands: Hands
 
     def __init__(
         self, engine: AsyncEngine, turn: AbstractAsyncContextManager[object] | None = None
@@ -77,6 +80,7 @@ class SqlUnitOfWork:
         self.ways = SqlWays(connection)
         self.invitations = SqlInvitations(connection)
         self.erasures = SqlErasures(connection)
+        self.hands = SqlHands(connection)
         return self
 
     async def __aexit__(

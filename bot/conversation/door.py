@@ -20,6 +20,14 @@ async def oven_for(unit: UnitOfWork, person: Person, oven_id: str) -> OvenCard:
     return card
 
 
+async def client_for(unit: UnitOfWork, person: Person, oven_id: str) -> OvenCard:
+    """The oven, if this person's team looks after it. Raises NothingHereError."""
+    card = await oven_for(unit, person, oven_id)
+    if not looks_after(person, card):
+        raise NothingHereError(oven_id)
+    return card
+
+
 async def oven_at_hand(unit: UnitOfWork, person: Person) -> OvenCard | None:
     """The oven that this person's words are about: the one that burns, else the one they were
     last written to about, else the first; None if they tend none."""

@@ -1,7 +1,7 @@
 """What everything that receives stands on."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
@@ -10,8 +10,8 @@ from bot.conversation.links import Links
 from scheduling.clock import Clock
 from scheduling.meaning import Meaning
 from scheduling.outcome import Urgency
-from scheduling.ports import Letter, OvenCard, Person, Store, Voice
-from scheduling.waking.engine import Engine, button_keys
+from scheduling.ports import InHand, Letter, OvenCard, Person, Store, Voice
+from scheduling.waking.engine import Engine, addressed, button_keys
 
 NewId = Callable[[], str]
 Quiet = tuple[float, float] | None
@@ -40,11 +40,23 @@ async def reply(
     person: Person,
     meaning: Meaning,
     oven: OvenCard | None = None,
+    *,
+    zone: str | None = None,
+    hand: InHand | None = None,
 ) -> None:
-    """Answer without changing any oven's record; the inbox row is done in the same unit."""
-    letter = letter_to(base, person, meaning, oven.id if oven is not None else None)
+    """Answer without changing any oven's record; the inbox row is done in the same unit.
+
+    ``zone`` is that of the times shown, the person's own by default; ``hand`` is what a builder has
+    in hand from then on.
+    """
+    letter = letter_to(base, person, meaning, oven.id if oven is not None else None, zone=zone)
+    if oven is not None:
+        parcel = addressed(letter.parcel, oven, letter.created_at)
+        letter = replace(letter, parcel=parcel)
     async with base.store.write() as unit:
         if await unit.inbox.done(incoming.channel, incoming.key):
+            if hand is not None:
+                await unit.hands.put(hand)
             await unit.outbox.post(letter)
             await unit.commit()
 
@@ -58,11 +70,12 @@ def letter_to(
     urgency: Urgency = Urgency.ANSWER,
     not_before: datetime | None = None,
     letter_id: str | None = None,
+    zone: str | None = None,
 ) -> Letter:
     """A letter to be posted, rendered for the moment at which it is read."""
     now = base.clock.now()
     first = not_before or now
-    parcel = base.voice.render(meaning, person, person.zone, first)
+    parcel = base.voice.render(meaning, person, zone or person.zone, first)
     return Letter(
         id=letter_id or base.new_id(),
         person=person.id,

@@ -6,6 +6,7 @@ from bot.conversation.door import NothingHereError, oven_for
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.meeting import Meeting, code_in
+from bot.conversation.office import OFFICE_CHOICES, Office
 from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.people.sweeping import Sweeping
@@ -44,6 +45,7 @@ class Reception:
         self._people = PeopleDesk(base, codes)
         self._sweeping = Sweeping(base.store, base.clock)
         self._setting_up = setting_up or SettingUp()
+        self._office = Office(base, self._setting_up)
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""
@@ -67,6 +69,8 @@ class Reception:
             return
         said = incoming.command
         if said is not None and await self._people.command(incoming, person, said):
+            return
+        if person.builder is not None and await self._office.hear(incoming, person):
             return
         oven = await self._meeting.oven_of(person, incoming.channel)
         if oven is None:
@@ -126,9 +130,14 @@ class Reception:
             pressed = None
         if pressed is not None and await self._people.press(incoming, person, pressed):
             return
+        built = pressed is not None and person.builder is not None
+        if pressed and built and await self._office.press(incoming, person, pressed):
+            return
         async with self._base.store.read() as unit:
             try:
                 if pressed is None or pressed.oven is None:
+                    raise NothingHereError
+                if isinstance(pressed.choice, OFFICE_CHOICES):
                     raise NothingHereError
                 oven = await oven_for(unit, person, pressed.oven)
             except NothingHereError:
@@ -209,7 +218,9 @@ class Reception:
             await self._keep_in_step(person, await self._base.engine.record(oven))
 
     async def _keep_in_step(self, person: Person, record: Record) -> None:
-        """Quiet hours are those of the oven's own zone."""
+        """Quiet hours are those of the oven's own zone, for those who tend it."""
+        if person.id not in record.tenders:
+            return
         place = record.answers.get(About.PLACE)
         zone = place_of(place).zone if place else person.zone
         if zone != person.zone:

@@ -56,6 +56,15 @@ class SettingUp:
         value = await asyncio.to_thread(self._located, latitude, longitude)
         return SetUpAnswer(about=About.PLACE, value=value)
 
+    async def zone_of(self, town: str) -> str | None:
+        """The time zone of a town; None where it is not known, or could be several."""
+        found = await asyncio.to_thread(lambda: self._book().named(_bare_place(town)))
+        zones = {place.zone for place in found}
+        clear = len(zones) == 1 or (
+            len(found) > 1 and found[0].people > MUCH_LARGER * found[1].people
+        )
+        return found[0].zone if found and clear else None
+
     async def read(
         self, about: About, incoming: Incoming, person: Person, record: Record
     ) -> SetUpAnswer | SetUpQuestion | None:

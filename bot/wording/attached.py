@@ -5,13 +5,18 @@
 
 from collections.abc import Sequence
 
-from bot.wording.measures import Measures, counted, hours, kilogram, listed
+from bot.wording.clients import NEED_NAMES
+from bot.wording.measures import Measures, counted, duration, hours, kilogram, listed
 from bot.wording.terms import plan_line
-from scheduling.meaning import DayChange, FiringShown, PlanLine
+from scheduling.meaning import DayChange, FireShown, FiringShown, PlanLine
 from scheduling.ports import Attachment
 
-PLAN, FIRING, CALENDAR, RECORD, QR = "plan", "firing", "calendar", "record", "qr"
+PLAN, FIRING, CALENDAR, RECORD = "plan", "firing", "calendar", "record"
+QR, BOARD = "qr", "board"
 """Kinds of attachments; a picture handed on has the painter's own kind."""
+
+STEADY_K_H = 8.0
+"""A fire that changes less holds its temperature, for a word on the board (own choice)."""
 
 
 def _for(m: Measures) -> dict[str, object]:
@@ -107,3 +112,36 @@ def photo(reference: str | None, what: str) -> tuple[Attachment, ...]:
     if reference is None:
         return ()
     return (Attachment(kind="photo", name="photo.jpg", data={"photo": reference}, alt=what),)
+
+
+def board_picture(fires: Sequence[FireShown], m: Measures) -> tuple[Attachment, ...]:
+    """All fires that burn now."""
+    shown = [
+        {
+            "oven": fire.oven,
+            "number": fire.number,
+            "need": 0 if fire.rank < 100 else 1 if fire.rank < 200 else 2,
+            "state": fire_state(fire, m),
+            "aim_c": fire.aim_c,
+            "track": [(at.isoformat(), top_c) for at, top_c in fire.track],
+        }
+        for fire in fires
+    ]
+    told = "; ".join(f"{fire.oven}, fire {fire.number}: {fire_state(fire, m)}" for fire in fires)
+    data = _for(m) | {"fires": shown, "now": m.now.isoformat()}
+    return (Attachment(kind=BOARD, name="fires.png", data=data, alt=f"Fires now. {told}."),)
+
+
+def fire_state(fire: FireShown, m: Measures) -> str:
+    """A fire in a few words."""
+    if fire.needs == "silent":
+        return f"silent {duration(m.now - fire.heard_at)}"
+    if fire.needs is not None:
+        return NEED_NAMES.get(fire.needs, "to look at")
+    if fire.phase == "embers":
+        return "burning down"
+    if fire.climb_k_h is None:
+        return "burning"
+    if abs(fire.climb_k_h) < STEADY_K_H:
+        return "holding"
+    return f"climbing {m.difference(fire.climb_k_h)}/h" if fire.climb_k_h > 0 else "falling"

@@ -1,8 +1,8 @@
 """Sentences to the builder's side, to a second person, and of a builder's orders."""
 
-from bot.wording import buttons
+from bot.wording import buttons, office_buttons
 from bot.wording.attached import photo
-from bot.wording.measures import Measures, minutes
+from bot.wording.measures import Measures, minutes, sentence, times
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
 from scheduling.meaning import (
     Alert,
@@ -31,36 +31,6 @@ NEEDS: dict[str, str] = {
 }
 """Why somebody should look at an oven, in the words of an alert."""
 
-NEED_NAMES: dict[str, str] = {
-    "unwell": "unwell or burnt",
-    "popping": "popping or flaking",
-    "flue_flames": "flames in the flue",
-    "crack": "open crack",
-    "lit_early": "lit too early",
-    "too_hot": "too hot",
-    "silent": "lit and silent",
-    "undelivered": "not reached",
-    "mortar": "frost in the mortar",
-    "instrument": "thermometer too small",
-    "forecast": "poor forecast",
-    "waiting_for_answer": "answer outstanding",
-    "slipping": "days slipping",
-}
-"""The same for a line of a list."""
-
-PHASE_NAMES: dict[str, str] = {
-    "set_up": "being set up",
-    "curing": "curing",
-    "waiting": "between fires",
-    "firing_day": "fire today",
-    "lit": "fire burning",
-    "embers": "burning down",
-    "held": "on hold",
-    "done": "done",
-    "left": "left by its owner",
-}
-"""How an oven stands, for a line of a list."""
-
 
 def alert(said: Alert, m: Measures) -> Parcel:
     """Somebody needs the builder."""
@@ -76,10 +46,16 @@ def alert(said: Alert, m: Measures) -> Parcel:
         aim = "" if said.aim_c is None else f", aim {m.about_degrees(said.aim_c)}"
         facts.append(f"last reading {bold(m.degrees(said.top_c))}{aim}")
     oven = f"{theirs(said.oven)}: " if said.oven else ""
+    untaken = f"Nobody has taken this yet; told {times(said.again + 1)}." if said.again else None
     return parcel(
         f"{oven}{told}",
+        untaken,
         "; ".join(facts) + ".",
         f"Note: {theirs(said.detail)}" if said.detail else None,
+        buttons=[
+            [office_buttons.take_case(), office_buttons.this_card()],
+            [office_buttons.talk(), office_buttons.hold()],
+        ],
         attachments=photo(said.photo, "A photo from the owner of what was reported."),
     )
 
@@ -143,25 +119,43 @@ def _ordered(said: OrderTold, m: Measures) -> str:
             return "Your builder has changed something. “What now?” tells you how things stand."
 
 
-ORDER_NAMES: dict[str, str] = {
-    "hold": "All fires are on hold",
-    "release": "Fires are allowed again",
-    "cap": "The cap holds",
-    "limit": "The limit is set",
-    "repeat": "The last fire is to be done again",
-    "move": "The next fire is moved",
-    "forbid": "Those days are closed",
-    "take_back": "The order is taken back",
-    "close": "The matter is closed",
-}
-
-
-def order_taken(said: OrderTaken, _: Measures) -> Parcel:
-    """To the builder: done."""
+def order_taken(said: OrderTaken, m: Measures) -> Parcel:
+    """To the builder: done, what exactly, and how to take it back."""
+    oven = f"{theirs(said.oven)}: " if said.oven else ""
+    named = "you, and that you confirmed it" if said.confirmed else "you"
     return parcel(
-        f"{ORDER_NAMES.get(said.what, 'The order holds')}. The owner has been told, and the record "
-        "names you."
+        f"{oven}{_taken(said, m)}." if oven else f"{sentence(_taken(said, m))}.",
+        f"The owner has been told. The record names {named}.",
+        buttons=[] if said.what in ("take_back", "close") else [[office_buttons.undo_order()]],
     )
+
+
+def _taken(said: OrderTaken, m: Measures) -> str:
+    match said.what:
+        case "hold":
+            return "all fires are on hold" + (
+                "; the one that burns is left to die" if said.lit else ""
+            )
+        case "release":
+            return "fires are allowed again"
+        case "cap" if said.cap_c is None:
+            return "the cap is lifted"
+        case "cap":
+            return f"no fire goes above {bold(m.degrees(said.cap_c or 0.0))}"
+        case "limit":
+            return "the limit is set"
+        case "repeat":
+            return "the last fire is to be done once more, no higher than before"
+        case "move" if said.first is not None:
+            return f"no fire before {m.dated(said.first)}"
+        case "forbid" if said.first is not None:
+            return f"no fire {m.on_span(said.first, said.last)}"
+        case "take_back":
+            return "the order is taken back"
+        case "close":
+            return "the matter is closed, and fires may go on, no hotter than before"
+        case _:
+            return "the order holds"
 
 
 def less_gentle(said: OrderLessGentle, m: Measures) -> Parcel:
@@ -173,13 +167,28 @@ def less_gentle(said: OrderLessGentle, m: Measures) -> Parcel:
         numbers = f"The cap would go from {before} to {bold(after)}."
     elif said.from_value is not None and said.to_value is not None:
         numbers = f"It would go from {said.from_value:g} to {bold(f'{said.to_value:g}')}."
+    if said.undoes:
+        numbers = f"It takes this back: {_undone(said, m)}."
+    oven = f"{theirs(said.oven)}: n" if said.oven else "N"
     return parcel(
-        "Nothing is changed yet: this makes the plan less gentle.",
+        f"{oven}othing is changed yet: this makes the plan less gentle.",
         joined(
             numbers,
-            "If you are sure, order it again with the word “confirmed” and your reason. The record "
-            "will name you.",
+            "If you are sure, type “confirmed” with your reason, like “confirmed, I looked at it "
+            "today”. The record will name you.",
         ),
+    )
+
+
+def _undone(said: OrderLessGentle, m: Measures) -> str:
+    if said.undoes in ("capped", "repeat_ordered") and said.cap_c is not None:
+        return f"no fire above {m.degrees(said.cap_c)}"
+    if said.undoes == "moved" and said.first is not None:
+        return f"no fire before {m.dated(said.first)}"
+    if said.undoes == "forbidden" and said.first is not None:
+        return f"no fire {m.on_span(said.first, said.last)}"
+    return {"held": "all fires on hold", "limits_set": "limits of yours"}.get(
+        said.undoes, "an order of yours"
     )
 
 

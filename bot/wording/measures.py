@@ -39,6 +39,11 @@ class Measures:
         """The same with a side."""
         return "top 152 sides 140" if self.unit == "C" else "top 305 sides 285"
 
+    @property
+    def example_cap(self) -> str:
+        """A cap as a builder may type it."""
+        return "cap 250" if self.unit == "C" else "cap 480"
+
     def shown(self, celsius: float) -> float:
         """A temperature on the reader's scale."""
         return celsius if self.unit == "C" else celsius * 1.8 + 32

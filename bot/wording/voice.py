@@ -12,13 +12,16 @@ from bot.wording import (
     answers,
     before,
     builder,
+    card,
     curing,
     danger,
     days,
     fire,
     inviting,
     parting,
+    roster,
     setting_up,
+    stepping_in,
 )
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
@@ -37,6 +40,9 @@ AREAS: Final[tuple[Sentences, ...]] = (
     builder.SENTENCES,
     inviting.SENTENCES,
     parting.SENTENCES,
+    roster.SENTENCES,
+    card.SENTENCES,
+    stepping_in.SENTENCES,
 )
 
 SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}

@@ -4,6 +4,7 @@ from datetime import datetime, timedelta
 
 from scheduling.advance import (
     after,
+    cases,
     days,
     lighting,
     orders,
@@ -21,14 +22,17 @@ from scheduling.advance.undo import replaced
 from scheduling.alarm import AlarmName
 from scheduling.choice import (
     Agreeing,
+    Casing,
     Command,
     Confirm,
+    Jotting,
     LookingAfter,
     Ordering,
     Repairing,
     Restricting,
     Saying,
     SetUpAnswer,
+    Talking,
     Tending,
 )
 from scheduling.happening import Begun, Came, Chose, Delivery, Forecasted, Happening, Spoke
@@ -59,6 +63,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 replaced(turn, happening.amends)
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
+            cases.overheard(turn, happening.text, happening.photo)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()
@@ -73,6 +78,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
         case Delivery():
             turn = Turn(record, now)
             _delivered(turn, happening)
+    cases.mind(turn)
     return turn.outcome()
 
 
@@ -102,6 +108,12 @@ def _chose(turn: Turn, chose: Chose) -> None:
             people.looking_after(turn, looking)
         case Agreeing() as agreeing:
             people.agreeing(turn, agreeing)
+        case Casing() as casing:
+            cases.case(turn, casing)
+        case Jotting() as note:
+            cases.jot(turn, note)
+        case Talking() as talking:
+            cases.talk(turn, talking)
         case _:
             # A matter of people, which no oven hears of.
             questions.not_understood(turn)
@@ -135,6 +147,8 @@ def _came(turn: Turn, came: Came) -> None:
             signs.follow_up(turn)
         case AlarmName.PARTING:
             people.parting(turn)
+        case AlarmName.CASE:
+            cases.look(turn)
 
 
 def _cure(turn: Turn) -> None:

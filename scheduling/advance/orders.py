@@ -1,5 +1,8 @@
 """A builder's orders. They only make a plan gentler, unless confirmed in so many words."""
 
+from typing import Any
+
+from scheduling.advance import cases
 from scheduling.advance.burning import advise
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
@@ -39,17 +42,38 @@ PLAUSIBLE: dict[str, tuple[float, float]] = {
 
 def order(turn: Turn, said: Ordering) -> None:
     """Take an order: refused, asked back where it is less gentle, or done and told to both."""
+    if said.name is OrderName.TAKE_BACK and said.value is None:
+        said = said.model_copy(update={"value": _newest(turn)})
     refused = _refused(turn, said)
     if refused is not None:
         turn.say(OrderRefused(what=said.name.value, why=refused))
         return
     harder = _less_gentle(turn, said)
     if harder is not None and not said.confirmed:
-        turn.say(OrderLessGentle(what=said.name.value, from_value=harder[0], to_value=harder[1]))
+        turn.say(
+            OrderLessGentle(
+                what=said.name.value,
+                oven=turn.record.name,
+                from_value=harder[0],
+                to_value=harder[1],
+                **_undone(turn, said),
+            )
+        )
         return
+    cases.acted(turn, said.by)
     turn.write(_entry(turn, said))
     lit = turn.record.session is not None
-    turn.say(OrderTaken(what=said.name.value))
+    turn.say(
+        OrderTaken(
+            what=said.name.value,
+            oven=turn.record.name,
+            cap_c=said.value if said.name is OrderName.CAP else None,
+            first=said.first,
+            last=said.last,
+            confirmed=harder is not None,
+            lit=lit,
+        )
+    )
     turn.say(
         OrderTold(
             what=_TOLD[said.name],
@@ -66,6 +90,34 @@ def order(turn: Turn, said: Ordering) -> None:
         advise(turn)
     else:
         promise(turn, "order")
+
+
+def _undone(turn: Turn, said: Ordering) -> dict[str, Any]:
+    """What an order to take back is about."""
+    if said.name is not OrderName.TAKE_BACK:
+        return {}
+    match next((one.entry for one in turn.record.live if one.seq == said.value), None):
+        case Capped(cap_c=cap_c) | RepeatOrdered(cap_c=cap_c) as entry:
+            return {"undoes": entry.kind, "cap_c": cap_c}
+        case Moved(not_before=day) as entry:
+            return {"undoes": entry.kind, "first": day}
+        case Forbidden(first=first, last=last) as entry:
+            return {"undoes": entry.kind, "first": first, "last": last}
+        case Order() as entry:
+            return {"undoes": getattr(entry, "kind", "")}
+    return {}
+
+
+def _newest(turn: Turn) -> float | None:
+    """Number of the newest order of this person that holds, else of anybody of the team."""
+    holding = [
+        one
+        for one in turn.record.live
+        if isinstance(one.entry, Order) and not isinstance(one.entry, TakenBack)
+    ]
+    theirs = [one for one in holding if one.entry.by == turn.by]
+    newest = (theirs or holding)[-1:]
+    return float(newest[0].seq) if newest else None
 
 
 _TOLD = {
@@ -129,7 +181,14 @@ def _less_gentle(turn: Turn, said: Ordering) -> tuple[float | None, float | None
                 return now_value, said.value
             if said.field == "cure_floor_d" and said.value < now_value:
                 return now_value, said.value
-        case OrderName.RELEASE | OrderName.TAKE_BACK | OrderName.CLOSE:
+        case OrderName.MOVE:
+            if record.not_before is not None and said.first and said.first < record.not_before:
+                return None, None
+        case OrderName.TAKE_BACK:
+            taken = next((one.entry for one in record.live if one.seq == said.value), None)
+            # What was itself confirmed, as less gentle, is taken back without another word.
+            return None if isinstance(taken, Order) and taken.confirmed else (None, None)
+        case OrderName.RELEASE | OrderName.CLOSE:
             return None, None
         case _:
             pass

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.journal import Advised, Alerted, Entry
+from scheduling.journal import Advised, Alerted, CaseRung, Entry
 from scheduling.meaning import Alert, Meaning
 from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Recipient, Urgency
 from scheduling.oven.belief import Belief
 from scheduling.record import Need, Record
-from scheduling.record.need import alerted
+from scheduling.record.need import alerted, at_once
 from scheduling.record.wall import believe, physical
 
 
@@ -55,10 +55,15 @@ class Turn:
         replaces: str | None = None,
         slot: str | None = None,
         expires: datetime | None = None,
+        first: tuple[str, ...] = (),
+        but: tuple[str, ...] = (),
+        amends: bool = False,
     ) -> None:
         """Say it to whoever spoke, else to all who tend the fire."""
         recipient = to or self.by or TENDERS
-        self._messages.append(Message(recipient, meaning, urgency, replaces, slot, expires))
+        self._messages.append(
+            Message(recipient, meaning, urgency, replaces, slot, expires, first, but, amends=amends)
+        )
 
     def at_fire(self, meaning: Meaning, *, replaces: str | None = "fire") -> None:
         """Say it to all who tend a burning fire; a newer word takes the place of an unsent one."""
@@ -69,10 +74,22 @@ class Turn:
         self.say(meaning, TENDERS, Urgency.DANGER)
 
     def alert(self, need: Need, since: datetime, **facts: object) -> bool:
-        """Tell the builder's side, once a trouble; True if there is anybody to tell."""
+        """Tell the builder's side, once a trouble; True if there is anybody to tell.
+
+        Who has the case hears of it first. What is no danger waits for the morning's digest.
+        """
         if alerted(self.record, need, since):
             return self.record.builder is not None
         self.write(Alerted(at=self.now, needs=need.value))
+        if at_once(need, lit=self.record.session is not None):
+            case = self.record.case
+            self.tell_team(need, since, (case.by,) if case is not None else (), **facts)
+        return self.record.builder is not None
+
+    def tell_team(
+        self, need: Need, since: datetime, first: tuple[str, ...] = (), **facts: object
+    ) -> None:
+        """Danger, to the builder's team: to ``first`` alone where they are of it."""
         session = self.record.session
         shown: dict[str, object] = {
             "needs": need.value,
@@ -83,8 +100,25 @@ class Turn:
             "aim_c": None if session is None or session.aim is None else session.aim.plateau_c,
             "firing": None if session is None or session.aim is None else session.aim.number,
         }
-        self.say(Alert.model_validate(shown | facts), BUILDER, Urgency.DANGER)
-        return self.record.builder is not None
+        slot = self.alert_slot()
+        self._messages.append(
+            Message(
+                BUILDER,
+                Alert.model_validate(shown | facts),
+                Urgency.DANGER,
+                replaces=slot,
+                slot=slot,
+                first=first,
+                gathers=True,
+            )
+        )
+
+    def alert_slot(self) -> str | None:
+        """Where the newest alert about this oven was told; None if there was none."""
+        told = [one for one in self.record.facts if isinstance(one, Alerted | CaseRung)]
+        if not told:
+            return None
+        return f"alert/{self.record.oven}/{told[-1].needs}/{told[-1].at:%Y%m%dT%H%M%S}"
 
     def advise(self, advised: Advised) -> None:
         """Keep what was advised, for the record."""

@@ -7,6 +7,7 @@ from scheduling.advance import showing
 from scheduling.advance.promising import remind
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
+from scheduling.firing.session import FROM_AFAR
 from scheduling.journal import (
     Agreed,
     Joined,
@@ -15,17 +16,19 @@ from scheduling.journal import (
     Measured,
     Opened,
     PromisedFiring,
+    TalkSaid,
     Undone,
     WoodPutOn,
 )
 from scheduling.meaning import DaysMoved, NothingToUndo, UndoneTold
 from scheduling.record.live import Numbered
 
-STAYS = (Opened, Joined, Left, LookedAfter, Agreed)
-"""Of people and what they agreed: others have acted on it."""
-
 TOO_OLD = timedelta(hours=24)
 """What was said longer ago is corrected, not taken back."""
+
+STAYS = (Opened, Joined, Left, LookedAfter, Agreed, TalkSaid, *FROM_AFAR)
+"""Of people and what they agreed: others have acted on it. An order is taken back in a way of its
+own, which asks before a plan gets harder."""
 
 
 def undo(turn: Turn) -> None:

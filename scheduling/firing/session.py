@@ -9,6 +9,9 @@ from typing import Any
 from scheduling.firing.aim import Action, Aim
 from scheduling.journal import (
     Advised,
+    CaseClosed,
+    CaseHandedBack,
+    CaseTaken,
     CrackSeen,
     DoorMoved,
     Entry,
@@ -16,10 +19,15 @@ from scheduling.journal import (
     FireLit,
     FiringEnded,
     Hushed,
+    Jotted,
     Measured,
     Nudged,
+    Order,
     Seen,
     Silent,
+    TalkClosed,
+    TalkOpened,
+    TalkSaid,
     WoodPutOn,
 )
 
@@ -31,6 +39,9 @@ LONGEST_LINK = timedelta(minutes=90)
 
 START_COUNTS = timedelta(hours=3)
 """A reading longer before the match says nothing of how it was lit."""
+
+FROM_AFAR = (Order, CaseTaken, CaseHandedBack, CaseClosed, Jotted, TalkOpened, TalkClosed)
+"""What a builder does: it says nothing of whether anybody is at the fire."""
 
 SHORTEST_LINK = timedelta(minutes=8)
 """Two readings nearer than this tell no climb."""
@@ -204,7 +215,7 @@ class _Open:
 
     def take(self, entry: Entry) -> None:
         known = self.known
-        if entry.by:
+        if _from_the_fire(entry):
             known |= {
                 "heard_at": max(known["heard_at"], entry.at),
                 "silent": None,
@@ -236,6 +247,13 @@ class _Open:
                 known["ended"] = entry
             case _:
                 pass
+
+
+def _from_the_fire(entry: Entry) -> bool:
+    """Whether somebody at the fire said it: what a builder does from afar breaks no silence."""
+    if isinstance(entry, TalkSaid):
+        return entry.side == "owner"
+    return bool(entry.by) and not isinstance(entry, FROM_AFAR)
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:

@@ -39,6 +39,16 @@ from scheduling.journal.fire import (
     TroubleClosed,
     WoodPutOn,
 )
+from scheduling.journal.office import (
+    CaseClosed,
+    CaseHandedBack,
+    CaseRung,
+    CaseTaken,
+    Jotted,
+    TalkClosed,
+    TalkOpened,
+    TalkSaid,
+)
 from scheduling.journal.orders import (
     Capped,
     Forbidden,
@@ -108,6 +118,14 @@ Entry = Annotated[
     | Moved
     | Forbidden
     | TakenBack
+    | CaseTaken
+    | CaseHandedBack
+    | CaseClosed
+    | CaseRung
+    | Jotted
+    | TalkOpened
+    | TalkSaid
+    | TalkClosed
     | Undone,
     Field(discriminator="kind"),
 ]
@@ -132,6 +150,10 @@ __all__ = [
     "Answered",
     "Asked",
     "Capped",
+    "CaseClosed",
+    "CaseHandedBack",
+    "CaseRung",
+    "CaseTaken",
     "Constructed",
     "CrackSeen",
     "DaysSaid",
@@ -147,6 +169,7 @@ __all__ = [
     "Held",
     "Hushed",
     "Joined",
+    "Jotted",
     "Left",
     "LimitsSet",
     "LookedAfter",
@@ -168,6 +191,9 @@ __all__ = [
     "Settled",
     "Silent",
     "TakenBack",
+    "TalkClosed",
+    "TalkOpened",
+    "TalkSaid",
     "TroubleClosed",
     "Undone",
     "WeatherTold",

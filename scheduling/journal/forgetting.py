@@ -15,13 +15,20 @@ from scheduling.journal import (
     ENTRY,
     Answered,
     Asked,
+    CaseClosed,
+    CaseHandedBack,
+    CaseTaken,
     Described,
     Entry,
     Foretold,
     Joined,
+    Jotted,
     Left,
     Opened,
     Reached,
+    TalkClosed,
+    TalkOpened,
+    TalkSaid,
 )
 
 SOMEBODY = "somebody"
@@ -93,6 +100,16 @@ def _without(entry: Entry, gone: Forgotten, keys: Collection[str | None]) -> Ent
             new["value"] = _far_off(entry.value)
         case Described():
             new["makeup"] = entry.makeup.model_copy(update=_makeup(entry, gone))
+        case (
+            CaseTaken()
+            | CaseHandedBack()
+            | CaseClosed()
+            | Jotted()
+            | TalkOpened()
+            | TalkSaid()
+            | TalkClosed()
+        ):
+            new["name"] = "" if theirs else blotted(entry.name, gone.words)
         case Foretold() if gone.wholly:
             rounded = {name: float(round(getattr(entry.forecast, name))) for name in _DEGREES}
             new["forecast"] = entry.forecast.model_copy(update=rounded)

@@ -84,6 +84,28 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.office import (
+    AlertsGathered,
+    BoardShown,
+    BuilderLeft,
+    BuilderSays,
+    CaseTold,
+    ClientLine,
+    ClientShown,
+    Counts,
+    Digest,
+    FireShown,
+    JottedTold,
+    JournalLine,
+    NoClient,
+    OfficeHelp,
+    OrderOrWords,
+    OrderUnclear,
+    OwnerSays,
+    RosterShown,
+    TalkTold,
+    WhichClient,
+)
 from scheduling.meaning.people import (
     AllStays,
     EraseAsked,
@@ -222,16 +244,40 @@ Meaning = Annotated[
     | OvenGone
     | StillBurning
     | TeamRenamed
-    | TeamShown,
+    | TeamShown
+    | RosterShown
+    | WhichClient
+    | NoClient
+    | ClientShown
+    | BoardShown
+    | OfficeHelp
+    | OrderUnclear
+    | OrderOrWords
+    | AlertsGathered
+    | CaseTold
+    | Digest
+    | JottedTold
+    | TalkTold
+    | BuilderSays
+    | BuilderLeft
+    | OwnerSays,
     Field(discriminator="kind"),
 ]
 
 __all__ = [
     "Advice",
     "Alert",
+    "AlertsGathered",
     "AllStays",
     "Answer",
+    "BoardShown",
     "BreakInDone",
+    "BuilderLeft",
+    "BuilderSays",
+    "CaseTold",
+    "ClientLine",
+    "ClientShown",
+    "Counts",
     "CrackTold",
     "CureCountdown",
     "CureDone",
@@ -241,11 +287,13 @@ __all__ = [
     "DaysProposed",
     "DaysRefused",
     "DaysShown",
+    "Digest",
     "DoorNoted",
     "Doubtful",
     "EraseAsked",
     "Erased",
     "Eve",
+    "FireShown",
     "FiringDone",
     "FiringShown",
     "FiringStatus",
@@ -262,6 +310,8 @@ __all__ = [
     "InvitationUsed",
     "InvitationYours",
     "InvitationsShown",
+    "JottedTold",
+    "JournalLine",
     "KeepAsked",
     "KeepNoted",
     "LaterNoted",
@@ -279,6 +329,7 @@ __all__ = [
     "MortarInDoubt",
     "MoveAsked",
     "MoveLeft",
+    "NoClient",
     "NoDayFound",
     "NoInstrument",
     "NotClear",
@@ -290,15 +341,19 @@ __all__ = [
     "NowTold",
     "Nudge",
     "NudgesStopped",
+    "OfficeHelp",
     "OnHold",
     "OpenInvitation",
     "Option",
     "OrderLessGentle",
+    "OrderOrWords",
     "OrderRefused",
     "OrderTaken",
     "OrderTold",
+    "OrderUnclear",
     "OtherTeam",
     "OvenGone",
+    "OwnerSays",
     "PersonJoined",
     "PictureShown",
     "PlanLine",
@@ -307,6 +362,7 @@ __all__ = [
     "ReadingKept",
     "ReadingShown",
     "RecordShown",
+    "RosterShown",
     "Said",
     "SecondPersonAsked",
     "SecondTold",
@@ -323,6 +379,7 @@ __all__ = [
     "StillWaiting",
     "StokeNoted",
     "StokeShown",
+    "TalkTold",
     "TeamRenamed",
     "TeamShown",
     "TooHot",
@@ -332,6 +389,7 @@ __all__ = [
     "Unwell",
     "Welcome",
     "WelcomeBack",
+    "WhichClient",
     "WhichDay",
     "Why",
 ]

@@ -24,6 +24,8 @@ class Alert(Said):
     """How long it has been silent, or unanswered."""
     photo: str | None = None
     detail: str = ""
+    again: int = 0
+    """So many times the whole team was told before, and nobody has taken it."""
 
 
 class SecondTold(Said):
@@ -51,18 +53,30 @@ class OrderTold(Said):
 
 
 class OrderTaken(Said):
-    """To the builder: the order holds; the owner is told. ``seq`` names it for taking back."""
+    """To the builder: the order holds; the owner is told. ``confirmed`` if it was less gentle."""
 
     kind: Literal["order_taken"] = "order_taken"
     what: str
+    oven: str = ""
+    cap_c: float | None = None
+    first: date | None = None
+    last: date | None = None
+    confirmed: bool = False
+    lit: bool = False
 
 
 class OrderLessGentle(Said):
     """To the builder: this makes the plan less gentle (``from_value`` to ``to_value``). It is
-    done only if confirmed in so many words, and the record will name them."""
+    done only if confirmed in so many words, and the record will name them. ``undoes`` is the order
+    that would be taken back, with its cap or days."""
 
     kind: Literal["order_less_gentle"] = "order_less_gentle"
     what: str
+    oven: str = ""
+    undoes: str = ""
+    cap_c: float | None = None
+    first: date | None = None
+    last: date | None = None
     from_value: float | None = None
     to_value: float | None = None
 

@@ -7,6 +7,7 @@ happens in the edge case; one behaviour suite runs over all adapters.
 from scheduling.ports.alarms import Alarms, DueAlarm
 from scheduling.ports.builders import Builder, Builders, Way, Ways
 from scheduling.ports.erasures import Erasure, Erasures
+from scheduling.ports.hands import Hands, InHand
 from scheduling.ports.inbox import Inbox, InboxRow, InboxState
 from scheduling.ports.invitations import Invitation, Invitations, Opens, digest_of
 from scheduling.ports.outbox import (
@@ -18,7 +19,16 @@ from scheduling.ports.outbox import (
     Parcel,
     Pressed,
 )
-from scheduling.ports.ovens import Conflict, Journaled, OvenCard, Ovens, PromisedDay, Promises
+from scheduling.ports.ovens import (
+    Conflict,
+    Journaled,
+    OvenCard,
+    Ovens,
+    PromisedDay,
+    Promises,
+    Roster,
+    RosterPage,
+)
 from scheduling.ports.people import People, Person
 from scheduling.ports.unit_of_work import Store, UnitOfWork
 from scheduling.ports.voice import Voice
@@ -33,6 +43,8 @@ __all__ = [
     "DueAlarm",
     "Erasure",
     "Erasures",
+    "Hands",
+    "InHand",
     "Inbox",
     "InboxRow",
     "InboxState",
@@ -51,6 +63,8 @@ __all__ = [
     "Pressed",
     "PromisedDay",
     "Promises",
+    "Roster",
+    "RosterPage",
     "Store",
     "UnitOfWork",
     "Voice",

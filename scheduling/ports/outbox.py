@@ -139,6 +139,18 @@ class Outbox(Protocol):
         """Whether a newer letter to the same person has the same ``replaces``."""
         ...
 
+    async def take_back(self, person_id: str, threads: str) -> tuple[Letter, ...]:
+        """Cancel, and return, the unsent letters to this person whose ``replaces`` begins so."""
+        ...
+
+    async def told_since(self, person_id: str, threads: str, since: datetime) -> int:
+        """How many letters of such threads were made for this person since; none cancelled."""
+        ...
+
+    async def stands(self, person_id: str, slot: str) -> bool:
+        """Whether a letter of that slot was sent, or still will be."""
+        ...
+
     async def cancel_for(self, person_id: str, why: str) -> int:
         """Cancel what is unsent; returns how many."""
         ...

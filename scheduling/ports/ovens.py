@@ -1,6 +1,6 @@
 """Ovens, their journals, and what was promised for them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date, datetime
 from typing import Protocol
 
@@ -16,8 +16,8 @@ class Conflict(Exception):  # noqa: N818 - a call to try again, not a fault
 class OvenCard(BaseModel):
     """What is known of an oven without opening its journal: whose it is, and how it stands.
 
-    ``state`` and ``needs`` are kept by the engine after each happening, so that a roster of
-    hundreds is one query.
+    All but ``id``, ``builder`` and ``find`` is kept by the engine after each happening, so that a
+    roster of hundreds is one query.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -32,6 +32,48 @@ class OvenCard(BaseModel):
     """The most pressing reason to look at it, or None."""
     needs_since: datetime | None = None
     place: str = ""
+    rank: int = 500
+    """Place in a builder's list (``record.standing.rank_of``): the lowest first."""
+    last_c: float | None = None
+    """The crown by the last believed reading, °C, and when it was read."""
+    last_at: datetime | None = None
+    aim_c: float | None = None
+    """Plateau of the fire that burns, or of the next one, °C; and its number."""
+    firing: int | None = None
+    next_day: date | None = None
+    """Of the next promised fire."""
+    taken_by: str | None = None
+    """Who of the builder's team has the case, and since when."""
+    taken_at: datetime | None = None
+
+
+class Roster(BaseModel):
+    """What a builder wants to see of their clients, and of it one page.
+
+    ``ranks`` are spans of ranks, last exclusive; none for all, as with ``states``. ``text`` are
+    parts of the names of the oven, of its people and of the place, all of which have to be found;
+    ``taken_by`` is who has the case, ``day`` that of the next fire.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    builder: str
+    ranks: tuple[tuple[int, int], ...] = ()
+    states: tuple[str, ...] = ()
+    text: str = ""
+    taken_by: str | None = None
+    day: date | None = None
+    start: int = 0
+    limit: int = 8
+
+
+class RosterPage(BaseModel):
+    """Cards in order of rank, then of how long; ``total`` without paging."""
+
+    model_config = ConfigDict(frozen=True)
+
+    cards: tuple[OvenCard, ...]
+    total: int
 
 
 class Journaled(BaseModel):
@@ -60,6 +102,14 @@ class Ovens(Protocol):
 
     async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
         """The ovens that builder's team looks after, by id."""
+        ...
+
+    async def roster(self, wanted: Roster) -> RosterPage:
+        """One page of a builder's clients: by rank, then the longest in need, then by next fire."""
+        ...
+
+    async def tally(self, builder_id: str) -> Mapping[int, int]:
+        """How many clients of that builder stand at each rank."""
         ...
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:

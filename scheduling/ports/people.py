@@ -1,5 +1,6 @@
 """People: who they are and where they are reached."""
 
+from collections.abc import Mapping, Sequence
 from typing import Literal, Protocol
 
 from pydantic import BaseModel, ConfigDict
@@ -47,4 +48,12 @@ class People(Protocol):
     async def forget(self, person_id: str) -> None:
         """Delete the row. Refused, with a fault of storage, while an oven is theirs or a letter
         to them is kept."""
+        ...
+
+    async def several(self, person_ids: Sequence[str]) -> Mapping[str, Person]:
+        """Those of them that there are, by id."""
+        ...
+
+    async def builders(self) -> tuple[Person, ...]:
+        """Everybody who belongs to any builder's team, by id."""
         ...

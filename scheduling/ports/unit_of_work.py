@@ -6,6 +6,7 @@ from typing import Protocol, Self
 from scheduling.ports.alarms import Alarms
 from scheduling.ports.builders import Builders, Ways
 from scheduling.ports.erasures import Erasures
+from scheduling.ports.hands import Hands
 from scheduling.ports.inbox import Inbox
 from scheduling.ports.invitations import Invitations
 from scheduling.ports.outbox import Outbox
@@ -26,6 +27,7 @@ class UnitOfWork(Protocol):
     ways: Ways
     invitations: Invitations
     erasures: Erasures
+    hands: Hands
 
     async def __aenter__(self) -> Self: ...
     async def __aexit__(

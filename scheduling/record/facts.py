@@ -41,6 +41,7 @@ from scheduling.journal import (
 )
 from scheduling.oven.makeup import MakeUp
 from scheduling.ports import PromisedDay
+from scheduling.record.case import Case, Talk, case_of, talk_of
 from scheduling.record.fold import Folded
 from scheduling.record.free import free_days
 from scheduling.record.trouble import OpenTrouble, open_troubles
@@ -195,6 +196,18 @@ class Facts(Folded):
             elif isinstance(entry, Released):
                 holding = None
         return holding
+
+    # ------------------------------------------------------------ the builder's side
+
+    @cached_property
+    def case(self) -> Case | None:
+        """Who of the builder's team has taken what is wrong."""
+        return case_of(self.facts)
+
+    @cached_property
+    def talk(self) -> Talk | None:
+        """The talk between owner and builder that nobody has ended."""
+        return talk_of(self.facts)
 
     # ------------------------------------------------------------ days
 

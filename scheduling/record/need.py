@@ -2,11 +2,11 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.journal import Alerted, Promised
+from scheduling.journal import Alerted, Asked, Promised
 from scheduling.oven.maturity import Standing
 from scheduling.record.facts import Facts
 from scheduling.record.outlook import bounds_of, cure_of
-from scheduling.record.standing import Need, Needed, Phase
+from scheduling.record.standing import DANGERS, Need, Needed, Phase
 from scheduling.record.trouble import BARS_FIRING, Trouble
 
 FAR_TOO_HOT_K = 40.0
@@ -63,7 +63,7 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
         if bounds.readable_c is not None and bounds.readable_c < FINAL_C - 25.0:
             found.append(Needed(Need.INSTRUMENT, record.facts[0].at))
     question = record.question
-    if question is not None and question.proposal and now - question.at > UNANSWERED:
+    if question is not None and holds_up(question) and now - question.at > UNANSWERED:
         found.append(Needed(Need.WAITING, question.at))
     if question is not None and question.what.startswith("forecast"):
         found.append(Needed(Need.FORECAST, question.at))
@@ -78,6 +78,16 @@ def pressing(record: Facts, now: datetime) -> tuple[Phase, Needed | None]:
     """The phase and the most pressing need, for the roster."""
     needs = needs_of(record, now)
     return phase_of(record, now), (needs[0] if needs else None)
+
+
+def holds_up(question: Asked) -> bool:
+    """Whether nothing goes on before it is answered: the evening's only asks for a last word."""
+    return bool(question.proposal) and not question.what.startswith(("eve:", "soot"))
+
+
+def at_once(need: Need, *, lit: bool) -> bool:
+    """Whether the builder's side is told at once; the rest waits for the morning's digest."""
+    return need in DANGERS or (need is Need.UNDELIVERED and lit)
 
 
 def too_hot(record: Facts) -> bool:

@@ -1,24 +1,23 @@
 """An oven's record: its facts, and how it stands in a roster."""
 
-from datetime import UTC, datetime
+from datetime import datetime
 
 from scheduling.choice import About
 from scheduling.firing.answers import place_of
+from scheduling.firing.session import crown_c
 from scheduling.journal import Joined
 from scheduling.ports import OvenCard
 from scheduling.record.facts import Facts
 from scheduling.record.need import pressing
-
-BEFORE_ALL = datetime(2000, 1, 1, tzinfo=UTC)
+from scheduling.record.standing import rank_of
 
 
 class Record(Facts):
     """The journal of one oven, with all that follows from it."""
 
-    def card(self, card: OvenCard) -> OvenCard:
-        """The stored card brought up to date, as of the last entry."""
-        at = max((entry.at for entry in self.entries), default=BEFORE_ALL)
-        state, need = pressing(self, at)
+    def card(self, card: OvenCard, now: datetime) -> OvenCard:
+        """The stored card brought up to date."""
+        state, need = pressing(self, now)
         place = self.answers.get(About.PLACE)
         return card.model_copy(
             update={
@@ -26,8 +25,28 @@ class Record(Facts):
                 "state": state.value,
                 "needs": None if need is None else need.what.value,
                 "needs_since": None if need is None else need.since,
+                "rank": rank_of(state, None if need is None else need.what),
                 "place": place_of(place).name if place else card.place,
                 "builder": self.builder if self.entries else card.builder,
                 "owners": self.tenders if self.last_of(Joined) else card.owners,
             }
+            | self._figures(now)
+            | {
+                "taken_by": None if self.case is None else self.case.by,
+                "taken_at": None if self.case is None else self.case.since,
+            }
         )
+
+    def _figures(self, now: datetime) -> dict[str, object]:
+        """The last reading, and the fire that burns or comes next."""
+        last = self.last_believed
+        promise = () if self.is_left else self.promise
+        next_ = next((one for one in promise if one.day >= self.today(now)), None)
+        aim = self.session.aim if self.session is not None else next_
+        return {
+            "last_c": None if last is None else crown_c(last),
+            "last_at": None if last is None else last.at,
+            "aim_c": None if aim is None else aim.plateau_c,
+            "firing": None if aim is None else aim.number,
+            "next_day": None if next_ is None else next_.day,
+        }

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from enum import StrEnum
+from enum import IntEnum, StrEnum
 
 
 class Phase(StrEnum):
@@ -41,6 +41,41 @@ DANGERS = frozenset(
     {Need.UNWELL, Need.POPPING, Need.FLUE, Need.CRACK, Need.LIT_EARLY, Need.TOO_HOT, Need.SILENT}
 )
 """Told to the builder at once; the rest waits for the digest."""
+
+
+class Group(IntEnum):
+    """Where in a builder's list an oven stands, the first first."""
+
+    DANGER = 0
+    LOOK = 1
+    FIRING = 2
+    PLANNED = 3
+    CURING = 4
+    SET_UP = 5
+    DONE = 6
+
+
+RANKS_IN_GROUP = 100
+
+
+def rank_of(phase: Phase, need: Need | None) -> int:
+    """An oven's place in a list: its group, and in it the most pressing need first."""
+    if need is not None:
+        danger = need in DANGERS or (need is Need.UNDELIVERED and phase is Phase.LIT)
+        group = Group.DANGER if danger else Group.LOOK
+        return group * RANKS_IN_GROUP + list(Need).index(need)
+    match phase:
+        case Phase.LIT | Phase.EMBERS:
+            return Group.FIRING * RANKS_IN_GROUP + (phase is Phase.EMBERS)
+        case Phase.FIRING_DAY | Phase.WAITING | Phase.HELD:
+            order = (Phase.FIRING_DAY, Phase.HELD, Phase.WAITING)
+            return Group.PLANNED * RANKS_IN_GROUP + order.index(phase)
+        case Phase.CURING:
+            return Group.CURING * RANKS_IN_GROUP
+        case Phase.SET_UP:
+            return Group.SET_UP * RANKS_IN_GROUP
+        case _:
+            return Group.DONE * RANKS_IN_GROUP
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ What the engine asks of a record (``scheduling.record`` provides it):
     record.believing(belief)   the same with the ensemble that was kept (or None)
     record.zone                the oven's own time zone, an IANA name
     record.promised            the days that the owner was told
-    record.card(card)          the stored card, with state, needs, name and place brought up to date
+    record.card(card, now)     the stored card, with state, needs, name and place brought up to date
 
 and of the book that it is kept in: an empty record for a card, the pure ``advance``, and how an
 ensemble is packed into bytes.
@@ -43,6 +43,7 @@ from scheduling.ports import (
     UnitOfWork,
     Voice,
 )
+from scheduling.waking.gathering import Told, gathered
 from scheduling.waking.quiet import not_before
 from scheduling.waking.report import HOUSE, Report
 
@@ -83,7 +84,7 @@ class Record(Protocol):
         """The record with an ensemble that was kept."""
         ...
 
-    def card(self, card: OvenCard) -> OvenCard:
+    def card(self, card: OvenCard, now: datetime) -> OvenCard:
         """The stored card brought up to date."""
         ...
 
@@ -312,7 +313,7 @@ class Engine(Generic[R]):
             if outcome.belief is not None:
                 packed = self._book.pack(outcome.belief)
                 await unit.ovens.keep_belief(oven_id, after.seq, packed)
-            fresh = after.record.card(card)
+            fresh = after.record.card(card, now)
             if fresh != card:
                 await unit.ovens.put(fresh)
             if tuple(after.record.promised) != tuple(read.record.promised):
@@ -327,10 +328,16 @@ class Engine(Generic[R]):
         self, unit: UnitOfWork, card: OvenCard, zone: str, message: Message, now: datetime
     ) -> None:
         for reader in await readers(unit, card, message):
-            first = not_before(message.urgency, reader, now)
+            if message.amends and not await unit.outbox.stands(reader.id, message.slot or ""):
+                continue
+            told = Told.plainly(message, not_before(message.urgency, reader, now))
+            if reader.builder is not None and reader.builder == card.builder:
+                told = told.naming(card)
+            if message.gathers:
+                told = await gathered(unit, reader, card, told, now)
             # Rendered for the moment of reading, so that "today" is right in the morning.
-            parcel = _addressed(
-                self._voice.render(message.meaning, reader, zone, first), card, first
+            parcel = addressed(
+                self._voice.render(told.meaning, reader, zone, told.first), card, told.first
             )
             letter = Letter(
                 id=self._new_id(),
@@ -339,10 +346,10 @@ class Engine(Generic[R]):
                 parcel=parcel,
                 urgency=message.urgency,
                 created_at=now,
-                not_before=first,
+                not_before=told.first,
                 expires=message.expires,
-                replaces=message.replaces,
-                slot=message.slot,
+                replaces=told.replaces,
+                slot=told.slot,
                 state=OutboxState.CANCELLED if reader.blocked else OutboxState.TODO,
                 why="blocked" if reader.blocked else "",
                 button_keys=button_keys(parcel, self._new_id),
@@ -359,7 +366,10 @@ class Engine(Generic[R]):
 async def readers(unit: UnitOfWork, card: OvenCard, message: Message) -> tuple[Person, ...]:
     """Whom a message goes to, each once: groups are told apart, unknown ids dropped."""
     if message.to == BUILDER:
-        return await unit.people.team(card.builder) if card.builder else ()
+        team = await unit.people.team(card.builder) if card.builder else ()
+        # Somebody who has blocked us hears nothing first: then it is for all of them.
+        first = [one for one in team if one.id in message.first and not one.blocked]
+        return tuple(one for one in first or team if one.id not in message.but)
     if message.to.startswith(TEAM_PREFIX):
         return await unit.people.team(message.to.removeprefix(TEAM_PREFIX))
     ids = card.owners if message.to == TENDERS else (message.to,)
@@ -372,7 +382,7 @@ def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
     return {label: new_id() for row in parcel.buttons for label in row}
 
 
-def _addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
+def addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
     """What is drawn or written when it is sent also knows whose oven it is, and as of when."""
     of = {"oven_id": card.id, "oven": card.name, "at": at.isoformat()}
     return parcel.model_copy(

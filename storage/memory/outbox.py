@@ -115,6 +115,36 @@ class MemoryOutbox(Room):
             for one in self._t.outbox.values()
         )
 
+    async def take_back(self, person_id: str, threads: str) -> tuple[Letter, ...]:
+        """Cancel, and return, the unsent letters to this person whose ``replaces`` begins so."""
+        found = [
+            one
+            for one in self._in(OutboxState.TODO)
+            if one.letter.person == person_id and (one.letter.replaces or "").startswith(threads)
+        ]
+        for one in found:
+            self._put(one, state=OutboxState.CANCELLED, why="told together with others")
+        return tuple(sorted((one.letter for one in found), key=lambda letter: letter.created_at))
+
+    async def told_since(self, person_id: str, threads: str, since: datetime) -> int:
+        """How many letters of such threads were made for this person since; none cancelled."""
+        return sum(
+            one.letter.person == person_id
+            and (one.letter.replaces or "").startswith(threads)
+            and one.letter.created_at > since
+            and one.letter.state is not OutboxState.CANCELLED
+            for one in self._t.outbox.values()
+        )
+
+    async def stands(self, person_id: str, slot: str) -> bool:
+        """Whether a letter of that slot was sent, or still will be."""
+        gone = (OutboxState.CANCELLED, OutboxState.EXPIRED, OutboxState.FAILED)
+        return any(
+            (one.letter.person, one.letter.slot) == (person_id, slot)
+            and one.letter.state not in gone
+            for one in self._t.outbox.values()
+        )
+
     async def cancel_for(self, person_id: str, why: str) -> int:
         """Cancel what is unsent; returns how many."""
         theirs = [one for one in self._in(OutboxState.TODO) if one.letter.person == person_id]

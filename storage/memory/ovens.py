@@ -1,10 +1,15 @@
 """Ovens, journals and promised days in memory."""
 
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from datetime import UTC, date, datetime
 
 from scheduling.journal import Entry
-from scheduling.ports import Conflict, Journaled, OvenCard, PromisedDay
+from scheduling.ports import Conflict, Journaled, OvenCard, PromisedDay, Roster, RosterPage
 from storage.memory.tables import Room
+from storage.roster import plain
+
+_LONG_AGO = datetime.min.replace(tzinfo=UTC)
 
 
 class MemoryOvens(Room):
@@ -27,6 +32,16 @@ class MemoryOvens(Room):
     async def of_builder(self, builder_id: str) -> tuple[OvenCard, ...]:
         """The ovens that builder's team looks after, by id."""
         return self._where(lambda card: card.builder == builder_id)
+
+    async def roster(self, wanted: Roster) -> RosterPage:
+        """One page of a builder's clients."""
+        found = sorted(self._where(lambda card: self._is_wanted(card, wanted)), key=self._place)
+        end = wanted.start + wanted.limit
+        return RosterPage(cards=tuple(found[wanted.start : end]), total=len(found))
+
+    async def tally(self, builder_id: str) -> Mapping[int, int]:
+        """How many clients of that builder stand at each rank."""
+        return Counter(one.rank for one in self._t.ovens.values() if one.builder == builder_id)
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
         """The ovens whose card is in one of these states, by id; of none for no states."""
@@ -80,6 +95,28 @@ class MemoryOvens(Room):
     async def belief(self, oven_id: str) -> tuple[int, bytes] | None:
         """The kept ensemble and the entry it stands behind."""
         return self._t.beliefs.get(oven_id)
+
+    def _is_wanted(self, card: OvenCard, wanted: Roster) -> bool:
+        ranked = not wanted.ranks or any(low <= card.rank < high for low, high in wanted.ranks)
+        find = self._find(card)
+        return (
+            card.builder == wanted.builder
+            and ranked
+            and (not wanted.states or card.state in wanted.states)
+            and all(word in find for word in plain(wanted.text).split())
+            and wanted.taken_by in (None, card.taken_by)
+            and wanted.day in (None, card.next_day)
+        )
+
+    def _find(self, card: OvenCard) -> str:
+        tending = sorted(self._t.people[one].name for one in card.owners if one in self._t.people)
+        return plain(card.name, *tending, card.place)
+
+    def _place(self, card: OvenCard) -> tuple[object, ...]:
+        since = card.needs_since or _LONG_AGO
+        day = card.next_day or date.min
+        without = (card.needs_since is None, since, card.next_day is None, day)
+        return (card.rank, *without, self._find(card), card.id)
 
     def _where(self, wanted: Callable[[OvenCard], bool]) -> tuple[OvenCard, ...]:
         return tuple(sorted(filter(wanted, self._t.ovens.values()), key=lambda card: card.id))

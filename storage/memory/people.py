@@ -1,5 +1,7 @@
 """People in memory."""
 
+from collections.abc import Mapping, Sequence
+
 from scheduling.ports import Person
 from storage.faults import RuleBroken
 from storage.memory.tables import Room
@@ -35,3 +37,13 @@ class MemoryPeople(Room):
         if has_oven or any(one.letter.person == person_id for one in self._t.outbox.values()):
             raise RuleBroken("a row was refused: something still belongs to this person")
         self._t.people.pop(person_id, None)
+        self._t.hands.pop(person_id, None)
+
+    async def several(self, person_ids: Sequence[str]) -> Mapping[str, Person]:
+        """Those of them that there are, by id."""
+        return {one: self._t.people[one] for one in person_ids if one in self._t.people}
+
+    async def builders(self) -> tuple[Person, ...]:
+        """Everybody who belongs to any builder's team, by id."""
+        found = (p for p in self._t.people.values() if p.builder is not None)
+        return tuple(sorted(found, key=lambda p: p.id))

@@ -8,6 +8,7 @@ from scheduling.ports import (
     Alarms,
     Builders,
     Erasures,
+    Hands,
     Inbox,
     Invitations,
     Outbox,
@@ -23,6 +24,7 @@ from storage.memory.builders import (
     MemoryInvitations,
     MemoryWays,
 )
+from storage.memory.hands import MemoryHands
 from storage.memory.inbox import MemoryInbox
 from storage.memory.outbox import MemoryOutbox
 from storage.memory.ovens import MemoryOvens, MemoryPromises
@@ -69,6 +71,7 @@ class MemoryUnit:
     ways: Ways
     invitations: Invitations
     erasures: Erasures
+    hands: Hands
 
     def __init__(self, store: MemoryStore, turn: asyncio.Lock | None) -> None:
         self._store = store
@@ -90,6 +93,7 @@ class MemoryUnit:
         self.ways = MemoryWays(tables)
         self.invitations = MemoryInvitations(tables)
         self.erasures = MemoryErasures(tables)
+        self.hands = MemoryHands(tables)
         return self
 
     async def __aexit__(

@@ -9,6 +9,7 @@ from scheduling.ports import (
     Erasure,
     InboxRow,
     InboxState,
+    InHand,
     Invitation,
     Journaled,
     Letter,
@@ -57,6 +58,7 @@ class Tables:
     ways: dict[str, tuple[Way, ...]] = field(default_factory=dict)
     invitations: dict[str, Invitation] = field(default_factory=dict)
     erasures: dict[str, Erasure] = field(default_factory=dict)
+    hands: dict[str, InHand] = field(default_factory=dict)
 
     def copied(self) -> "Tables":
         """The same rows in tables of their own."""

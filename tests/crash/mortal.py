@@ -51,6 +51,7 @@ class MortalUnit:
         self.inbox, self.outbox, self.promises = unit.inbox, unit.outbox, unit.promises
         self.builders, self.ways = unit.builders, unit.ways
         self.invitations, self.erasures = unit.invitations, unit.erasures
+        self.hands = unit.hands
         return self
 
     async def __aexit__(

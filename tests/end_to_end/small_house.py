@@ -39,7 +39,7 @@ class SmallRecord:
     def believing(self, belief: Belief | None) -> "SmallRecord":
         return self
 
-    def card(self, card: OvenCard) -> OvenCard:
+    def card(self, card: OvenCard, now: datetime) -> OvenCard:
         return card
 
 

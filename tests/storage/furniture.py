@@ -3,7 +3,8 @@
 from datetime import date
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.ports import Erasure, PromisedDay
+from scheduling.choice import Ordering, OrderName
+from scheduling.ports import Erasure, InHand, PromisedDay
 from storage.store import open_store
 from tests.contract.samples import MINUTE, NOON, entry, row, settle_in, with_button
 from tests.contract.test_builders import invitation, way
@@ -23,5 +24,7 @@ async def furnish(url: str) -> None:
         await unit.ways.put(way(1))
         await unit.invitations.put(invitation())
         await unit.erasures.put(Erasure(person="gone", asked_at=NOON))
+        hold = Ordering(name=OrderName.HOLD)
+        await unit.hands.put(InHand(person="clo", oven="dome", opened_at=NOON, order=hold))
         await unit.commit()
     await store.close()

@@ -76,6 +76,9 @@ async def _leave(
 ) -> bool:
     """Take them out of one oven; True where it stays with a builder, without anybody."""
     entries = [one.entry for one in await unit.ovens.journal(card.id)]
+    await unit.hands.put_down(card.id)
+    if card.taken_by == person.id:
+        card = card.model_copy(update={"taken_by": None, "taken_at": None})
     others = tuple(one for one in card.owners if one != person.id)
     tended = person.id in ever_tending(entries) or person.id in card.owners
     if tended and not others:

@@ -8,6 +8,7 @@ from scheduling.journal import Agreed, Entry, Left, LookedAfter
 from scheduling.journal.forgetting import SOMEBODY, Forgotten, ever_tending, tending, without
 from scheduling.ports import OvenCard, UnitOfWork
 from scheduling.record import Phase
+from scheduling.record.standing import rank_of
 
 
 def agreed_in(entries: Sequence[Entry]) -> Keep:
@@ -52,7 +53,18 @@ def left_behind(
 
 def stripped(card: OvenCard, keeps: Keep) -> OvenCard:
     """The card of an oven whose people have all gone."""
-    left = {"owners": (), "state": Phase.LEFT.value, "needs": None, "needs_since": None}
+    left: dict[str, object] = {
+        "owners": (),
+        "state": Phase.LEFT.value,
+        "needs": None,
+        "needs_since": None,
+        "rank": rank_of(Phase.LEFT, None),
+        "aim_c": None,
+        "firing": None,
+        "next_day": None,
+        "taken_by": None,
+        "taken_at": None,
+    }
     if keeps is not Keep.NAMED:
         left |= {"name": "", "place": ""}
     return card.model_copy(update=left)

@@ -4,7 +4,12 @@ from collections.abc import Iterator
 from typing import get_args
 
 from scheduling.meaning import Meaning, Said
-from tests.bot.wording import samples_of_days, samples_of_fires, samples_of_people
+from tests.bot.wording import (
+    samples_of_days,
+    samples_of_fires,
+    samples_of_offices,
+    samples_of_people,
+)
 from tests.bot.wording.sample_values import LAST, NOW, plan_lines, shown
 
 KINDS: tuple[type[Said], ...] = get_args(get_args(Meaning)[0])
@@ -23,6 +28,9 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_days.builder()
     yield from samples_of_people.inviting()
     yield from samples_of_people.parting()
+    yield from samples_of_offices.lists()
+    yield from samples_of_offices.card()
+    yield from samples_of_offices.stepping_in()
 
 
 __all__ = ["KINDS", "LAST", "NOW", "everything", "plan_lines", "shown"]

@@ -29,7 +29,9 @@ from tests.bot.wording.samples import KINDS, NOW, everything
 ALL = tuple(everything())
 UNITS = ("C", "F")
 
-ABOUT_BOTH_UNITS = ("doubtful", "not_clear", "no_instrument", "settings_shown")
+ABOUT_BOTH_UNITS = (
+    "doubtful", "not_clear", "no_instrument", "settings_shown", "order_unclear",
+)  # fmt: skip
 
 
 def reader(unit: str = "C") -> Person:
@@ -109,7 +111,9 @@ def test_words_of_others_cannot_mark_up() -> None:
 
 def test_pictures_and_papers_are_told_in_words_too() -> None:
     attached = [one for meaning in ALL for one in said(meaning).attachments]
-    assert {one.kind for one in attached} == {"plan", "firing", "calendar", "record", "photo", "qr"}
+    assert {one.kind for one in attached} == {
+        "plan", "firing", "calendar", "record", "photo", "qr", "board",
+    }  # fmt: skip
     assert all(len(one.alt) > 20 and "None" not in one.alt for one in attached)
 
 

@@ -8,7 +8,7 @@ from scheduling.record import Need, Phase, Record
 from scheduling.record.expect import expectation
 from scheduling.record.need import needs_of, phase_of
 from scheduling.remark import Expectation, Sign
-from tests.scheduling.road import Road, fired, lit, stoking
+from tests.scheduling.road import START, Road, fired, lit, stoking
 
 
 def test_folding_a_journal_at_once_or_entry_by_entry_gives_the_same() -> None:
@@ -55,13 +55,13 @@ def test_the_card_tells_how_it_stands_and_who_needs_whom() -> None:
     card = OvenCard(id="o1", name="?")
     road = lit(builder="beth")
     road.sees("popping")
-    fresh = road.record.card(card)
+    fresh = road.record.card(card, road.now)
     assert fresh.state == Phase.EMBERS
     assert fresh.needs == Need.POPPING
     assert fresh.needs_since == road.now
     assert fresh.owners == ("ana",)
     assert fresh.place == "Kew"
-    assert Record.empty(card).card(card).state == Phase.SET_UP
+    assert Record.empty(card).card(card, START).state == Phase.SET_UP
 
 
 def test_the_most_pressing_need_comes_first() -> None:

@@ -36,7 +36,7 @@ class Tally:
     def believing(self, belief: Belief | None) -> Self:
         return self
 
-    def card(self, card: OvenCard) -> OvenCard:
+    def card(self, card: OvenCard, now: datetime) -> OvenCard:
         return card.model_copy(update={"state": f"{len(self.entries)} entries"})
 
 

@@ -18,7 +18,7 @@ from scheduling.journal import (
 )
 from scheduling.ports import OvenCard
 from scheduling.record import Record
-from tests.bot.conversation.desk import CODES, Desk
+from tests.bot.conversation.desk import CODES, EVENING, Desk
 
 NOTHING = ["nothing_here"]
 WORDS = "the neighbour in Quillberrow complained"
@@ -110,7 +110,7 @@ async def test_the_builder_left_behind_keeps_what_was_agreed(desk: Desk, keeps: 
     assert copy.id != oven.id
     assert (copy.owners, copy.state) == ((), "left")
     record = Record.folded(await journal_of(desk, copy.id), copy.id)
-    assert record.card(copy) == copy
+    assert record.card(copy, desk.clock.now()) == copy
     told = "\n".join(one.model_dump_json() for one in record.entries) + copy.model_dump_json()
     named = keeps is Keep.NAMED
     for trace in (WORDS, "Quillberrow", "52.12", "telegram:x", ana.id, "ana’s oven"):
@@ -238,4 +238,4 @@ def test_a_journal_left_by_all_is_left() -> None:
     )
     record = Record.folded(entries, "o")
     assert record.is_left
-    assert record.card(OvenCard(id="o", name="n", owners=("p",))).owners == ()
+    assert record.card(OvenCard(id="o", name="n", owners=("p",)), EVENING).owners == ()

@@ -1,0 +1,183 @@
+"""One client's card, out of their journal."""
+
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+
+from bot.conversation.door import tends
+from scheduling.advance.showing import firing, promised_lines
+from scheduling.choice import Opening
+from scheduling.clients import line_of
+from scheduling.firing.session import crown_c
+from scheduling.journal import (
+    Alerted,
+    Capped,
+    CaseClosed,
+    CaseRung,
+    CrackSeen,
+    DoorMoved,
+    Entry,
+    FiringEnded,
+    Forbidden,
+    Held,
+    Jotted,
+    LimitsSet,
+    Measured,
+    Moved,
+    Noted,
+    Order,
+    Reached,
+    Released,
+    RepeatOrdered,
+    Seen,
+    TakenBack,
+    TalkSaid,
+    TroubleClosed,
+    WoodPutOn,
+)
+from scheduling.meaning import ClientShown, JournalLine, ReadingShown
+from scheduling.ports import InHand, OvenCard, Person, UnitOfWork
+from scheduling.record import Record
+from scheduling.record.live import Numbered
+from scheduling.record.need import needs_of
+from scheduling.record.outlook import bounds_of, cure_of
+
+LINES = 14
+READINGS = 4
+
+SHOWN = (
+    "measured", "fire_lit", "wood_put_on", "fire_died", "firing_ended", "door_moved", "seen",
+    "crack_seen", "trouble_closed", "alerted", "case_rung", "silent", "held", "released", "capped",
+    "limits_set", "repeat_ordered", "moved", "forbidden", "taken_back", "case_taken",
+    "case_handed_back", "case_closed", "jotted", "talk_said", "weather_told", "days_said",
+    "finished", "reopened", "repaired", "reached", "noted",
+)  # fmt: skip
+"""Entries that a card shows; the rest is in the record."""
+
+
+async def client_shown(
+    unit: UnitOfWork,
+    person: Person,
+    card: OvenCard,
+    record: Record,
+    now: datetime,
+    *,
+    part: str = "card",
+    hand: InHand | None = None,
+) -> ClientShown:
+    """The card as ``person`` sees it at ``now``. Nothing is planned anew for it."""
+    last = record.sessions[-1] if record.sessions else None
+    burning = record.session.aim.number if record.session and record.session.aim else 0
+    fresh = record.card(card, now)
+    names = await _names(unit, fresh, record)
+    entries = [one for one in record.live if one.entry.kind in SHOWN][-LINES:]
+    cured = cure_of(record, now)
+    return ClientShown(
+        line=line_of(fresh, names),
+        part=Opening.model_validate({"part": part}).part,
+        needs=tuple((one.what.value, one.since) for one in needs_of(record, now)),
+        readings=_readings(record),
+        firing=firing(last) if last is not None else None,
+        plan=promised_lines(
+            [one for one in record.promise if one.day >= record.today(now) and one.number > burning]
+        ),
+        ready_on=None if cured is None else cured.ready_on,
+        journal=tuple(journal_line(one, names) for one in entries),
+        orders=tuple(journal_line(one, names) for one in holding(record, now)),
+        notes=tuple(journal_line(one, names) for one in record.live if _is_note(one.entry)),
+        held=record.held is not None,
+        cap_c=bounds_of(record).cap_c,
+        mine=fresh.taken_by == person.id,
+        talking=hand is not None and hand.talking and hand.oven == card.id,
+        own=tends(person, card),
+    )
+
+
+def holding(record: Record, now: datetime) -> list[Numbered]:
+    """The orders that still change something, the oldest first."""
+    today = record.today(now)
+    found = [one for one in record.live if isinstance(one.entry, Order)]
+    last: dict[type, Numbered] = {type(one.entry): one for one in found}
+
+    def counts(one: Numbered) -> bool:
+        match one.entry:
+            case Forbidden(last=day):
+                return day >= today
+            case Moved(not_before=day):
+                return last[Moved] is one and day > today
+            case Held():
+                return record.held is one.entry
+            case Capped():
+                return last[Capped] is one and one.entry.cap_c is not None
+            case RepeatOrdered(at=at):
+                done = any(e.at > at and e.completed for e in record.all_of(FiringEnded))
+                return last[RepeatOrdered] is one and not done
+            case LimitsSet():
+                return True
+            case Released() | TakenBack():
+                return False
+        return False
+
+    return [one for one in found if counts(one)]
+
+
+def journal_line(one: Numbered, names: Mapping[str, Person]) -> JournalLine:
+    """An entry with what matters in it."""
+    entry = one.entry
+    told: dict[str, object] = {}
+    match entry:
+        case Measured():
+            told = {"value": crown_c(entry)}
+        case WoodPutOn(pieces=pieces):
+            told = {"value": pieces}
+        case FiringEnded(peak_c=peak_c):
+            told = {"value": peak_c}
+        case Capped(cap_c=cap_c) | RepeatOrdered(cap_c=cap_c):
+            told = {"value": cap_c, "text": entry.why}
+        case Forbidden(first=first, last=last):
+            told = {"day": first, "last": last}
+        case Moved(not_before=day):
+            told = {"day": day}
+        case Seen(what=what) | TroubleClosed(what=what):
+            told = {"name": what}
+        case Alerted(needs=needs) | CaseRung(needs=needs):
+            told = {"name": needs}
+        case CrackSeen(size=size):
+            told = {"text": size.value}
+        case DoorMoved(on=on):
+            told = {"name": "on" if on else "off"}
+        case Reached(reached=reached):
+            told = {"name": "yes" if reached else "no"}
+        case Jotted(text=text) | TalkSaid(text=text) | Noted(text=text) | CaseClosed(why=text):
+            told = {"text": "" if text == "over" else text}
+        case Order(why=why):
+            told = {"text": why}
+        case _:
+            pass
+    who = names.get(entry.by)
+    name = who.name if who is not None else getattr(entry, "name", "") if entry.by else ""
+    return JournalLine.model_validate(
+        {"seq": one.seq, "at": entry.at, "what": entry.kind, "who": name} | told
+    )
+
+
+async def _names(unit: UnitOfWork, card: OvenCard, record: Record) -> Mapping[str, Person]:
+    said_by = {one.by for one in record.facts if one.by}
+    return await unit.people.several(tuple({*said_by, *card.owners, card.taken_by or ""}))
+
+
+def _readings(record: Record) -> tuple[ReadingShown, ...]:
+    readings: Iterable[Measured] = record.readings[-READINGS:]
+    return tuple(
+        ReadingShown(
+            at=one.at,
+            top_c=crown_c(one),
+            sides_c=one.sides_c,
+            hearth_c=one.hearth_c,
+            believed=one.believed,
+        )
+        for one in readings
+    )
+
+
+def _is_note(entry: Entry) -> bool:
+    return isinstance(entry, Jotted)

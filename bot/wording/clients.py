@@ -1,0 +1,94 @@
+"""A client in one line, as lists, alerts and digests show it."""
+
+from bot.wording.measures import Measures, duration
+from bot.wording.speech import theirs
+from scheduling.meaning import ClientLine
+
+NAME_LIMIT = 26
+
+NEED_NAMES: dict[str, str] = {
+    "unwell": "unwell or burnt",
+    "popping": "popping or flaking",
+    "flue_flames": "flames in the flue",
+    "crack": "open crack",
+    "lit_early": "lit too early",
+    "too_hot": "too hot",
+    "silent": "lit and silent",
+    "undelivered": "not reached",
+    "mortar": "frost in the mortar",
+    "instrument": "thermometer too small",
+    "forecast": "poor forecast",
+    "waiting_for_answer": "answer outstanding",
+    "slipping": "days slipping",
+}
+"""Why somebody should look at an oven, for a line of a list."""
+
+PHASE_NAMES: dict[str, str] = {
+    "set_up": "being set up",
+    "invited": "invited",
+    "curing": "curing",
+    "waiting": "between fires",
+    "firing_day": "fire today",
+    "lit": "fire burning",
+    "embers": "burning down",
+    "held": "on hold",
+    "done": "done",
+    "left": "left by its owner",
+}
+"""How an oven stands, for a line of a list."""
+
+
+def client_name(line: ClientLine) -> str:
+    """The oven's name, and its owner's where that is another; cut to what a phone shows."""
+    oven, owner = _cut(line.oven) or "A client", _cut(line.owner)
+    same = not owner or owner.casefold() in oven.casefold()
+    return oven if same else f"{oven}, {owner}"
+
+
+def button_name(number: int, line: ClientLine) -> str:
+    """The same for a button, with the number that its line has."""
+    return f"{number} {theirs(line.oven) or theirs(line.owner) or 'A client'}"
+
+
+def client_line(line: ClientLine, m: Measures, number: int | None = None) -> str:
+    """A client: why they need somebody and for how long, else how they stand."""
+    place = f" ({_cut(line.place)})" if line.place else ""
+    lead = "" if number is None else f"{number}. "
+    told = [_need(line, m) if line.needs else _standing(line, m), _fire(line, m)]
+    taken = f" {_cut(line.taken_by)} has it." if line.taken_by else ""
+    return f"{lead}{client_name(line)}{place}: {', '.join(one for one in told if one)}.{taken}"
+
+
+def numbered(lines: tuple[ClientLine, ...], m: Measures, first: int = 1) -> str:
+    """A list, a client a line."""
+    return "\n".join(client_line(line, m, first + index) for index, line in enumerate(lines))
+
+
+def _need(line: ClientLine, m: Measures) -> str:
+    what = NEED_NAMES.get(line.needs or "", "something to look at")
+    return what if line.since is None else f"{what} for {duration(m.now - line.since)}"
+
+
+def _standing(line: ClientLine, m: Measures) -> str:
+    if line.phase == "waiting" and line.next_day is not None:
+        return f"fire {line.firing} {m.on_day(line.next_day)}"
+    phase = PHASE_NAMES.get(line.phase, "")
+    if line.phase in ("lit", "embers", "firing_day") and line.firing is not None:
+        return f"{phase}, number {line.firing}"
+    return phase
+
+
+def _fire(line: ClientLine, m: Measures) -> str:
+    """Readings where a fire burns; the aim where one comes."""
+    burns = line.phase in ("lit", "embers")
+    told = []
+    if burns and line.top_c is not None and line.top_at is not None:
+        told.append(f"{m.degrees(line.top_c)} {duration(m.now - line.top_at)} ago")
+    if line.aim_c is not None and line.phase in ("lit", "firing_day", "waiting"):
+        told.append(f"aim {m.about_degrees(line.aim_c)}")
+    return ", ".join(told)
+
+
+def _cut(text: str) -> str:
+    plain = theirs(text)
+    return plain if len(plain) <= NAME_LIMIT else plain[: NAME_LIMIT - 1].rstrip() + "…"

@@ -1,0 +1,268 @@
+"""Meanings of a builder's list, of one client's card, and of what the team does about them."""
+
+from datetime import date
+from typing import Literal
+
+from pydantic import AwareDatetime, BaseModel, ConfigDict
+
+from scheduling.choice import Ordering
+from scheduling.meaning.base import FiringShown, PlanLine, ReadingShown, Said
+
+
+class ClientLine(BaseModel):
+    """A client in one line. ``phase``, ``needs`` and ``rank`` as in ``scheduling.record``.
+
+    ``top_c`` is the last believed crown and ``top_at`` when; ``aim_c`` and ``firing`` are of the
+    fire that burns, else of the next. ``taken_by`` is the name of who has the case.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    oven_id: str
+    oven: str
+    owner: str = ""
+    place: str = ""
+    phase: str = "set_up"
+    rank: int = 500
+    needs: str | None = None
+    since: AwareDatetime | None = None
+    firing: int | None = None
+    aim_c: float | None = None
+    top_c: float | None = None
+    top_at: AwareDatetime | None = None
+    next_day: date | None = None
+    taken_by: str = ""
+
+
+class Counts(BaseModel):
+    """How many clients there are in each group."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    danger: int = 0
+    look: int = 0
+    firing: int = 0
+    planned: int = 0
+    curing: int = 0
+    set_up: int = 0
+    done: int = 0
+
+    @property
+    def needs(self) -> int:
+        """Those that need somebody."""
+        return self.danger + self.look
+
+    @property
+    def all(self) -> int:
+        """Every client."""
+        return self.needs + self.firing + self.planned + self.curing + self.set_up + self.done
+
+
+class RosterShown(Said):
+    """A builder's list of clients: one page of a ``group``, or of what ``text`` found.
+
+    ``total`` is of what was asked for. ``own`` if they have an oven of their own besides.
+    """
+
+    kind: Literal["roster_shown"] = "roster_shown"
+    counts: Counts
+    lines: tuple[ClientLine, ...] = ()
+    group: Literal["all", "needs", "firing", "planned", "curing", "done", "mine"] = "all"
+    text: str = ""
+    page: int = 0
+    pages: int = 1
+    total: int = 0
+    own: bool = False
+
+
+class WhichClient(Said):
+    """Several clients are called so: which? ``wanted`` is what was typed for them."""
+
+    kind: Literal["which_client"] = "which_client"
+    text: str
+    lines: tuple[ClientLine, ...]
+    total: int
+
+
+class NoClient(Said):
+    """Nobody is called so. ``any`` is False where there are no clients at all."""
+
+    kind: Literal["no_client"] = "no_client"
+    text: str = ""
+    any: bool = True
+
+
+class JournalLine(BaseModel):
+    """An entry of the journal as a card shows it: its kind, who did it, a number, their words."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    seq: int
+    at: AwareDatetime
+    what: str
+    who: str = ""
+    value: float | None = None
+    day: date | None = None
+    last: date | None = None
+    text: str = ""
+    name: str = ""
+    """What was seen, advised or needed, in the word of its entry."""
+
+
+class ClientShown(Said):
+    """One client's card. ``part`` tells which of it is shown in full.
+
+    ``needs`` are all that stand open, the most pressing first, with since when. ``orders`` hold
+    now, the last of them last; ``notes`` are the builder's. ``talking``: this reader's words go to
+    the owner. ``mine``: this reader has the case.
+    """
+
+    kind: Literal["client_shown"] = "client_shown"
+    line: ClientLine
+    part: Literal["card", "plan", "picture", "journal", "orders"] = "card"
+    needs: tuple[tuple[str, AwareDatetime], ...] = ()
+    readings: tuple[ReadingShown, ...] = ()
+    firing: FiringShown | None = None
+    plan: tuple[PlanLine, ...] = ()
+    ready_on: date | None = None
+    journal: tuple[JournalLine, ...] = ()
+    orders: tuple[JournalLine, ...] = ()
+    notes: tuple[JournalLine, ...] = ()
+    held: bool = False
+    cap_c: float | None = None
+    mine: bool = False
+    talking: bool = False
+    own: bool = False
+
+
+class FireShown(BaseModel):
+    """A fire on the board. ``track`` are believed readings of the crown, oldest first."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    oven: str
+    number: int
+    rank: int
+    needs: str | None = None
+    phase: str
+    heard_at: AwareDatetime
+    aim_c: float
+    climb_k_h: float | None = None
+    track: tuple[tuple[AwareDatetime, float], ...] = ()
+
+
+class BoardShown(Said):
+    """All fires that burn now, at most as many as the picture holds; ``total`` of all."""
+
+    kind: Literal["board_shown"] = "board_shown"
+    fires: tuple[FireShown, ...]
+    total: int
+
+
+class OfficeHelp(Said):
+    """What a builder can type and press. ``oven`` is the client whose card lies open; ``own`` if
+    they have an oven of their own besides; ``strange`` if they typed what could not be read."""
+
+    kind: Literal["office_help"] = "office_help"
+    oven: str = ""
+    own: bool = False
+    strange: bool = False
+
+
+class OrderUnclear(Said):
+    """An order that could not be read. ``why``: ``nobody_open`` (which client?), ``no_number``,
+    ``no_day``, ``which_day``, ``nothing_to_confirm``, ``no_order`` (none holds),
+    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``, ``no_town``."""
+
+    kind: Literal["order_unclear"] = "order_unclear"
+    why: str
+    oven: str = ""
+
+
+class OrderOrWords(Said):
+    """In a talk somebody typed what reads like an order: is it for the owner, or an order?"""
+
+    kind: Literal["order_or_words"] = "order_or_words"
+    oven: str
+    text: str
+    order: Ordering
+    photo: str | None = None
+
+
+class AlertsGathered(Said):
+    """Several clients need somebody now: told together."""
+
+    kind: Literal["alerts_gathered"] = "alerts_gathered"
+    lines: tuple[ClientLine, ...]
+
+
+class CaseTold(Said):
+    """What became of a case. ``what``: ``taken``, ``handed_back``, ``closed``, ``held`` (somebody
+    else has it), ``none`` (nothing is wrong), ``over`` (nothing is wrong any more). ``mine`` if
+    its reader did it."""
+
+    kind: Literal["case_told"] = "case_told"
+    what: Literal["taken", "handed_back", "closed", "held", "none", "over"]
+    oven: str
+    by: str = ""
+    mine: bool = False
+    since: AwareDatetime | None = None
+    needs: str | None = None
+
+
+class Digest(Said):
+    """The morning's digest: who needs the team, whose fire is due today, what is still burning."""
+
+    kind: Literal["digest"] = "digest"
+    name: str = ""
+    counts: Counts
+    needs: tuple[ClientLine, ...] = ()
+    today: tuple[ClientLine, ...] = ()
+    fires_today: int = 0
+    mine: tuple[ClientLine, ...] = ()
+
+
+class JottedTold(Said):
+    """The note is kept; ``shown`` if the owner was shown it."""
+
+    kind: Literal["jotted_told"] = "jotted_told"
+    oven: str
+    shown: bool = False
+
+
+class TalkTold(Said):
+    """To the builder: the talk is ``open``, ``passed`` on, ``over``, or ``taken`` by another of
+    the team (``by``)."""
+
+    kind: Literal["talk_told"] = "talk_told"
+    what: Literal["open", "passed", "over", "taken", "none"]
+    oven: str
+    owner: str = ""
+    by: str = ""
+
+
+class BuilderSays(Said):
+    """To the owner: what somebody on the builder's side says. ``first`` in a talk; a note that is
+    shown (``note``) asks for no answer."""
+
+    kind: Literal["builder_says"] = "builder_says"
+    name: str
+    text: str
+    photo: str | None = None
+    note: bool = False
+
+
+class BuilderLeft(Said):
+    """To the owner: the talk is over, and this chat is with the bot alone again."""
+
+    kind: Literal["builder_left"] = "builder_left"
+    name: str
+
+
+class OwnerSays(Said):
+    """To the builder in a talk: what somebody at the oven says."""
+
+    kind: Literal["owner_says"] = "owner_says"
+    oven: str
+    text: str
+    photo: str | None = None

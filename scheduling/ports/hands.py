@@ -1,0 +1,42 @@
+"""What each of a builder's people has in hand: the client whose card lies open."""
+
+from datetime import date, datetime
+from typing import Protocol
+
+from pydantic import BaseModel, ConfigDict
+
+from scheduling.choice import Ordering
+
+
+class InHand(BaseModel):
+    """``oven`` is whose card lies open since ``opened_at``; None for none.
+
+    ``talking``: what is typed goes to its owner. ``order`` waits to be confirmed in so many words
+    (asked at ``order_at``). ``digest`` is the last day on which the morning's digest was due.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    person: str
+    oven: str | None = None
+    opened_at: datetime | None = None
+    talking: bool = False
+    order: Ordering | None = None
+    order_at: datetime | None = None
+    digest: date | None = None
+
+
+class Hands(Protocol):
+    """One row a person."""
+
+    async def of(self, person_id: str) -> InHand:
+        """What they have in hand; nothing, for somebody not known here."""
+        ...
+
+    async def put(self, hand: InHand) -> None:
+        """Insert or replace."""
+        ...
+
+    async def put_down(self, oven_id: str) -> None:
+        """Nobody has that oven in hand any more, nor an order for it."""
+        ...

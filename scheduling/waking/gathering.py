@@ -1,0 +1,77 @@
+"""One message for many: alerts that come thick and fast to one reader are told together.
+
+The first few go out alone, at once. While one still waits to be sent, or many were told just now,
+the next takes its place and names both; what it holds is read from its buttons, each of which
+opens one client. Nothing is kept aside, so nothing can be lost by a crash.
+"""
+
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from scheduling.choice import Opening
+from scheduling.clients import lines_of
+from scheduling.meaning import AlertsGathered, Meaning
+from scheduling.outcome import Message
+from scheduling.ports import Letter, OvenCard, Person, UnitOfWork
+
+THREADS, OPEN, FULL = "alert", "alert/", "alerts/"
+"""How the threads of alerts begin: of all, of those that take in more, and of those that are full.
+Each letter has a thread of its own, so that none is thought replaced that was on its way."""
+
+MOST = 12
+"""Clients in one message: what a phone shows, and a thumb finds."""
+
+ALONE = 3
+WITHIN = timedelta(minutes=5)
+"""So many within this time go out alone (own choice)."""
+
+WAIT = timedelta(minutes=1)
+"""Then others are waited for, this long from the first of them (own choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A message on its way to one reader, not before ``first``."""
+
+    meaning: Meaning
+    first: datetime
+    replaces: str | None
+    slot: str | None
+
+    @classmethod
+    def plainly(cls, message: Message, first: datetime) -> "Told":
+        """As the message has it."""
+        return cls(message.meaning, first, message.replaces, message.slot)
+
+    def naming(self, card: OvenCard) -> "Told":
+        """The same for somebody who looks after many: an oven without a name of its own has that
+        of its owner."""
+        if getattr(self.meaning, "oven", None) != "":
+            return self
+        return replace(self, meaning=self.meaning.model_copy(update={"oven": card.name}))
+
+
+async def gathered(
+    unit: UnitOfWork, reader: Person, card: OvenCard, told: Told, now: datetime
+) -> Told:
+    """``told``, or in its place one message of all that ``reader`` has not been sent yet."""
+    waiting = await unit.outbox.take_back(reader.id, OPEN)
+    recent = await unit.outbox.told_since(reader.id, THREADS, now - WITHIN)
+    if not waiting and recent < ALONE:
+        return told
+    first = min((one.not_before for one in waiting), default=now + WAIT)
+    ids = dict.fromkeys([oven for one in waiting for oven in _ovens(one)] + [card.id])
+    if list(ids) == [card.id]:
+        return replace(told, first=first)
+    cards = [found for oven in ids if (found := await unit.ovens.get(oven)) is not None]
+    cards.sort(key=lambda one: (one.rank, one.needs_since or now))
+    lines = await lines_of(unit, cards)
+    thread = f"{FULL if len(ids) >= MOST else OPEN}{now:%Y%m%dT%H%M%S%f}/{card.id}"
+    return Told(AlertsGathered(lines=lines), first, thread, None)
+
+
+def _ovens(letter: Letter) -> list[str]:
+    """The ovens that an alert is about."""
+    openings = [one for one in letter.parcel.choices.values() if isinstance(one, Opening)]
+    named = [one.oven for one in openings if one.oven]
+    return named or ([letter.oven] if letter.oven else [])
