@@ -6,7 +6,18 @@ from importlib import import_module
 
 import typer
 
-COMMANDS = ("run", "rehearse", "plan", "read", "record", "replay", "check", "backup", "restore")
+COMMANDS = (
+    "run",
+    "rehearse",
+    "plan",
+    "read",
+    "record",
+    "statistics",
+    "replay",
+    "check",
+    "backup",
+    "restore",
+)
 """In the order in which help shows them; each is a function in the module of its name."""
 
 

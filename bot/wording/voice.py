@@ -22,6 +22,7 @@ from bot.wording import (
     roster,
     setting_up,
     stepping_in,
+    tallies,
 )
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
@@ -43,6 +44,7 @@ AREAS: Final[tuple[Sentences, ...]] = (
     roster.SENTENCES,
     card.SENTENCES,
     stepping_in.SENTENCES,
+    tallies.SENTENCES,
 )
 
 SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}

@@ -146,6 +146,7 @@ from scheduling.meaning.setting_up import (
     SetUpRefused,
     Welcome,
 )
+from scheduling.meaning.tallies import Tally
 
 Meaning = Annotated[
     Welcome
@@ -209,6 +210,7 @@ Meaning = Annotated[
     | NowTold
     | PictureShown
     | RecordShown
+    | Tally
     | HelpShown
     | Greeted
     | UndoneTold
@@ -382,6 +384,7 @@ __all__ = [
     "TalkTold",
     "TeamRenamed",
     "TeamShown",
+    "Tally",
     "TooHot",
     "TroubleOver",
     "Unattended",

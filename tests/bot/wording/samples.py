@@ -9,6 +9,7 @@ from tests.bot.wording import (
     samples_of_fires,
     samples_of_offices,
     samples_of_people,
+    samples_of_tallies,
 )
 from tests.bot.wording.sample_values import LAST, NOW, plan_lines, shown
 
@@ -31,6 +32,7 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_offices.lists()
     yield from samples_of_offices.card()
     yield from samples_of_offices.stepping_in()
+    yield from samples_of_tallies.tallies()
 
 
 __all__ = ["KINDS", "LAST", "NOW", "everything", "plan_lines", "shown"]

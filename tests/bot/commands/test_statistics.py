@@ -1,0 +1,65 @@
+"""``stokewatch statistics``: a table, or data."""
+
+import asyncio
+import json
+from pathlib import Path
+
+import pytest
+from typer.testing import CliRunner
+
+from bot.__main__ import app_for
+from bot.papers.tally import tally
+from bot.papers.tallying import counted_ovens
+from scheduling.ports import Builder, OvenCard
+from storage.memory import MemoryStore
+from storage.store import open_store
+from tests.bot.papers.five_fires import journal
+
+app, RUNNER = app_for(["statistics"]), CliRunner()
+
+
+async def _furnish(store: MemoryStore | None, url: str = "") -> None:
+    opened = store or await open_store(url)
+    async with opened.write() as unit:
+        for team in ("north", "south"):
+            await unit.builders.put(Builder(id=team, name=team))
+        for key, team in (("o1", "north"), ("o2", "south"), ("o3", None)):
+            await unit.ovens.put(OvenCard(id=key, name=key, builder=team, state="done"))
+            await unit.ovens.append(key, 0, journal())
+        await unit.commit()
+    await opened.close()
+
+
+@pytest.fixture
+def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    url = f"sqlite+aiosqlite:///{tmp_path}/house.sqlite"
+    monkeypatch.setenv("STOKEWATCH_DATABASE_URL", url)
+    monkeypatch.chdir(tmp_path)
+    asyncio.run(_furnish(None, url))
+
+
+@pytest.mark.usefixtures("kept")
+def test_the_table_says_what_is_too_few_to_tell() -> None:
+    told = RUNNER.invoke(app, ["statistics"])
+    assert told.exit_code == 0, told.output
+    lines = {line[:40].strip(): line[40:] for line in told.output.splitlines()}
+    assert lines["Ovens"] == "3, 3 done"
+    assert lines["Fires to finish"] == "5 in three ovens, too few to tell"
+    assert lines["Cracks, 50 to under 100 °C an hour"] == "6 of 15, too few to tell, 3 of them open"
+    assert "Wilson" in told.output
+
+
+@pytest.mark.usefixtures("kept")
+def test_data_carries_counts_intervals_and_whether_they_tell() -> None:
+    told = json.loads(RUNNER.invoke(app, ["statistics", "--json"]).output)
+    assert (told["ovens"], told["fires"]) == (3, 15)
+    cracked = told["bands"][1]["cracked"]
+    assert (cracked["count"], cracked["of"], cracked["tells"]) == (6, 15, False)
+    assert 0.19 < cracked["low"] < 0.4 < cracked["high"] < 0.65
+
+
+async def test_a_builder_counts_only_their_own_ovens() -> None:
+    store = MemoryStore()
+    await _furnish(store)
+    assert tally([one async for one in counted_ovens(store, "north")]).ovens == 1
+    assert tally([one async for one in counted_ovens(store, "nobody")]).ovens == 0
