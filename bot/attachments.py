@@ -10,6 +10,7 @@ from bot.papers.calendar import CalendarEntry, calendar_file
 from bot.papers.gathering import GATHERED, RECORD, Gathered
 from bot.papers.record_pdf import record_pdf
 from bot.pictures.painter import paint
+from bot.wording.attached import WAYS
 from scheduling.breakin.walltime import instant
 from scheduling.meaning import PlanLine
 
@@ -46,6 +47,8 @@ def make(kind: str, data: Mapping[str, object]) -> bytes:
     """The content of an attachment. Raises ValueError for a kind or data not known here."""
     if kind == RECORD:
         return _record(data)
+    if kind == WAYS:
+        return str(data.get("text", "")).encode()
     if kind != "calendar":
         return paint(kind, data)
     try:

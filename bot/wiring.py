@@ -4,7 +4,7 @@ import asyncio
 import random
 import secrets
 import tempfile
-from collections.abc import AsyncIterator, Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable, Mapping
 from contextlib import AsyncExitStack, asynccontextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -15,7 +15,7 @@ from typing import Any
 from rich.console import Console
 
 from bot.backups import KEPT, DailyBackup
-from bot.channels.painter import Painter
+from bot.channels.painter import Painter, SentFiles
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
 from bot.channels.telegram.translation import CHANNEL as TELEGRAM
 from bot.channels.terminal import CHANNEL as TERMINAL
@@ -76,11 +76,20 @@ async def telegram_house(
     if settings.token is None:
         raise ValueError("no token is set")
     carriers: dict[str, Carrier] = {}
+    files: dict[str, SentFiles] = {}
     links = Links()
     async with AsyncExitStack() as stack:
         source = await stack.enter_async_context(configured_source(settings))
         house = await _house(
-            settings, parts, clock or SystemClock(), carriers, secrets_id, Pacing(), source, links
+            settings,
+            parts,
+            clock or SystemClock(),
+            carriers,
+            secrets_id,
+            Pacing(),
+            source,
+            links,
+            files,
         )
         stack.push_async_callback(house.close)
         channel = TelegramChannel(
@@ -96,6 +105,7 @@ async def telegram_house(
             gather=partial(RecordGathering, house.store),
         )
         carriers[TELEGRAM] = channel.carrier
+        files[TELEGRAM] = channel.files
         # The stack unwinds upward: no more is taken in, what was answered goes out, then the line
         # is closed.
         stack.push_async_callback(channel.close)
@@ -189,6 +199,7 @@ async def _house(
     pacing: Pacing | None,
     weather: WeatherSource | None,
     links: Links | None = None,
+    files: Mapping[str, SentFiles] | None = None,
 ) -> House:
     folder = settings.backup_folder
     backup = DailyBackup(settings.database_url, folder, clock).daily() if folder else None
@@ -206,6 +217,7 @@ async def _house(
         links=links,
         backup_days=KEPT if backup else None,
         keep_erased=ErasedList(erased).keep if erased else None,
+        files=files,
     )
 
 
@@ -224,6 +236,7 @@ async def _open(
     links: Links | None = None,
     backup_days: int | None = None,
     keep_erased: KeepList | None = None,
+    files: Mapping[str, SentFiles] | None = None,
 ) -> House:
     """APScheduler knows no hours but the machine's, so another clock is followed in rounds."""
     store = await parts.open_store(url)
@@ -239,6 +252,7 @@ async def _open(
         builder,
         links or Links(),
         backup_days,
+        files if files is not None else {},
     )
     receiver = parts.receiver(base)
     sweeping = Sweeping(store, clock, keep_erased)

@@ -70,6 +70,8 @@ class CommandName(StrEnum):
     UNDO = "undo"
     ROSTER = "roster"  # a builder's clients
     RECORD = "record"
+    STATISTICS = "statistics"  # what a builder's ovens add up to
+    WAYS = "ways"  # a builder's own limits, words and constructions
     INVITE = "invite"  # a builder a client, an owner a second person
     SECOND = "second"  # an owner a second person
     INVITATIONS = "invitations"  # those that are open
@@ -116,6 +118,15 @@ class Ordering(_Choice):
     why: str = ""
     confirmed: bool = False
     by: str = ""
+
+
+class Applying(_Choice):
+    """A version of a builder's own ways is applied to the clients that are not done yet, or left
+    to new ones."""
+
+    kind: Literal["applying"] = "applying"
+    version: int
+    running: bool = True
 
 
 class Restricting(_Choice):
@@ -289,6 +300,7 @@ Choice = Annotated[
     | Boarding
     | Casing
     | Jotting
-    | Talking,
+    | Talking
+    | Applying,
     Field(discriminator="kind"),
 ]

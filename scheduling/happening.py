@@ -6,8 +6,23 @@ from datetime import datetime
 from scheduling.alarm import AlarmName
 from scheduling.breakin.weather import Forecast
 from scheduling.choice import About, Choice
-from scheduling.journal import Constructed, LimitsSet
+from scheduling.journal import Constructed, LimitsSet, Worded
 from scheduling.remark import Doubt, Remark
+
+
+@dataclass(frozen=True, slots=True)
+class WaysTaken:
+    """An oven takes over its builder's own ways, at its beginning or by its builder's choice.
+
+    Each part is None or empty where nothing of it is new. ``kept_gentler``: some limit of the
+    oven's own is gentler, and stays.
+    """
+
+    person: str
+    limits: LimitsSet | None = None
+    worded: Worded | None = None
+    constructed: tuple[Constructed, ...] = ()
+    kept_gentler: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +40,8 @@ class Begun:
     given: tuple[tuple[About, str], ...] = ()
     constructed: Constructed | None = None
     limits: LimitsSet | None = None
+    ways: WaysTaken | None = None
+    """The builder's own ways as they stand when the oven begins."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,4 +95,4 @@ class Delivery:
     why: str = ""
 
 
-Happening = Begun | Spoke | Chose | Came | Forecasted | Delivery
+Happening = Begun | WaysTaken | Spoke | Chose | Came | Forecasted | Delivery

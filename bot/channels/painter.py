@@ -16,16 +16,16 @@ class Painter(Protocol):
         ...
 
 
-class Photos(Protocol):
-    """Where pictures that people sent can be had again."""
+class SentFiles(Protocol):
+    """Where pictures and files that people sent can be had again."""
 
     async def __call__(self, reference: str, /) -> bytes | None:
-        """The picture, or None where it cannot be had."""
+        """The content, or None where it cannot be had."""
         ...
 
 
-async def no_photos(_reference: str) -> bytes | None:
-    """The ``Photos`` of a channel that keeps none."""
+async def no_files(_reference: str) -> bytes | None:
+    """The ``SentFiles`` of a channel that keeps none."""
     return None
 
 

@@ -2,10 +2,12 @@
 
 Words are typed as on a phone. Under a message, its buttons are numbered; ``/2`` presses the
 second (a bare number could be a temperature). ``/place 52.2 -1.5`` shares a place, ``/photo``
-tells of a picture, ``/quit`` or Ctrl-D ends; what is planned is kept for the next time.
+tells of a picture, ``/file PATH`` sends a text file, ``/quit`` or Ctrl-D ends; what is planned is
+kept for the next time.
 """
 
 import asyncio
+import base64
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -20,7 +22,7 @@ from rich.text import Text
 from bot.channels.inbox_worker import InboxWorker
 from bot.channels.markup import runs
 from bot.channels.painter import PHOTO, Gather, Painter, as_it_is, gathered_and_drawn
-from bot.conversation.incoming import Incoming, Receiver, readable, slash
+from bot.conversation.incoming import FILE_BYTES, INLINE, Incoming, Receiver, readable, slash
 from bot.conversation.stored import incoming_of, row_of
 from scheduling.clock import Clock
 from scheduling.ports import Attachment, Letter, Person, Store
@@ -183,6 +185,8 @@ class TerminalChannel:
             return replace(said, press=self._buttons.key(int(press[1])))
         if typed.startswith("/place"):
             return replace(said, location=_place(typed))
+        if typed.startswith("/file"):
+            return replace(said, file=_file(typed.removeprefix("/file").strip()))
         if typed.startswith("/photo"):
             caption = typed.removeprefix("/photo").strip() or None
             return replace(said, photo=f"{CHANNEL}:{key}", text=caption)
@@ -191,6 +195,17 @@ class TerminalChannel:
                 return replace(said, press=button)
         text = readable(typed)
         return replace(said, text=text, command=slash(text))
+
+
+def _file(path: str) -> str:
+    try:
+        content = Path(path).expanduser().read_bytes()
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise TypingError(f"Cannot read {path or 'a file without a name'}: {why}.") from None
+    if len(content) > FILE_BYTES:
+        raise TypingError(f"{path} is too large to be a file of ways.")
+    return INLINE + base64.b64encode(content).decode()
 
 
 def _place(typed: str) -> tuple[float, float]:

@@ -4,6 +4,7 @@ It walks the road that Telegram walks: what is said is stored in the inbox, work
 answered into the outbox and sent; only the clock stands still between two steps.
 """
 
+import base64
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
@@ -11,7 +12,7 @@ from typing import Any, Final, Protocol
 
 from bot.channels.inbox_worker import InboxWorker
 from bot.conversation.heard import Heard, Listener
-from bot.conversation.incoming import Incoming, Receiver, readable, slash
+from bot.conversation.incoming import INLINE, Incoming, Receiver, readable, slash
 from bot.conversation.stored import incoming_of, row_of
 from scheduling.clock import SteppedClock
 from scheduling.ports import InboxRow, Store
@@ -96,6 +97,11 @@ class Chat:
         """``person`` sends a picture."""
         incoming = self._incoming(person, at, text=caption)
         return await self._do(replace(incoming, photo=f"{CHANNEL}:{incoming.message}"), at)
+
+    async def file(self, person: str, content: bytes, at: datetime) -> list[Heard]:
+        """``person`` sends a small text file."""
+        kept = INLINE + base64.b64encode(content).decode()
+        return await self._do(self._incoming(person, at, file=kept), at)
 
     async def pass_time(self, until: datetime) -> list[Heard]:
         """Nobody does anything until then."""

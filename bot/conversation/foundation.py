@@ -1,10 +1,11 @@
 """What everything that receives stands on."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
+from bot.channels.painter import SentFiles
 from bot.conversation.incoming import Incoming
 from bot.conversation.links import Links
 from scheduling.clock import Clock
@@ -32,6 +33,8 @@ class Foundation:
     links: Links = field(default_factory=Links)
     backup_days: int | None = None
     """How long our own backups are kept; None where we make none."""
+    files: Mapping[str, SentFiles] = field(default_factory=dict)
+    """Where files that people sent are had, by channel."""
 
 
 async def reply(

@@ -10,6 +10,12 @@ from scheduling.choice import CommandName
 TEXT_LIMIT = 4096
 """Characters of a text that are read; what is longer was not typed by somebody at a fire."""
 
+INLINE = "inline:"
+"""Stands before the content of a file, in base64, in place of a reference."""
+
+FILE_BYTES = 64 * 1024
+"""A larger file is no file of ours."""
+
 
 @dataclass(frozen=True, slots=True)
 class Slash:
@@ -27,6 +33,8 @@ class Incoming:
     its chat, so that an edited one (``edited``) can amend the first. A caption is ``text``.
     ``press`` is a button's key (terminal and replay resolve labels to it). ``location`` is
     latitude and longitude in degrees. ``photo`` is the channel's own reference to the picture.
+    ``file`` is the reference of a small text file that was sent (or INLINE and its content in
+    base64, where the channel has it at hand).
     ``reached`` is set when the person blocked us (False) or came back (True). ``unread`` names
     a kind of content that cannot be read here ("voice", "sticker").
     """
@@ -42,6 +50,7 @@ class Incoming:
     press: str | None = None
     location: tuple[float, float] | None = None
     photo: str | None = None
+    file: str | None = None
     edited: bool = False
     reached: bool | None = None
     unread: str | None = None

@@ -12,7 +12,9 @@ from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
+from bot.conversation.workshop import Workshop
 from bot.understanding import understand
+from bot.ways.applying import ways_of
 from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
 from scheduling.happening import Begun, Chose, Delivery, Happening, Spoke
@@ -46,6 +48,7 @@ class Reception:
         self._sweeping = Sweeping(base.store, base.clock)
         self._setting_up = setting_up or SettingUp()
         self._office = Office(base, self._setting_up)
+        self._workshop = Workshop(base)
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""
@@ -70,6 +73,8 @@ class Reception:
         said = incoming.command
         if said is not None and await self._people.command(incoming, person, said):
             return
+        if await self._workshop.hear(incoming, person):
+            return
         if person.builder is not None and await self._office.hear(incoming, person):
             return
         oven = await self._meeting.oven_of(person, incoming.channel)
@@ -91,8 +96,9 @@ class Reception:
         # An oven that is only known by its owner's name has no name of its own.
         async with self._base.store.read() as unit:
             by = await builder_name(unit, oven.builder)
+            ways = await ways_of(unit, oven.builder, self._base.clock.now())
         name = "" if oven.name == person.name else oven.name
-        begun = Begun(person.id, name, oven.builder, by)
+        begun = Begun(person.id, name, oven.builder, by, ways=ways)
         local = incoming.sent_at.astimezone(ZoneInfo(person.zone))
         said = understand(incoming.text or "", Setting(unit=person.unit, now=local))
         talk = all(remark.kind in SMALL_TALK for remark in said.meanings)
@@ -129,6 +135,8 @@ class Reception:
         if pressed is not None and pressed.person != person.id:
             pressed = None
         if pressed is not None and await self._people.press(incoming, person, pressed):
+            return
+        if pressed is not None and await self._workshop.press(incoming, person, pressed):
             return
         built = pressed is not None and person.builder is not None
         if pressed and built and await self._office.press(incoming, person, pressed):

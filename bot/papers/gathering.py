@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Final
 
-from bot.channels.painter import Photos, no_photos
+from bot.channels.painter import SentFiles, no_files
 from bot.papers.record import OvenRecord, People, record_of
 from scheduling.journal import CrackSeen, Entry, Joined, Left, Noted
 from scheduling.ports import Attachment, OvenCard, Store, UnitOfWork
@@ -49,7 +49,7 @@ class Gathered:
 class RecordGathering:
     """The ``Gather`` of the house: records get their journal, all else stays as it is."""
 
-    def __init__(self, store: Store, photos: Photos = no_photos) -> None:
+    def __init__(self, store: Store, photos: SentFiles = no_files) -> None:
         self._store = store
         self._photos = photos
 

@@ -3,7 +3,7 @@
 from bot.wording import buttons
 from bot.wording.attached import firing_picture, record_paper
 from bot.wording.measures import Measures, counted, hours, water
-from bot.wording.speech import Sentences, bold, joined, parcel, says
+from bot.wording.speech import Sentences, bold, joined, own_words, parcel, says
 from bot.wording.terms import fires
 from scheduling.choice import CommandName
 from scheduling.meaning import (
@@ -51,6 +51,7 @@ def firing_done(said: FiringDone, m: Measures) -> Parcel:
         joined(summary, _ENDED[said.why], _water(said)),
         _following(said, m),
         _soot(said),
+        own_words(said.own),
         buttons=[
             [
                 buttons.confirm("Soot is gone", "soot", yes=True),

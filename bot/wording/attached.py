@@ -12,7 +12,7 @@ from scheduling.meaning import DayChange, FireShown, FiringShown, PlanLine
 from scheduling.ports import Attachment
 
 PLAN, FIRING, CALENDAR, RECORD = "plan", "firing", "calendar", "record"
-QR, BOARD = "qr", "board"
+QR, BOARD, WAYS = "qr", "board", "ways"
 """Kinds of attachments; a picture handed on has the painter's own kind."""
 
 STEADY_K_H = 8.0
@@ -105,6 +105,15 @@ def record_paper(m: Measures) -> tuple[Attachment, ...]:
     """The record of the oven, to keep."""
     alt = "The record of your oven: how it was made, every fire, every reading."
     return (Attachment(kind=RECORD, name="oven-record.pdf", data=_for(m), alt=alt),)
+
+
+WAYS = "ways"
+
+
+def ways_file(text: str) -> tuple[Attachment, ...]:
+    """A builder's own ways as the file that they edit."""
+    alt = "Your ways as a file, to change and send back."
+    return (Attachment(kind=WAYS, name="our-ways.toml", data={"text": text}, alt=alt),)
 
 
 def photo(reference: str | None, what: str) -> tuple[Attachment, ...]:

@@ -2,7 +2,7 @@
 
 from bot.wording import buttons
 from bot.wording.measures import Measures, hours, sentence, wood
-from bot.wording.speech import Sentences, bold, joined, lines, parcel, says
+from bot.wording.speech import Sentences, bold, joined, lines, own_words, parcel, says
 from bot.wording.terms import (
     FIRE_RULES,
     aim_sentence,
@@ -59,6 +59,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
             )
         ),
         doubt,
+        own_words(said.own),
         buttons=[
             [
                 buttons.confirm("Yes, still on", said.proposal, yes=True),
@@ -138,6 +139,7 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
             breeze,
             FIRE_RULES,
         ),
+        own_words(said.own),
         "Tell me when it burns.",
         buttons=[
             [buttons.lit(), buttons.not_yet()],

@@ -35,6 +35,7 @@ from scheduling.journal import (
     TroubleClosed,
     WeatherTold,
     WoodPutOn,
+    Worded,
     Written,
 )
 from scheduling.remark import CrackSize, Sky
@@ -254,8 +255,10 @@ def order(entry: Order, m: Measures) -> str:
             return f"next firing not before {m.dated(entry.not_before)}"
         case Forbidden():
             return f"no firing {_span(entry.first, entry.last, m)}"
+        case Worded():
+            return f"own words for this oven, version {entry.version}"
         case _:
-            return entry.__class__.__name__
+            return type(entry).__name__.lower()
 
 
 def limits(entry: LimitsSet, m: Measures) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from bot.wording import buttons
 from bot.wording.asking import question, refused
 from bot.wording.measures import Measures, count_word, counted, sentence
-from bot.wording.speech import Sentences, bold, joined, lines, parcel, says, theirs
+from bot.wording.speech import Sentences, bold, joined, lines, parcel, quoted, says, theirs
 from bot.wording.terms import (
     FIRE_RULES,
     QUESTION_NAMES,
@@ -43,6 +43,7 @@ def welcome(said: Welcome, _: Measures) -> Parcel:
         f"I am here to see {oven} through its first fires. Its wall is full of water and its "
         "mortar is young: small, slow fires over several days let the water out without harm.",
         joined(builder, FIRE_RULES),
+        f"{theirs(said.by) or 'Your builder'} says: {quoted(said.own)}" if said.own else None,
     )
 
 

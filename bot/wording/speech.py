@@ -53,6 +53,12 @@ def theirs(text: str) -> str:
     return plain if len(plain) <= QUOTE_LIMIT else plain[: QUOTE_LIMIT - 1] + "…"
 
 
+def own_words(own: Iterable[str]) -> str | None:
+    """What a builder adds to our own sentences, named as theirs."""
+    added = [theirs(line) for line in own]
+    return f"Your builder adds:\n{lines(added)}" if added else None
+
+
 def quoted(text: str) -> str:
     """Words of a person in quotation marks."""
     return f"“{theirs(text)}”"

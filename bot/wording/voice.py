@@ -23,6 +23,7 @@ from bot.wording import (
     setting_up,
     stepping_in,
     tallies,
+    ways,
 )
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
@@ -45,6 +46,7 @@ AREAS: Final[tuple[Sentences, ...]] = (
     card.SENTENCES,
     stepping_in.SENTENCES,
     tallies.SENTENCES,
+    ways.SENTENCES,
 )
 
 SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}

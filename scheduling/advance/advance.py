@@ -13,6 +13,7 @@ from scheduling.advance import (
     setup,
     signs,
     silence,
+    ways,
 )
 from scheduling.advance.confirming import confirm
 from scheduling.advance.promising import promise, remind
@@ -35,7 +36,16 @@ from scheduling.choice import (
     Talking,
     Tending,
 )
-from scheduling.happening import Begun, Came, Chose, Delivery, Forecasted, Happening, Spoke
+from scheduling.happening import (
+    Begun,
+    Came,
+    Chose,
+    Delivery,
+    Forecasted,
+    Happening,
+    Spoke,
+    WaysTaken,
+)
 from scheduling.journal import Reached, Repaired
 from scheduling.meaning import CureDone
 from scheduling.outcome import TENDERS, Outcome, Urgency
@@ -69,6 +79,9 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
                 return Outcome()
             turn = Turn(record, now, happening.person, happening.key)
             _chose(turn, happening)
+        case WaysTaken():
+            turn = Turn(record, now, happening.person)
+            ways.taken(turn, happening)
         case Came():
             turn = Turn(record, now)
             _came(turn, happening)

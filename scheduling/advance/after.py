@@ -203,12 +203,18 @@ def _tell(
             change=_change(session, why, following.aim.plateau_c if following else None, before_c),
             embers=shown.aim.last,
             soot_clear=None if ask_soot else (True if shown.aim.last else None),
+            own=_own(turn),
         ),
         TENDERS,
         replaces="fire",
     )
     if ask_soot:
         turn.write(Asked(at=turn.now, what="soot", expect="yes-no", proposal="soot"))
+
+
+def _own(turn: Turn) -> tuple[str, ...]:
+    words = turn.record.own_words
+    return () if words is None else words.after
 
 
 def _change(session: Session, why: str, next_c: float | None, before_c: float | None) -> str:
@@ -242,6 +248,7 @@ def finish(turn: Turn, session: Session) -> None:
                 change="done",
                 embers=True,
                 soot_clear=True,
+                own=_own(turn),
             ),
             TENDERS,
             replaces="fire",

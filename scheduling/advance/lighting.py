@@ -110,6 +110,7 @@ def evening_before(turn: Turn) -> None:
     aim = outlook.dated[0].aim if outlook.dated else None
     if aim is None:
         return
+    words = turn.record.own_words
     facts = days_of(turn.record, turn.now, outlook.cure, ())
     weighed = judged(facts, turn.now, firing.day, aim.session_h)
     proposal = f"eve:{firing.day}"
@@ -127,6 +128,7 @@ def evening_before(turn: Turn) -> None:
             poor=round(poor, 3),
             reasons=reasons,
             first=not turn.record.sessions,
+            own=() if words is None else words.before,
         ),
         TENDERS,
         Urgency.CALM,
@@ -189,7 +191,9 @@ def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
     if promised is not None and abs(promised.plateau_c - aim.plateau_c) >= 5.0:
         changed = promised.plateau_c
     turn.write(Asked(at=turn.now, what="light", expect="lit"))
-    turn.say(HowToLay(aim=aim, start_c=start_c, changed_from_c=changed), TENDERS)
+    words = turn.record.own_words
+    own = () if words is None else words.cautions
+    turn.say(HowToLay(aim=aim, start_c=start_c, changed_from_c=changed, own=own), TENDERS)
 
 
 def day_passed(turn: Turn) -> None:

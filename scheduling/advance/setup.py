@@ -5,6 +5,7 @@ from datetime import timedelta
 from scheduling.advance import showing
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
+from scheduling.advance.ways import take_over
 from scheduling.alarm import AlarmName
 from scheduling.choice import About, SetUpAnswer
 from scheduling.firing.answers import ASKED, Refused, checked, described
@@ -58,6 +59,8 @@ def begin(turn: Turn, begun: Begun) -> None:
         turn.write(begun.constructed)
     if begun.limits is not None:
         turn.write(begun.limits)
+    if begun.ways is not None:
+        take_over(turn, begun.ways)
     for about, value in begun.given:
         _note(turn, About(about), value)
     turn.say(
@@ -66,6 +69,7 @@ def begin(turn: Turn, begun: Begun) -> None:
             builder=begun.builder is not None,
             by=begun.builder_name,
             to_ask=len(_open(turn)),
+            own=turn.record.own_words.greeting if turn.record.own_words is not None else "",
         )
     )
     _go_on(turn)

@@ -74,6 +74,7 @@ from scheduling.journal.oven import (
     Reached,
     Repaired,
 )
+from scheduling.journal.ways import Worded
 
 Entry = Annotated[
     Opened
@@ -126,6 +127,7 @@ Entry = Annotated[
     | TalkOpened
     | TalkSaid
     | TalkClosed
+    | Worded
     | Undone,
     Field(discriminator="kind"),
 ]
@@ -198,6 +200,7 @@ __all__ = [
     "Undone",
     "WeatherTold",
     "WoodPutOn",
+    "Worded",
     "Written",
     "earliest",
 ]

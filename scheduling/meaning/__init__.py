@@ -147,6 +147,14 @@ from scheduling.meaning.setting_up import (
     Welcome,
 )
 from scheduling.meaning.tallies import Tally
+from scheduling.meaning.ways import (
+    WaysApplied,
+    WaysKept,
+    WaysOutrun,
+    WaysRefused,
+    WaysShown,
+    WaysUnchanged,
+)
 
 Meaning = Annotated[
     Welcome
@@ -211,6 +219,12 @@ Meaning = Annotated[
     | PictureShown
     | RecordShown
     | Tally
+    | WaysApplied
+    | WaysKept
+    | WaysOutrun
+    | WaysRefused
+    | WaysShown
+    | WaysUnchanged
     | HelpShown
     | Greeted
     | UndoneTold
@@ -382,14 +396,20 @@ __all__ = [
     "StokeNoted",
     "StokeShown",
     "TalkTold",
+    "Tally",
     "TeamRenamed",
     "TeamShown",
-    "Tally",
     "TooHot",
     "TroubleOver",
     "Unattended",
     "UndoneTold",
     "Unwell",
+    "WaysApplied",
+    "WaysKept",
+    "WaysOutrun",
+    "WaysRefused",
+    "WaysShown",
+    "WaysUnchanged",
     "Welcome",
     "WelcomeBack",
     "WhichClient",

@@ -26,6 +26,8 @@ class Eve(Said):
     reasons: tuple[tuple[str, float], ...] = ()
     """``judging.ReasonKind`` and its amount."""
     first: bool = False
+    own: tuple[str, ...] = ()
+    """What the builder wants seen to besides."""
 
 
 class StillOn(Said):
@@ -58,6 +60,8 @@ class HowToLay(Said):
     changed_from_c: float | None = None
     """The aim promised earlier, where the morning changed it."""
     wind_ms: float | None = None
+    own: tuple[str, ...] = ()
+    """Cautions of the builder's own, told after ours."""
 
 
 class NotToday(Said):

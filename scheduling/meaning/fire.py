@@ -169,6 +169,8 @@ class FiringDone(Said):
     embers: bool = False
     soot_clear: bool | None = None
     """On the last firing: seen or not; None if nobody has said yet (then it is asked)."""
+    own: tuple[str, ...] = ()
+    """What the builder wants seen to after a fire."""
 
 
 class DoorNoted(Said):

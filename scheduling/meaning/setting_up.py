@@ -25,6 +25,8 @@ class Welcome(Said):
     by: str = ""
     to_ask: int = 0
     """How many questions are to come."""
+    own: str = ""
+    """The builder's own greeting, said beside ours."""
 
 
 class SetUpQuestion(Said):

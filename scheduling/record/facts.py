@@ -38,6 +38,7 @@ from scheduling.journal import (
     Repaired,
     Settled,
     WeatherTold,
+    Worded,
 )
 from scheduling.oven.makeup import MakeUp
 from scheduling.ports import PromisedDay
@@ -102,6 +103,11 @@ class Facts(Folded):
     def own_constructions(self) -> dict[str, Constructed]:
         """Constructions of the builder's own."""
         return {entry.construction: entry for entry in self.all_of(Constructed)}
+
+    @cached_property
+    def own_words(self) -> Worded | None:
+        """The builder's own words for this oven, as last taken over."""
+        return self.last_of(Worded)
 
     @cached_property
     def makeup(self) -> MakeUp | None:

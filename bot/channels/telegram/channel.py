@@ -16,10 +16,10 @@ from telegram.ext import Updater
 from telegram.request import HTTPXRequest
 
 from bot.channels.inbox_worker import InboxWorker
-from bot.channels.painter import Gather, Painter, Photos, as_it_is
+from bot.channels.painter import Gather, Painter, SentFiles, as_it_is
 from bot.channels.telegram.carrier import TelegramCarrier
 from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
-from bot.channels.telegram.photos import TelegramPhotos, files_url
+from bot.channels.telegram.files import TelegramFiles, files_url
 from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
 from bot.conversation.incoming import Incoming, Receiver
 from scheduling.clock import Clock
@@ -73,7 +73,7 @@ class TelegramChannel:
         webhook: Webhook | None = None,
         commands: Sequence[tuple[str, str]] = (),
         timeouts: Timeouts | None = None,
-        gather: Callable[[Photos], Gather] | None = None,
+        gather: Callable[[SentFiles], Gather] | None = None,
     ) -> None:
         """``gather`` makes what fetches for papers, given where photos are had."""
         self._clock = clock
@@ -99,7 +99,8 @@ class TelegramChannel:
             ),
             get_updates_request=updates_request,
         )
-        papers = gather(TelegramPhotos(self._bot)) if gather is not None else as_it_is
+        self.files = TelegramFiles(self._bot)
+        papers = gather(self.files) if gather is not None else as_it_is
         self.carrier = TelegramCarrier(self._bot, painter, papers)
         self.worker = InboxWorker(CHANNEL, store, receiver, incoming, self._attending)
         self._queue = DurableQueue(store, clock, self._stored)

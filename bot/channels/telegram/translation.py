@@ -9,7 +9,7 @@ from typing import Annotated, Any, Final
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from bot.conversation.incoming import Incoming, readable, slash
+from bot.conversation.incoming import FILE_BYTES, Incoming, readable, slash
 from scheduling.ports import InboxRow
 
 CHANNEL: Final = "telegram"
@@ -42,6 +42,13 @@ class _Size(_Read):
     file_id: str
 
 
+class _Document(_Read):
+    file_id: str
+    file_name: str | None = None
+    mime_type: str | None = None
+    file_size: int | None = None
+
+
 class _Place(_Read):
     latitude: Annotated[float, Field(ge=-90, le=90, strict=False)]
     longitude: Annotated[float, Field(ge=-180, le=180, strict=False)]
@@ -56,6 +63,7 @@ class _Message(_Read):
     caption: str | None = None
     photo: list[_Size] = []
     location: _Place | None = None
+    document: _Document | None = None
     edit_date: Instant | None = None
 
 
@@ -144,8 +152,9 @@ def _from_message(
     text = readable(text).strip() if text is not None else None
     photo = PHOTO_PREFIX + message.photo[-1].file_id if message.photo else None
     place = message.location
-    unread = next((kind for kind in _UNREAD if kind in raw), None)
-    if not (text or photo or place or unread):
+    file = _file(message.document)
+    unread = next((kind for kind in _UNREAD if kind in raw), None) if file is None else None
+    if not (text or photo or place or file or unread):
         return None
     return Incoming(
         CHANNEL,
@@ -158,9 +167,19 @@ def _from_message(
         command=slash(text) if text and not edited else None,
         location=(place.latitude, place.longitude) if place else None,
         photo=photo,
+        file=file,
         edited=edited,
         unread=unread,
     )
+
+
+def _file(document: _Document | None) -> str | None:
+    """The reference of a small text file; None for any other document."""
+    if document is None or (document.file_size or 0) > FILE_BYTES:
+        return None
+    name, kind = (document.file_name or "").lower(), document.mime_type or ""
+    is_text = name.endswith((".toml", ".txt")) or kind in ("text/plain", "application/toml")
+    return PHOTO_PREFIX + document.file_id if is_text else None
 
 
 def _is_ours(chat: _Chat) -> bool:

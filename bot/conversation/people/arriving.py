@@ -9,6 +9,7 @@ from bot.conversation.incoming import Incoming
 from bot.conversation.people.keepsakes import keep_copy
 from bot.conversation.people.teams import Teams
 from bot.conversation.people.telling import builder_name, tell
+from bot.ways.applying import ways_of
 from scheduling.choice import Accepting, LookingAfter, Tending
 from scheduling.happening import Begun, Chose
 from scheduling.meaning import (
@@ -116,6 +117,7 @@ class Arriving:
         async with self._base.store.write() as unit:
             used = found is None or await unit.invitations.use(found.id, person.id, now)
             by = await builder_name(unit, builder)
+            ways = await ways_of(unit, builder, now)
             if used:
                 await unit.ovens.put(card)
                 await unit.commit()
@@ -129,7 +131,7 @@ class Arriving:
                 await tell(unit, self._base, await unit.people.team(builder), told, oven=card.id)
             return True
 
-        begun = Begun(person.id, "" if name == person.name else name, builder, by)
+        begun = Begun(person.id, "" if name == person.name else name, builder, by, ways=ways)
         inbox = (incoming.channel, incoming.key)
         await self._base.engine.happen(card.id, begun, inbox=inbox, also=tell_builder)
 

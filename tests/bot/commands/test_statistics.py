@@ -10,7 +10,7 @@ from typer.testing import CliRunner
 from bot.__main__ import app_for
 from bot.papers.tally import tally
 from bot.papers.tallying import counted_ovens
-from scheduling.ports import Builder, OvenCard
+from scheduling.ports import Builder, OvenCard, Store
 from storage.memory import MemoryStore
 from storage.store import open_store
 from tests.bot.papers.five_fires import journal
@@ -18,16 +18,20 @@ from tests.bot.papers.five_fires import journal
 app, RUNNER = app_for(["statistics"]), CliRunner()
 
 
-async def _furnish(store: MemoryStore | None, url: str = "") -> None:
-    opened = store or await open_store(url)
-    async with opened.write() as unit:
+async def _furnish(store: Store) -> None:
+    async with store.write() as unit:
         for team in ("north", "south"):
             await unit.builders.put(Builder(id=team, name=team))
-        for key, team in (("o1", "north"), ("o2", "south"), ("o3", None)):
-            await unit.ovens.put(OvenCard(id=key, name=key, builder=team, state="done"))
+        for key, team_of in (("o1", "north"), ("o2", "south"), ("o3", None)):
+            await unit.ovens.put(OvenCard(id=key, name=key, builder=team_of, state="done"))
             await unit.ovens.append(key, 0, journal())
         await unit.commit()
-    await opened.close()
+
+
+async def _furnish_at(url: str) -> None:
+    store = await open_store(url)
+    await _furnish(store)
+    await store.close()
 
 
 @pytest.fixture
@@ -35,7 +39,7 @@ def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     url = f"sqlite+aiosqlite:///{tmp_path}/house.sqlite"
     monkeypatch.setenv("STOKEWATCH_DATABASE_URL", url)
     monkeypatch.chdir(tmp_path)
-    asyncio.run(_furnish(None, url))
+    asyncio.run(_furnish_at(url))
 
 
 @pytest.mark.usefixtures("kept")

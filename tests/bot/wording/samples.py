@@ -10,6 +10,7 @@ from tests.bot.wording import (
     samples_of_offices,
     samples_of_people,
     samples_of_tallies,
+    samples_of_ways,
 )
 from tests.bot.wording.sample_values import LAST, NOW, plan_lines, shown
 
@@ -33,6 +34,7 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_offices.card()
     yield from samples_of_offices.stepping_in()
     yield from samples_of_tallies.tallies()
+    yield from samples_of_ways.ways()
 
 
 __all__ = ["KINDS", "LAST", "NOW", "everything", "plan_lines", "shown"]

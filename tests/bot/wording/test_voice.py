@@ -112,7 +112,7 @@ def test_words_of_others_cannot_mark_up() -> None:
 def test_pictures_and_papers_are_told_in_words_too() -> None:
     attached = [one for meaning in ALL for one in said(meaning).attachments]
     assert {one.kind for one in attached} == {
-        "plan", "firing", "calendar", "record", "photo", "qr", "board",
+        "plan", "firing", "calendar", "record", "photo", "qr", "board", "ways",
     }  # fmt: skip
     assert all(len(one.alt) > 20 and "None" not in one.alt for one in attached)
 

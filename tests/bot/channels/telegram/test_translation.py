@@ -55,6 +55,31 @@ def test_an_edited_message_amends_the_one_of_that_number() -> None:
     assert (told.edited, told.message, told.text) == (True, "3", "top 125")
 
 
+def document(**told: Any) -> Incoming | None:
+    file = {"file_id": "f9", "file_name": "our-ways.toml", "file_size": 800} | told
+    return read(updates.message(7, 3, {"document": file}))
+
+
+def test_a_small_text_file_is_handed_on_by_its_reference() -> None:
+    told = document()
+    assert told is not None
+    assert (told.file, told.unread) == ("telegram:f9", None)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        {"file_size": 900_000},
+        {"file_name": "oven.pdf", "mime_type": "application/pdf"},
+        {"file_name": None},
+    ],
+)
+def test_any_other_document_is_only_known_to_be_one(told: dict[str, Any]) -> None:
+    sent = document(**told)
+    assert sent is not None
+    assert (sent.file, sent.unread) == (None, "document")
+
+
 def test_a_press_brings_the_button_s_key() -> None:
     told = read(updates.pressed(7, 3, "Stoke now", "k-1", "q1"))
     assert told is not None

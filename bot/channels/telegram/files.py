@@ -1,4 +1,4 @@
-"""Pictures that people sent, fetched again from Telegram when a paper shows them."""
+"""Pictures and files that people sent, fetched again from Telegram."""
 
 import structlog
 from telegram import Bot
@@ -12,14 +12,14 @@ MOST_BYTES = 20 * 1024 * 1024
 _log = structlog.get_logger(__name__)
 
 
-class TelegramPhotos:
-    """The ``Photos`` of Telegram."""
+class TelegramFiles:
+    """The ``SentFiles`` of Telegram."""
 
     def __init__(self, bot: Bot) -> None:
         self._bot = bot
 
     async def __call__(self, reference: str) -> bytes | None:
-        """The picture; None for one of another channel, too large, or gone."""
+        """Its content; None for one of another channel, too large, or gone."""
         if not reference.startswith(PHOTO_PREFIX):
             return None
         try:
@@ -28,7 +28,7 @@ class TelegramPhotos:
                 return None
             return bytes(await file.download_as_bytearray())
         except TelegramError as error:
-            _log.warning("a photo could not be fetched", why=str(error))
+            _log.warning("a file could not be fetched", why=str(error))
             return None
 
 

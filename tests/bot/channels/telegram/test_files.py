@@ -1,11 +1,11 @@
-"""Photos that people sent, fetched again for a paper, over real HTTP."""
+"""Pictures and files that people sent, fetched again over real HTTP."""
 
 from collections.abc import AsyncIterator
 
 import pytest
 from telegram import Bot
 
-from bot.channels.telegram.photos import TelegramPhotos, files_url
+from bot.channels.telegram.files import TelegramFiles, files_url
 from tests.botapi.faults import BadGateway
 from tests.botapi.server import TOKEN, BotApi
 
@@ -20,22 +20,22 @@ async def api() -> AsyncIterator[BotApi]:
 
 
 @pytest.fixture
-async def photos(api: BotApi) -> AsyncIterator[TelegramPhotos]:
+async def photos(api: BotApi) -> AsyncIterator[TelegramFiles]:
     async with Bot(TOKEN, base_url=api.url, base_file_url=files_url(api.url)) as bot:
-        yield TelegramPhotos(bot)
+        yield TelegramFiles(bot)
 
 
-async def test_a_photo_comes_back_as_it_was_sent(photos: TelegramPhotos) -> None:
+async def test_a_photo_comes_back_as_it_was_sent(photos: TelegramFiles) -> None:
     assert await photos("telegram:f1") == PICTURE
 
 
-async def test_one_that_is_gone_or_of_another_channel_is_none(photos: TelegramPhotos) -> None:
+async def test_one_that_is_gone_or_of_another_channel_is_none(photos: TelegramFiles) -> None:
     assert await photos("telegram:gone") is None
     assert await photos("terminal:f1") is None
 
 
 async def test_a_failing_server_costs_the_photo_and_nothing_else(
-    api: BotApi, photos: TelegramPhotos
+    api: BotApi, photos: TelegramFiles
 ) -> None:
     api.fail("getFile", BadGateway())
     assert await photos("telegram:f1") is None

@@ -1,0 +1,63 @@
+"""Changes own ways by lines typed in the chat: ``cure_floor_d = 28``, ``greeting = Welcome``."""
+
+import tomllib
+from typing import Any, Final
+
+from bot.ways.reading import WaysError, checked
+from bot.ways.shape import Checklist, OwnLimits, OwnWays, OwnWords
+from scheduling.meaning.ways import WayFault
+
+NOTHING: Final = ("none", "nothing", "usual", "-")
+"""Words that take a limit, a greeting or a list back to what it usually is."""
+
+PARTS: Final = {
+    **dict.fromkeys(OwnLimits.model_fields, "limits"),
+    **dict.fromkeys(OwnWords.model_fields, "words"),
+    **dict.fromkeys(Checklist.model_fields, "checklist"),
+}
+"""The table that each key stands in: in the chat nobody has to write it."""
+
+AT_THE_TOP: Final = ("reason", "less_gentle_confirmed")
+LISTS: Final = ("cautions", *Checklist.model_fields)
+
+
+def is_edit(typed: str) -> bool:
+    """Whether every line begins with a key that is known, and an equals sign."""
+    lines = [line for line in typed.splitlines() if line.strip()]
+    known = (*PARTS, *AT_THE_TOP)
+    return bool(lines) and all("=" in line and _key(line) in known for line in lines)
+
+
+def edited(ways: OwnWays, typed: str) -> OwnWays:
+    """The ways with what was typed, line by line. Raises WaysError."""
+    told: dict[str, Any] = ways.model_dump(mode="json", exclude_none=True)
+    for number, line in enumerate(typed.splitlines(), 1):
+        if line.strip() and not line.lstrip().startswith("#"):
+            _change(told, line, number)
+    return checked(told, typed)
+
+
+def _key(line: str) -> str:
+    return line.partition("=")[0].strip().rpartition(".")[2]
+
+
+def _change(told: dict[str, Any], line: str, number: int) -> None:
+    key, value = _key(line), line.partition("=")[2].strip()
+    if key not in PARTS and key not in AT_THE_TOP:
+        raise WaysError((WayFault(what="unknown", line=number, field=key[:40]),))
+    part = told[PARTS[key]] if key in PARTS else told
+    if value.strip("\"'").lower() in NOTHING:
+        part.pop(key, None)
+    else:
+        part[key] = _read(key, value, number)
+
+
+def _read(key: str, value: str, number: int) -> Any:
+    """A value as TOML has it; words without their quotation marks are taken as they are."""
+    try:
+        read = tomllib.loads(f"v = {value}")["v"]
+    except tomllib.TOMLDecodeError:
+        if key in OwnLimits.model_fields or value[:1] in ('"', "'", "[", "{", ""):
+            raise WaysError((WayFault(what="not_toml", line=number, value=value[:60]),)) from None
+        read = value
+    return [read] if key in LISTS and isinstance(read, str) else read

@@ -1,0 +1,91 @@
+"""A builder's own ways: limits, words, checklists and constructions, as one file tells them."""
+
+from collections.abc import Mapping
+from typing import Annotated, Final
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+from scheduling.breakin.limits import USUAL
+from scheduling.oven.materials import Material
+from scheduling.oven.preset import Preset
+from scheduling.record.outlook import FLOOR_D
+
+PROJECT: Final[Mapping[str, float]] = {
+    "step_k": USUAL.step_k,
+    "climb_low_k_h": USUAL.climb_low_k_h,
+    "climb_high_k_h": USUAL.climb_high_k_h,
+    "stoke_min_minutes": USUAL.stoke_least_minutes,
+    "stoke_max_minutes": USUAL.stoke_most_minutes,
+    "cure_floor_d": float(FLOOR_D),
+    "session_h": USUAL.session_h,
+    "final_c": USUAL.final_c,
+}
+"""What holds where a builder says nothing."""
+
+HIGHER_IS_GENTLER: Final = frozenset({"cure_floor_d", "stoke_min_minutes"})
+"""More days of cure, and more time between two stokings; of all others the lower is gentler."""
+
+Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=160)]
+Lines = Annotated[tuple[Line, ...], Field(max_length=6)]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+
+class OwnLimits(_Part):
+    """Limits in °C, K/h, minutes, hours and days; None leaves one as the project has it."""
+
+    step_k: float | None = None
+    climb_low_k_h: float | None = None
+    climb_high_k_h: float | None = None
+    stoke_min_minutes: float | None = None
+    stoke_max_minutes: float | None = None
+    cure_floor_d: int | None = None
+    session_h: float | None = None
+    final_c: float | None = None
+
+    def told(self) -> dict[str, float]:
+        """Those that are set."""
+        return self.model_dump(exclude_none=True)
+
+
+class OwnWords(_Part):
+    """Said beside the house's own sentences, never instead of them."""
+
+    greeting: Annotated[str, StringConstraints(strip_whitespace=True, max_length=300)] = ""
+    cautions: Lines = ()
+
+
+class Checklist(_Part):
+    """What to see to before a fire and after it."""
+
+    before: Lines = ()
+    after: Lines = ()
+
+
+class OwnWays(_Part):
+    """All of it. ``reason`` goes with the limits into every record; ``less_gentle_confirmed``
+    is the builder's word for limits that allow more than the project's."""
+
+    reason: Annotated[str, StringConstraints(strip_whitespace=True, max_length=200)] = ""
+    less_gentle_confirmed: bool = False
+    limits: OwnLimits = OwnLimits()
+    words: OwnWords = OwnWords()
+    checklist: Checklist = Checklist()
+    materials: Mapping[str, Material] = {}
+    presets: Mapping[str, Preset] = {}
+
+
+def is_less_gentle(name: str, value: float, than: float) -> bool:
+    """Whether a limit of ``value`` allows more than one of ``than``."""
+    return value < than if name in HIGHER_IS_GENTLER else value > than
+
+
+def less_gentle(limits: OwnLimits) -> dict[str, tuple[float, float]]:
+    """Limits that allow more than the project's: the project's value and theirs."""
+    return {
+        name: (PROJECT[name], value)
+        for name, value in limits.told().items()
+        if is_less_gentle(name, value, PROJECT[name])
+    }
