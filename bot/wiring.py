@@ -48,7 +48,8 @@ from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock
 from scheduling.pacing import Pacing
 from scheduling.ports import Builder, Person, Store, Voice
 from scheduling.waking.dispatcher import Carrier, Dispatcher
-from scheduling.waking.engine import Book, Engine
+from scheduling.waking.engine import Engine
+from scheduling.waking.records import Book
 from scheduling.waking.waker import Daily, SchedulerWaker
 
 CHAT_LOOKS_EVERY = timedelta(hours=6)

@@ -1,15 +1,15 @@
 """When to look at which oven again."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
-from sqlalchemy import ColumnElement, delete, func, select
+from sqlalchemy import ColumnElement, bindparam, delete, func, select, tuple_
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.ports import DueAlarm
 from storage import tables
-from storage.upsert import put
+from storage.upsert import put, put_each
 
 _A = tables.alarms
 
@@ -35,6 +35,28 @@ class SqlAlarms:
             delete(_A).where(_is(oven_id, alarm.name) & (_A.c.due == alarm.due))
         )
         return bool(gone.rowcount)
+
+    async def take_each(self, due: Sequence[DueAlarm]) -> frozenset[DueAlarm]:
+        """Forget exactly these alarms; returns those that were there, as they were asked for."""
+        asked = {(one.oven, one.alarm.name.value, one.alarm.due): one for one in due}
+        if not asked:
+            return frozenset()
+        there = tuple_(_A.c.oven, _A.c.name, _A.c.due).in_(list(asked))
+        gone = await self._connection.execute(
+            delete(_A).where(there).returning(_A.c.oven, _A.c.name, _A.c.due)
+        )
+        return frozenset(asked[row.oven, row.name, row.due] for row in gone)
+
+    async def change(
+        self, dropped: Sequence[tuple[str, AlarmName]], due: Sequence[DueAlarm]
+    ) -> None:
+        """Drop some, then set others."""
+        if dropped:
+            this = (_A.c.oven == bindparam("in_oven")) & (_A.c.name == bindparam("so_named"))
+            gone = [{"in_oven": oven_id, "so_named": name.value} for oven_id, name in dropped]
+            await self._connection.execute(delete(_A).where(this), gone)
+        rows = [{"oven": d.oven, "name": d.alarm.name.value, "due": d.alarm.due} for d in due]
+        await put_each(self._connection, _A, rows, ["oven", "name"])
 
     async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]:
         """An oven's alarms."""

@@ -1,19 +1,17 @@
 """What is to be said, and what became of it."""
 
 import dataclasses
-import json
 from collections.abc import Mapping, Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from sqlalchemy import (
     ColumnElement,
-    Row,
     and_,
+    bindparam,
     delete,
     exists,
     func,
     insert,
-    literal,
     select,
     text,
     update,
@@ -21,18 +19,19 @@ from sqlalchemy import (
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.blotting import blotted
-from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
 from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
 from storage import tables
 from storage.blotting import blotted_labels, blotted_parcel, named_in
-from storage.upsert import put, put_if_new
+from storage.breath import out_of_breath, tried
+from storage.letters import letter_of, row_of
+from storage.upsert import put, put_each_if_new
 
 _L, _P, _B, _Z = tables.outbox, tables.people, tables.buttons, tables.pauses
 
-RANK = {Urgency.DANGER: 0, Urgency.FIRE: 1, Urgency.ANSWER: 2, Urgency.CALM: 3}
-
 TODO, SENDING = OutboxState.TODO.value, OutboxState.SENDING.value
+_REPLACED = {"state": OutboxState.CANCELLED.value, "why": "replaced by a newer one"}
+
 OPEN = text("outbox.state in ('todo', 'sending')")
 """Written out as the partial index has it, or SQLite would not use that."""
 
@@ -48,23 +47,33 @@ class SqlOutbox:
 
     async def post(self, letter: Letter) -> None:
         """Store; cancels unsent letters to the same person with the same ``replaces``."""
-        if letter.replaces is not None and letter.state is OutboxState.TODO:
-            await self._connection.execute(
-                update(_L)
-                .where(_L.c.person == letter.person, _L.c.replaces == letter.replaces)
-                .where(_L.c.state == TODO)
-                .values(state=OutboxState.CANCELLED.value, why="replaced by a newer one")
-            )
-        await self._connection.execute(insert(_L).values(**_row(letter)))
-        for label, key in letter.button_keys.items():
-            # A repeated letter has the buttons of the first: whichever is pressed, it is one press.
-            values = {"key": key, "letter": letter.id, "label": label}
-            await put_if_new(self._connection, _B, values, ["key"])
+        await self.post_each([letter])
+
+    async def post_each(self, letters: Sequence[Letter]) -> None:
+        """The same for several, in their order: a later one cancels an earlier one too."""
+        if not letters:
+            return
+        rows = [row_of(letter) for letter in letters]
+        threads: dict[tuple[str, str], dict[str, object]] = {}
+        for letter, row in zip(letters, rows, strict=True):
+            if letter.replaces is not None and letter.state is OutboxState.TODO:
+                thread = (letter.person, letter.replaces)
+                threads.get(thread, {}).update(_REPLACED)
+                threads[thread] = row
+        await self._cancel(sorted(threads))
+        await self._connection.execute(insert(_L), rows)
+        # A repeated letter has the buttons of the first: whichever is pressed, it is one press.
+        buttons = [
+            {"key": key, "letter": letter.id, "label": label}
+            for letter in letters
+            for label, key in letter.button_keys.items()
+        ]
+        await put_each_if_new(self._connection, _B, buttons, ["key"])
 
     async def get(self, letter_id: str) -> Letter | None:
         """By id."""
         row = (await self._connection.execute(select(_L).where(_L.c.id == letter_id))).first()
-        return None if row is None else _letter(row)
+        return None if row is None else letter_of(row)
 
     async def claim(
         self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
@@ -78,8 +87,8 @@ class SqlOutbox:
             return ()
         held = set(paused)
         if pacing is not None:
-            limit = min(limit, pacing.room(await self._tried(now)))
-            held |= await self._out_of_breath(now, pacing)
+            limit = min(limit, pacing.room(await tried(self._connection, now)))
+            held |= await out_of_breath(self._connection, now, pacing)
         if limit <= 0:
             return ()
         ids = await self._sendable(now, held, limit)
@@ -95,7 +104,7 @@ class SqlOutbox:
             .returning(_L)
         )
         place = {letter_id: n for n, letter_id in enumerate(ids)}
-        return tuple(sorted(map(_letter, rows), key=lambda letter: place[letter.id]))
+        return tuple(sorted(map(letter_of, rows), key=lambda letter: place[letter.id]))
 
     async def settle(
         self,
@@ -121,6 +130,16 @@ class SqlOutbox:
         )
         return bool(done.rowcount)
 
+    async def sent(self, refs: Mapping[str, str], at: datetime) -> None:
+        """Settle these letters as sent, each with the channel's id of it."""
+        if not refs:
+            return
+        ours = (_L.c.state == SENDING) | (_L.c.state == OutboxState.UNKNOWN.value)
+        which = update(_L).where(_L.c.id == bindparam("letter"), ours)
+        values = {"state": OutboxState.SENT.value, "why": "", "lease_until": None, "sent_at": at}
+        rows = [{"letter": letter_id, "its_ref": ref} for letter_id, ref in refs.items()]
+        await self._connection.execute(which.values(**values, ref=bindparam("its_ref")), rows)
+
     async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
         """Letters whose lease ran out while sending."""
         rows = await self._connection.execute(
@@ -128,7 +147,7 @@ class SqlOutbox:
             .where(OPEN, _L.c.state == SENDING, _L.c.lease_until <= now)
             .order_by(_L.c.seq)
         )
-        return tuple(map(_letter, rows))
+        return tuple(map(letter_of, rows))
 
     async def superseded(self, letter: Letter) -> bool:
         """Whether a newer letter to the same person has the same ``replaces``."""
@@ -147,7 +166,7 @@ class SqlOutbox:
             .values(state=OutboxState.CANCELLED.value, why="told together with others")
             .returning(_L)
         )
-        return tuple(sorted(map(_letter, rows), key=lambda letter: letter.created_at))
+        return tuple(sorted(map(letter_of, rows), key=lambda letter: letter.created_at))
 
     async def told_since(self, person_id: str, threads: str, since: datetime) -> int:
         """How many letters of such threads were made for this person since; none cancelled."""
@@ -179,7 +198,7 @@ class SqlOutbox:
         if letter is None or letter.state in (OutboxState.TODO, OutboxState.SENDING):
             return False
         keys = {label: key for label, key in letter.button_keys.items() if label in parcel.choices}
-        values = _row(dataclasses.replace(letter, parcel=parcel, button_keys=keys))
+        values = row_of(dataclasses.replace(letter, parcel=parcel, button_keys=keys))
         kept = {name: values[name] for name in ("parcel", "button_keys")}
         await self._connection.execute(update(_L).where(_L.c.id == letter_id).values(**kept))
         gone = (_B.c.letter == letter_id) & _B.c.label.not_in(list(keys))
@@ -199,11 +218,13 @@ class SqlOutbox:
     async def blot(self, words: Sequence[str]) -> None:
         """Take words that name somebody out of all letters."""
         named = named_in(_L.c.parcel, words) | named_in(_L.c.button_keys, words)
-        for letter in map(_letter, (await self._connection.execute(select(_L).where(named))).all()):
+        for letter in map(
+            letter_of, (await self._connection.execute(select(_L).where(named))).all()
+        ):
             parcel = blotted_parcel(letter.parcel, words)
             keys = blotted_labels(letter.button_keys, words)
             new = dataclasses.replace(letter, parcel=parcel, button_keys=keys)
-            values = {name: _row(new)[name] for name in ("parcel", "button_keys")}
+            values = {name: row_of(new)[name] for name in ("parcel", "button_keys")}
             await self._connection.execute(update(_L).where(_L.c.id == letter.id).values(**values))
         labels = select(_B.c.key, _B.c.label).where(named_in(_B.c.label, words))
         for key, label in (await self._connection.execute(labels)).all():
@@ -227,7 +248,7 @@ class SqlOutbox:
             .where(_L.c.state == OutboxState.UNKNOWN.value, _L.c.created_at >= since)
             .order_by(_L.c.seq)
         )
-        return tuple(map(_letter, rows))
+        return tuple(map(letter_of, rows))
 
     async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
         """The newest letter sent in that slot: the one to edit."""
@@ -271,6 +292,13 @@ class SqlOutbox:
         times += [until for until in lease.scalars() if until is not None]
         return min(times, default=None)
 
+    async def _cancel(self, threads: Sequence[tuple[str, str]]) -> None:
+        if threads:
+            thread = _L.c.person == bindparam("who"), _L.c.replaces == bindparam("thread")
+            rows = [{"who": person, "thread": replaces} for person, replaces in threads]
+            cancel = update(_L).where(*thread, _L.c.state == TODO).values(**_REPLACED)
+            await self._connection.execute(cancel, rows)
+
     async def _newest_sent(self, person_id: str, slot: str | None = None) -> Letter | None:
         which = select(_L).where(_L.c.person == person_id, _L.c.sent_at.is_not(None))
         which = which.where(_L.c.state == OutboxState.SENT.value)
@@ -278,7 +306,7 @@ class SqlOutbox:
             which = which.where(_L.c.slot == slot)
         newest = which.order_by(_L.c.sent_at.desc(), _L.c.seq.desc()).limit(1)
         row = (await self._connection.execute(newest)).first()
-        return None if row is None else _letter(row)
+        return None if row is None else letter_of(row)
 
     def _threads(self, person_id: str, threads: str) -> tuple[ColumnElement[bool], ...]:
         return _L.c.person == person_id, _L.c.replaces.startswith(threads, autoescape=True)
@@ -289,31 +317,6 @@ class SqlOutbox:
             .where(OPEN, _L.c.state == TODO, _L.c.expires <= now)
             .values(state=OutboxState.EXPIRED.value, why="no longer worth saying")
         )
-
-    async def _tried(self, now: datetime) -> int:
-        counted = await self._connection.execute(
-            select(func.count()).where(_L.c.tried_at > now - timedelta(seconds=1))
-        )
-        return int(counted.scalar_one())
-
-    async def _out_of_breath(self, now: datetime, pacing: Pacing) -> set[str]:
-        """Those who were written to as often as their chat allows."""
-        in_chats = (
-            select(_L.c.person)
-            .where(_L.c.tried_at > now - timedelta(seconds=1))
-            .group_by(_L.c.person)
-            .having(func.count() >= literal(pacing.chat_per_second))
-        )
-        in_groups = (
-            select(_L.c.person)
-            .join(_P, _P.c.id == _L.c.person)
-            .where(_P.c.group, _L.c.tried_at > now - timedelta(minutes=1))
-            .group_by(_L.c.person)
-            .having(func.count() >= literal(pacing.group_per_minute))
-        )
-        chats = await self._connection.execute(in_chats)
-        groups = await self._connection.execute(in_groups)
-        return {*chats.scalars(), *groups.scalars()}
 
     async def _sendable(self, now: datetime, held: set[str], limit: int) -> list[str]:
         """The first letter of each person who is not being written to, most urgent first."""
@@ -333,49 +336,3 @@ class SqlOutbox:
             .limit(limit)
         )
         return list(rows.scalars())
-
-
-def _row(letter: Letter) -> dict[str, object]:
-    return {
-        "id": letter.id,
-        "person": letter.person,
-        "oven": letter.oven,
-        "parcel": letter.parcel.model_dump_json(),
-        "urgency": letter.urgency.value,
-        "rank": RANK[letter.urgency],
-        "created_at": letter.created_at,
-        "not_before": letter.not_before,
-        "expires": letter.expires,
-        "replaces": letter.replaces,
-        "slot": letter.slot,
-        "state": letter.state.value,
-        "attempts": letter.attempts,
-        "repeat_of": letter.repeat_of,
-        "sent_at": letter.sent_at,
-        "ref": letter.ref,
-        "why": letter.why,
-        "button_keys": json.dumps(dict(letter.button_keys), ensure_ascii=False),
-    }
-
-
-def _letter(row: Row[tuple[object, ...]]) -> Letter:
-    kept = row._mapping
-    return Letter(
-        id=kept["id"],
-        person=kept["person"],
-        oven=kept["oven"],
-        parcel=Parcel.model_validate_json(kept["parcel"]),
-        urgency=Urgency(kept["urgency"]),
-        created_at=kept["created_at"],
-        not_before=kept["not_before"],
-        expires=kept["expires"],
-        replaces=kept["replaces"],
-        slot=kept["slot"],
-        state=OutboxState(kept["state"]),
-        attempts=kept["attempts"],
-        repeat_of=kept["repeat_of"],
-        sent_at=kept["sent_at"],
-        ref=kept["ref"],
-        why=kept["why"],
-        button_keys=json.loads(kept["button_keys"]),
-    )

@@ -1,13 +1,22 @@
 """Ovens: whose they are, and their journals."""
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from pydantic import TypeAdapter, ValidationError
-from sqlalchemy import Select, delete, func, insert, select, update
+from sqlalchemy import Select, bindparam, delete, func, insert, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.journal import Entry
-from scheduling.ports import Conflict, Journaled, OvenCard, Roster, RosterPage
+from scheduling.ports import (
+    Conflict,
+    Journaled,
+    OpenedOven,
+    OvenCard,
+    Pages,
+    Roster,
+    RosterPage,
+)
 from storage import tables
 from storage.faults import Damaged
 from storage.roster import count, page, plain
@@ -28,6 +37,30 @@ class SqlOvens:
         """By id."""
         cards = await self._cards(select(*_CARD).where(_O.c.id == oven_id))
         return cards[0] if cards else None
+
+    async def several(self, oven_ids: Sequence[str]) -> Mapping[str, OvenCard]:
+        """Those of them that there are, by id."""
+        cards = await self._cards(select(*_CARD).where(_O.c.id.in_(list(oven_ids))))
+        return {card.id: card for card in cards}
+
+    async def open(self, known: Mapping[str, int]) -> Mapping[str, OpenedOven]:
+        """Those of these ovens that there are, each with its journal behind the number known."""
+        cards = await self.several(list(known))
+        new = [oven_id for oven_id in cards if not known[oven_id]]
+        newer = await self._journals(new)
+        ends = await self._ends([oven_id for oven_id in cards if known[oven_id]])
+        for oven_id, end in ends.items():
+            if end > known[oven_id]:
+                newer[oven_id] = await self.journal(oven_id, known[oven_id])
+        beliefs = await self._beliefs(new)
+        return {
+            oven_id: OpenedOven(
+                card,
+                tuple(one.entry for one in newer.get(oven_id, ())),
+                beliefs.get(oven_id),
+            )
+            for oven_id, card in cards.items()
+        }
 
     async def put(self, card: OvenCard) -> None:
         """Insert or replace the card; the journal stays."""
@@ -85,22 +118,36 @@ class SqlOvens:
 
     async def append(self, oven_id: str, after: int, entries: Sequence[Entry]) -> int:
         """Append behind number ``after``. Raises Conflict."""
+        await self.append_each([Pages(oven_id, after, entries)])
+        return after + len(entries)
+
+    async def ends(self, oven_ids: Sequence[str]) -> Mapping[str, int]:
+        """The last number in the journal of each oven that there is."""
+        return await self._ends(oven_ids, lock=True)
+
+    async def append_each(self, pages: Sequence[Pages]) -> None:
+        """Append to the journals of different ovens. Raises Conflict."""
+        if not pages:
+            return
         # This update is also the lock on the oven: a second writer waits here, then finds
         # another number and begins anew.
+        this = (_O.c.id == bindparam("oven")) & (_O.c.entries == bindparam("known"))
+        ends = [
+            {"oven": one.oven, "known": one.after, "end": one.after + len(one.entries)}
+            for one in pages
+        ]
         moved = await self._connection.execute(
-            update(_O)
-            .where((_O.c.id == oven_id) & (_O.c.entries == after))
-            .values(entries=after + len(entries))
+            update(_O).where(this).values(entries=bindparam("end")), ends
         )
-        if moved.rowcount != 1:
-            raise Conflict(f"the journal of {oven_id} does not end at {after}")
-        if entries:
-            rows = [
-                {"oven": oven_id, "seq": seq, "entry": _ENTRY.dump_json(entry).decode()}
-                for seq, entry in enumerate(entries, after + 1)
-            ]
+        if moved.rowcount != len(pages):
+            raise Conflict("a journal does not end where it was read")
+        rows = [
+            {"oven": one.oven, "seq": seq, "entry": _ENTRY.dump_json(entry).decode()}
+            for one in pages
+            for seq, entry in enumerate(one.entries, one.after + 1)
+        ]
+        if rows:
             await self._connection.execute(insert(_J), rows)
-        return after + len(entries)
 
     async def rewrite(self, oven_id: str, entries: Sequence[Entry]) -> None:
         """Put these entries in place of the whole journal."""
@@ -139,16 +186,36 @@ class SqlOvens:
 
     async def belief(self, oven_id: str) -> tuple[int, bytes] | None:
         """The kept ensemble and its number."""
-        rows = await self._connection.execute(
-            select(_B.c.seq, _B.c.packed).where(_B.c.oven == oven_id)
-        )
-        row = rows.first()
-        return None if row is None else (row.seq, row.packed)
+        return (await self._beliefs([oven_id])).get(oven_id)
 
     async def count(self) -> int:
         """How many ovens there are."""
         every = select(func.count()).select_from(_O)
         return int((await self._connection.execute(every)).scalar_one())
+
+    async def _journals(self, oven_ids: Sequence[str]) -> dict[str, Sequence[Journaled]]:
+        found: dict[str, list[Journaled]] = defaultdict(list)
+        if oven_ids:
+            rows = await self._connection.execute(
+                select(_J).where(_J.c.oven.in_(oven_ids)).order_by(_J.c.oven, _J.c.seq)
+            )
+            for row in rows:
+                found[row.oven].append(_journaled(row.oven, row.seq, row.entry))
+        return dict(found)
+
+    async def _ends(self, oven_ids: Sequence[str], lock: bool = False) -> Mapping[str, int]:
+        if not oven_ids:
+            return {}
+        # In one order, so that no two wait for each other.
+        which = select(_O.c.id, _O.c.entries).where(_O.c.id.in_(oven_ids)).order_by(_O.c.id)
+        rows = await self._connection.execute(which.with_for_update() if lock else which)
+        return {row.id: row.entries for row in rows}
+
+    async def _beliefs(self, oven_ids: Sequence[str]) -> Mapping[str, tuple[int, bytes]]:
+        if not oven_ids:
+            return {}
+        rows = await self._connection.execute(select(_B).where(_B.c.oven.in_(oven_ids)))
+        return {row.oven: (row.seq, row.packed) for row in rows}
 
     async def _cards(self, which: Select[tuple[object, ...]]) -> tuple[OvenCard, ...]:
         return await self._in_order(which.order_by(_O.c.id))

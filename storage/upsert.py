@@ -21,6 +21,34 @@ async def put(
     await connection.execute(wanted.on_conflict_do_update(index_elements=key, set_=rest))
 
 
+async def put_each(
+    connection: AsyncConnection,
+    table: Table,
+    rows: Sequence[Mapping[str, object]],
+    key: Sequence[str],
+) -> None:
+    """The same for several rows, of the same columns, at once; none at all for no rows."""
+    if not rows:
+        return
+    wanted = _insert(connection, table)
+    rest = {name: wanted.excluded[name] for name in rows[0] if name not in key}
+    await connection.execute(
+        wanted.on_conflict_do_update(index_elements=key, set_=rest), list(map(dict, rows))
+    )
+
+
+async def put_each_if_new(
+    connection: AsyncConnection,
+    table: Table,
+    rows: Sequence[Mapping[str, object]],
+    key: Sequence[str],
+) -> None:
+    """Insert those of these rows, of the same columns, whose key is not there yet."""
+    if rows:
+        wanted = _insert(connection, table).on_conflict_do_nothing(index_elements=key)
+        await connection.execute(wanted, list(map(dict, rows)))
+
+
 async def put_if_new(
     connection: AsyncConnection, table: Table, values: Mapping[str, object], key: Sequence[str]
 ) -> bool:

@@ -12,7 +12,8 @@ from scheduling.clock import Clock
 from scheduling.meaning import Meaning
 from scheduling.outcome import Urgency
 from scheduling.ports import InHand, Letter, OvenCard, Person, Store, Voice
-from scheduling.waking.engine import Engine, addressed, button_keys
+from scheduling.waking.engine import Engine
+from scheduling.waking.posting import addressed, button_keys
 
 NewId = Callable[[], str]
 Quiet = tuple[float, float] | None

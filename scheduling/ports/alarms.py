@@ -1,6 +1,6 @@
 """Alarms: when to look at which oven again."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Protocol
@@ -29,6 +29,16 @@ class Alarms(Protocol):
 
     async def take(self, oven_id: str, alarm: Alarm) -> bool:
         """Forget exactly this alarm; False if it was taken, moved or dropped meanwhile."""
+        ...
+
+    async def take_each(self, due: Sequence[DueAlarm]) -> frozenset[DueAlarm]:
+        """Forget exactly these alarms; returns those that were there, as they were asked for."""
+        ...
+
+    async def change(
+        self, dropped: Sequence[tuple[str, AlarmName]], due: Sequence[DueAlarm]
+    ) -> None:
+        """Drop some, then set others."""
         ...
 
     async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]:

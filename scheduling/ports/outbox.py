@@ -98,6 +98,10 @@ class Outbox(Protocol):
         """Store; cancels unsent letters to the same person with the same ``replaces``."""
         ...
 
+    async def post_each(self, letters: Sequence[Letter]) -> None:
+        """The same for several, in their order: a later one cancels an earlier one too."""
+        ...
+
     async def get(self, letter_id: str) -> Letter | None:
         """By id."""
         ...
@@ -129,6 +133,10 @@ class Outbox(Protocol):
         TODO gives it back, to be tried at ``not_before``. A letter thought unknown may still turn
         out to be sent.
         """
+        ...
+
+    async def sent(self, refs: Mapping[str, str], at: datetime) -> None:
+        """Settle these letters as sent, each with the channel's id of it."""
         ...
 
     async def lapsed(self, now: datetime) -> tuple[Letter, ...]:

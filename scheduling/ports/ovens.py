@@ -1,6 +1,7 @@
 """Ovens, their journals, and what was promised for them."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Protocol
 
@@ -85,11 +86,38 @@ class Journaled(BaseModel):
     entry: Entry
 
 
+@dataclass(frozen=True, slots=True)
+class OpenedOven:
+    """An oven with what its reader does not know yet of its journal."""
+
+    card: OvenCard
+    newer: tuple[Entry, ...]
+    belief: tuple[int, bytes] | None
+    """The kept ensemble and the entry it stands behind; only for who knows nothing yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pages:
+    """Entries for an oven's journal, to stand behind number ``after``."""
+
+    oven: str
+    after: int
+    entries: Sequence[Entry]
+
+
 class Ovens(Protocol):
     """Ovens and their journals."""
 
     async def get(self, oven_id: str) -> OvenCard | None:
         """By id."""
+        ...
+
+    async def several(self, oven_ids: Sequence[str]) -> Mapping[str, OvenCard]:
+        """Those of them that there are, by id."""
+        ...
+
+    async def open(self, known: Mapping[str, int]) -> Mapping[str, OpenedOven]:
+        """Those of these ovens that there are, each with its journal behind the number known."""
         ...
 
     async def put(self, card: OvenCard) -> None:
@@ -140,6 +168,15 @@ class Ovens(Protocol):
     async def erase(self, oven_id: str) -> None:
         """Delete the oven with its journal and all that belongs to it but letters; no error if
         there is none."""
+        ...
+
+    async def ends(self, oven_ids: Sequence[str]) -> Mapping[str, int]:
+        """The last number in the journal of each oven that there is. Until the unit ends nobody
+        else appends to these ovens."""
+        ...
+
+    async def append_each(self, pages: Sequence[Pages]) -> None:
+        """Append to the journals of different ovens. Raises Conflict, as ``append`` does."""
         ...
 
     async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:

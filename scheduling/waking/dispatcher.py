@@ -18,7 +18,7 @@ All but NotSent are reported to the ovens concerned (``waking.report``).
 """
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Protocol
@@ -119,15 +119,19 @@ class Dispatcher:
         now = self._clock.now()
         async with self._store.write() as unit:
             letters = await unit.outbox.claim(now, now + self._lease, limit, self._pacing)
-            loads = [await self._load(unit, letter) for letter in letters]
+            loads = await self._loads(unit, letters)
             await unit.commit()
-        if not letters:
-            return 0
-        fates = await asyncio.gather(*(self._carry(load) for load in loads))
-        async with self._store.write() as unit:
-            for load, fate in zip(loads, fates, strict=True):
-                await self._settle(unit, load, fate)
-            await unit.commit()
+        under_way = {asyncio.create_task(self._carry(load)): load for load in loads}
+        try:
+            while under_way:
+                # Settled as they arrive: what waits to be settled is unknown after a crash, and
+                # one that hangs holds up no other chat's next letter.
+                done, _ = await asyncio.wait(under_way, return_when=asyncio.FIRST_COMPLETED)
+                here = [task for task in under_way if task in done]
+                await self._settle_all([(under_way.pop(task), task.result()) for task in here])
+        finally:
+            for task in under_way:
+                task.cancel()
         return len(letters)
 
     async def recover(self) -> int:
@@ -140,12 +144,16 @@ class Dispatcher:
             await unit.commit()
         return len(lapsed)
 
-    async def _load(self, unit: UnitOfWork, letter: Letter) -> "_Load":
-        earlier = None
-        if letter.slot is not None:
-            earlier = await unit.outbox.sent_in_slot(letter.person, letter.slot)
-        person = await unit.people.get(letter.person)
-        return _Load(letter, person, earlier.ref if earlier else None)
+    async def _loads(self, unit: UnitOfWork, letters: Sequence[Letter]) -> "list[_Load]":
+        people = await unit.people.several([letter.person for letter in letters])
+        loads = []
+        for letter in letters:
+            earlier = None
+            if letter.slot is not None:
+                earlier = await unit.outbox.sent_in_slot(letter.person, letter.slot)
+            ref = earlier.ref if earlier else None
+            loads.append(_Load(letter, people.get(letter.person), ref))
+        return loads
 
     async def _carry(self, load: "_Load") -> "Sent | CarrierError":
         if load.person is None:
@@ -161,11 +169,18 @@ class Dispatcher:
             _log.exception("carrier failed", letter=load.letter.id)
             return Unknown(repr(error))
 
-    async def _settle(self, unit: UnitOfWork, load: "_Load", fate: "Sent | CarrierError") -> None:
+    async def _settle_all(self, fates: "Sequence[tuple[_Load, Sent | CarrierError]]") -> None:
+        async with self._store.write() as unit:
+            sent = {load.letter.id: fate.ref for load, fate in fates if isinstance(fate, Sent)}
+            await unit.outbox.sent(sent, self._clock.now())
+            for load, fate in fates:
+                if isinstance(fate, CarrierError):
+                    await self._settle_other(unit, load, fate)
+            await unit.commit()
+
+    async def _settle_other(self, unit: UnitOfWork, load: "_Load", fate: CarrierError) -> None:
         now, letter = self._clock.now(), load.letter
         match fate:
-            case Sent(ref=ref):
-                await unit.outbox.settle(letter.id, OutboxState.SENT, now, ref=ref)
             case NotSent():
                 await self._settle_not_sent(unit, letter, now, fate)
             case Blocked():

@@ -1,61 +1,42 @@
 """Walks happenings down the one road: read, advance, write everything in one unit of work.
 
-What the engine asks of a record (``scheduling.record`` provides it):
-
-    record.applied(entry)      the record after one more journal entry
-    record.believing(belief)   the same with the ensemble that was kept (or None)
-    record.zone                the oven's own time zone, an IANA name
-    record.promised            the days that the owner was told
-    record.card(card, now)     the stored card, with state, needs, name and place brought up to date
-
-and of the book that it is kept in: an empty record for a card, the pure ``advance``, and how an
-ensemble is packed into bytes.
-
 Reading and advancing (which may take a second of arithmetic) happen before the write lock is
 taken; then the journal must still end where it was read, or all is done again.
+
+Alarms that are due at once walk together: their ovens are read in one unit and written in
+another, since it is the units that cost time. One that fails there is taken alone, so that its
+fault is no other's.
 """
 
 import asyncio
-from collections.abc import AsyncIterator, Awaitable, Callable, Sequence
-from contextlib import asynccontextmanager
-from dataclasses import dataclass
+import time
+from collections.abc import AsyncIterator, Awaitable, Callable, Mapping, Sequence
+from contextlib import AsyncExitStack, asynccontextmanager
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import Generic, Protocol, Self, TypeVar
+from typing import Generic
 
 import structlog
 
 from scheduling.alarm import Alarm
 from scheduling.clock import Clock
 from scheduling.happening import Came, Happening
-from scheduling.journal import Entry
-from scheduling.outcome import BUILDER, TEAM_PREFIX, TENDERS, Message, Outcome
-from scheduling.oven.belief import Belief
-from scheduling.ports import (
-    Conflict,
-    DueAlarm,
-    Letter,
-    OutboxState,
-    OvenCard,
-    Parcel,
-    Person,
-    PromisedDay,
-    Store,
-    UnitOfWork,
-    Voice,
-)
-from scheduling.waking.gathering import Told, gathered
-from scheduling.waking.quiet import not_before
+from scheduling.outcome import Outcome
+from scheduling.ports import Conflict, DueAlarm, Letter, OvenCard, Pages, Store, UnitOfWork, Voice
+from scheduling.waking.posting import Poster, looks_back, named
+from scheduling.waking.records import Book, R, Read, Records
 from scheduling.waking.report import HOUSE, Report
 
 ATTEMPTS = 20
 """So often a happening is begun anew because somebody else wrote to the same oven."""
 
-AT_ONCE = 20
+AT_ONCE = 50
+
+TOGETHER_S = 0.25
+"""What has been advanced in this time is written; the rest does not keep it waiting."""
 
 POSTPONED = timedelta(minutes=1)
 """An alarm whose handling failed is looked at again after this."""
-
-KEPT_RECORDS = 256
 
 Also = Callable[[UnitOfWork], Awaitable[bool]]
 """Something to be done in the same unit; False means that nothing at all is to be done."""
@@ -63,65 +44,39 @@ Also = Callable[[UnitOfWork], Awaitable[bool]]
 _log = structlog.get_logger(__name__)
 
 
-class Record(Protocol):
-    """An oven's journal, folded."""
-
-    @property
-    def zone(self) -> str:
-        """The oven's own time zone, an IANA name."""
-        ...
-
-    @property
-    def promised(self) -> Sequence[PromisedDay]:
-        """The days that the owner was told."""
-        ...
-
-    def applied(self, entry: Entry) -> Self:
-        """The record after one more entry."""
-        ...
-
-    def believing(self, belief: Belief | None) -> Self:
-        """The record with an ensemble that was kept."""
-        ...
-
-    def card(self, card: OvenCard, now: datetime) -> OvenCard:
-        """The stored card brought up to date."""
-        ...
-
-
-R = TypeVar("R", bound=Record)
-
-
-class Book(Protocol[R]):
-    """How records begin and go on."""
-
-    def empty(self, card: OvenCard) -> R:
-        """The record of an oven with an empty journal."""
-        ...
-
-    def advance(self, record: R, happening: Happening, now: datetime) -> Outcome:
-        """Pure: what follows from ``happening``."""
-        ...
-
-    def pack(self, belief: Belief) -> bytes:
-        """Whatever ``unpack`` reads."""
-        ...
-
-    def unpack(self, packed: bytes) -> Belief | None:
-        """The ensemble, or None when these bytes are of an older shape."""
-        ...
-
-
 class NoSuchOvenError(LookupError):
     """Nothing here: no oven has that id."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Read(Generic[R]):
-    """A record as of entry ``seq``."""
+class _Step:
+    """A happening on its way to an oven, with the row that is done when it got there."""
 
-    seq: int
-    record: R
+    oven: str
+    happening: Happening
+    inbox: tuple[str, str] | None = None
+    alarm: Alarm | None = None
+    also: Also | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Turn(Generic[R]):
+    """A step, the record that it met, and what followed."""
+
+    step: _Step
+    read: Read[R]
+    outcome: Outcome
+    after: Read[R] = field(init=False)
+
+    def __post_init__(self) -> None:
+        after = self.read.after(self.outcome.entries)
+        if self.outcome.belief is not None:
+            after = Read(after.seq, after.record.believing(self.outcome.belief))
+        object.__setattr__(self, "after", after)
+
+
+Fate = Outcome | None | Exception
+"""What followed; None for nothing because the row was done before; or why it failed."""
 
 
 class Engine(Generic[R]):
@@ -139,12 +94,11 @@ class Engine(Generic[R]):
     ) -> None:
         """``new_id`` makes ids of at most 64 bytes; ``failed`` is told of an alarm's failure."""
         self._store = store
-        self._voice = voice
         self._clock = clock
         self._book = book
-        self._new_id = new_id
+        self._poster = Poster(voice, new_id)
         self._failed = failed
-        self._records: dict[str, _Read[R]] = {}
+        self._records = Records(book)
         self._locks: dict[str, asyncio.Lock] = {}
 
     async def happen(
@@ -161,7 +115,11 @@ class Engine(Generic[R]):
         done, when it was done before, or when ``also`` says so. Raises NoSuchOvenError, and
         Conflict after many attempts.
         """
-        return await self._walk(oven_id, happening, inbox=inbox, also=also)
+        fates = await self._walk([_Step(oven_id, happening, inbox, also=also)])
+        fate = fates[oven_id]
+        if isinstance(fate, Exception):
+            raise fate
+        return fate
 
     @asynccontextmanager
     async def standing_still(self, oven_id: str) -> AsyncIterator[None]:
@@ -170,7 +128,7 @@ class Engine(Generic[R]):
             try:
                 yield
             finally:
-                self._records.pop(oven_id, None)
+                self._records.forget(oven_id)
 
     async def run_due(self, now: datetime | None = None) -> int:
         """Act on reports of deliveries and on every alarm due until ``now``; returns how many."""
@@ -180,19 +138,20 @@ class Engine(Generic[R]):
         return count
 
     async def run_some(self, now: datetime | None = None, limit: int = AT_ONCE) -> int:
-        """The same for the first ``limit`` alarms; 0 when nothing is left.
+        """The same for some of the first ``limit`` alarms; 0 when nothing is left.
 
-        Alarms go in the order in which they were due, each with its own ``due``: what a late one
-        is still worth is for ``advance`` to say, and a later message replaces an unsent one.
+        An oven's alarms go in the order in which they were due, each with its own ``due``: what a
+        late one is still worth is for ``advance`` to say, and a later message replaces an unsent
+        one.
         """
         now = now or self._clock.now()
         count = await self._take_reports()
         async with self._store.read() as unit:
             due = await unit.alarms.due(now, limit)
+        firsts: dict[str, DueAlarm] = {}
         for one in due:
-            # One that an earlier alarm dropped counts too: it is dealt with.
-            await self._come(one)
-        return count + len(due)
+            firsts.setdefault(one.oven, one)
+        return count + await self._come(list(firsts.values()))
 
     async def next_wake_up(self) -> datetime | None:
         """The earliest due alarm; now, when a report waits; None for never."""
@@ -204,17 +163,22 @@ class Engine(Generic[R]):
     async def record(self, oven_id: str) -> R:
         """The record as it stands: for questions that change nothing. Raises NoSuchOvenError."""
         async with self._store.read() as unit:
-            return (await self._read(unit, oven_id)).record
+            reads = await self._records.read(unit, [oven_id])
+        if oven_id not in reads:
+            raise NoSuchOvenError(oven_id)
+        return reads[oven_id].record
 
-    async def _come(self, one: DueAlarm) -> bool:
-        came = Came(one.alarm.name, one.alarm.due)
-        try:
-            return await self._walk(one.oven, came, alarm=one.alarm) is not None
-        except Exception as error:  # noqa: BLE001 - one oven's fault must not stop the others
-            _log.exception("alarm failed", oven=one.oven, alarm=one.alarm.name)
-            self._failed(one, error)
-            await self._postpone(one)
-            return True
+    async def _come(self, due: Sequence[DueAlarm]) -> int:
+        """How many of these alarms, of different ovens, were dealt with: at least one."""
+        steps = [_Step(d.oven, Came(d.alarm.name, d.alarm.due), alarm=d.alarm) for d in due]
+        fates = await self._walk(steps) if steps else {}
+        for one in due:
+            fate = fates.get(one.oven)
+            if isinstance(fate, Exception):
+                _log.error("alarm failed", oven=one.oven, alarm=one.alarm.name, exc_info=fate)
+                self._failed(one, fate)
+                await self._postpone(one)
+        return len(fates)
 
     async def _postpone(self, one: DueAlarm) -> None:
         again = Alarm(one.alarm.name, max(self._clock.now(), one.alarm.due) + POSTPONED)
@@ -230,7 +194,7 @@ class Engine(Generic[R]):
         for row in rows:
             try:
                 report = Report.model_validate_json(row.body)
-                await self._walk(report.oven, report.happening(), inbox=(HOUSE, row.key))
+                await self.happen(report.oven, report.happening(), inbox=(HOUSE, row.key))
                 taken += 1
             except Exception as error:  # noqa: BLE001 - a report that fails is set aside, not lost
                 _log.exception("report failed", key=row.key)
@@ -239,163 +203,128 @@ class Engine(Generic[R]):
                     await unit.commit()
         return taken
 
-    async def _walk(
-        self,
-        oven_id: str,
-        happening: Happening,
-        *,
-        inbox: tuple[str, str] | None = None,
-        alarm: Alarm | None = None,
-        also: Also | None = None,
-    ) -> Outcome | None:
+    async def _walk(self, steps: Sequence[_Step]) -> Mapping[str, Fate]:
+        """Take steps to different ovens; what became, by oven, of at least one of them."""
+        for attempt in range(1, ATTEMPTS + 1):
+            if fates := await self._together(steps):
+                return fates
+            _log.info("begun anew", oven=steps[0].oven, attempt=attempt)
+        first = steps[0].oven
+        return {first: Conflict(f"oven {first} was written to {ATTEMPTS} times meanwhile")}
+
+    async def _together(self, steps: Sequence[_Step]) -> dict[str, Fate]:
+        try:
+            return await self._once(steps)
+        except Exception as error:  # noqa: BLE001 - whose it is will be seen when each is alone
+            if len(steps) == 1:
+                return {steps[0].oven: error}
+            _log.warning("one by one", why=repr(error))
+        fates: dict[str, Fate] = {}
+        for step in steps:
+            fates |= await self._together([step])
+        return fates
+
+    async def _once(self, steps: Sequence[_Step]) -> dict[str, Fate]:
+        """Without those that are not reached in time, or that somebody else wrote to meanwhile."""
         # Within this process one at a time: a conflict would only cost a second calculation.
-        async with self._locks.setdefault(oven_id, asyncio.Lock()):
-            for attempt in range(1, ATTEMPTS + 1):
-                now = self._clock.now()
-                async with self._store.read() as unit:
-                    read = await self._read(unit, oven_id)
-                outcome = await asyncio.to_thread(self._book.advance, read.record, happening, now)
-                try:
-                    return await self._write(oven_id, read, outcome, now, inbox, alarm, also)
-                except Conflict:
-                    self._records.pop(oven_id, None)
-                    _log.info("begun anew", oven=oven_id, attempt=attempt)
-            raise Conflict(f"oven {oven_id} was written to {ATTEMPTS} times meanwhile")
+        async with AsyncExitStack() as held:
+            for oven_id in sorted(step.oven for step in steps):
+                await held.enter_async_context(self._locks.setdefault(oven_id, asyncio.Lock()))
+            now = self._clock.now()
+            async with self._store.read() as unit:
+                reads = await self._records.read(unit, [step.oven for step in steps])
+            turns, fates = await asyncio.to_thread(self._advance, steps, reads, now)
+            if turns:
+                fates |= await self._write(turns, now)
+        return fates
 
-    async def _read(self, unit: UnitOfWork, oven_id: str) -> _Read[R]:
-        known = self._records.get(oven_id)
-        if known is None:
-            card = await unit.ovens.get(oven_id)
-            if card is None:
-                raise NoSuchOvenError(oven_id)
-            known = _Read(0, self._book.empty(card))
-            entries = [one.entry for one in await unit.ovens.journal(oven_id)]
-            seq, packed = await unit.ovens.belief(oven_id) or (0, b"")
-            known = _applied(known, entries[:seq])
-            if packed and known.seq == seq:
-                belief = self._book.unpack(packed)
-                known = _Read(seq, known.record.believing(belief))
-            known = _applied(known, entries[known.seq :])
-        else:
-            newer = await unit.ovens.journal(oven_id, known.seq)
-            known = _applied(known, [j.entry for j in newer])
-        self._keep(oven_id, known)
-        return known
-
-    async def _write(
-        self,
-        oven_id: str,
-        read: _Read[R],
-        outcome: Outcome,
-        now: datetime,
-        inbox: tuple[str, str] | None,
-        alarm: Alarm | None,
-        also: Also | None,
-    ) -> Outcome | None:
-        after = _applied(read, outcome.entries)
-        if outcome.belief is not None:
-            after = _Read(after.seq, after.record.believing(outcome.belief))
-        async with self._store.write() as unit:
-            await unit.ovens.append(oven_id, read.seq, outcome.entries)
-            if inbox is not None and not await unit.inbox.done(*inbox):
-                return None
-            if alarm is not None and not await unit.alarms.take(oven_id, alarm):
-                return None
-            if also is not None and not await also(unit):
-                return None
-            card = await unit.ovens.get(oven_id)
-            if card is None:
-                raise NoSuchOvenError(oven_id)
-            for name in outcome.drop_alarms:
-                await unit.alarms.drop(oven_id, name)
-            for alarm_set in outcome.set_alarms:
-                await unit.alarms.set(oven_id, alarm_set)
-            if outcome.belief is not None:
-                packed = self._book.pack(outcome.belief)
-                await unit.ovens.keep_belief(oven_id, after.seq, packed)
-            fresh = after.record.card(card, now)
-            if fresh != card:
-                await unit.ovens.put(fresh)
-            if tuple(after.record.promised) != tuple(read.record.promised):
-                await unit.promises.replace(oven_id, after.record.promised)
-            for message in outcome.messages:
-                await self._post(unit, fresh, after.record.zone, message, now)
-            await unit.commit()
-        self._keep(oven_id, after)
-        return outcome
-
-    async def _post(
-        self, unit: UnitOfWork, card: OvenCard, zone: str, message: Message, now: datetime
-    ) -> None:
-        for reader in await readers(unit, card, message):
-            if message.amends and not await unit.outbox.stands(reader.id, message.slot or ""):
+    def _advance(
+        self, steps: Sequence[_Step], reads: Mapping[str, Read[R]], now: datetime
+    ) -> tuple[list[_Turn[R]], dict[str, Fate]]:
+        turns: list[_Turn[R]] = []
+        fates: dict[str, Fate] = {}
+        begun = time.monotonic()
+        for step in steps:
+            if (read := reads.get(step.oven)) is None:
+                fates[step.oven] = NoSuchOvenError(step.oven)
                 continue
-            told = Told.plainly(message, not_before(message.urgency, reader, now))
-            if reader.builder is not None and reader.builder == card.builder:
-                told = told.naming(card)
-            if message.gathers:
-                told = await gathered(unit, reader, card, told, now)
-            # Rendered for the moment of reading, so that "today" is right in the morning.
-            parcel = addressed(
-                self._voice.render(told.meaning, reader, zone, told.first), card, told.first
-            )
-            letter = Letter(
-                id=self._new_id(),
-                person=reader.id,
-                oven=card.id,
-                parcel=parcel,
-                urgency=message.urgency,
-                created_at=now,
-                not_before=told.first,
-                expires=message.expires,
-                replaces=told.replaces,
-                slot=told.slot,
-                state=OutboxState.CANCELLED if reader.blocked else OutboxState.TODO,
-                why="blocked" if reader.blocked else "",
-                button_keys=button_keys(parcel, self._new_id),
-            )
-            await unit.outbox.post(letter)
+            try:
+                outcome = self._book.advance(read.record, step.happening, now)
+                turns.append(_Turn(step, read, outcome))
+            except Exception as error:  # noqa: BLE001 - one oven's fault must not stop the others
+                fates[step.oven] = error
+            if time.monotonic() - begun > TOGETHER_S:
+                break
+        return turns, fates
 
-    def _keep(self, oven_id: str, read: _Read[R]) -> None:
-        self._records.pop(oven_id, None)
-        self._records[oven_id] = read
-        while len(self._records) > KEPT_RECORDS:
-            self._records.pop(next(iter(self._records)))
+    async def _write(self, turns: Sequence[_Turn[R]], now: datetime) -> dict[str, Fate]:
+        """All that follows, in one unit; without the ovens that were written to meanwhile."""
+        async with self._store.write() as unit:
+            ends = await unit.ovens.ends([turn.step.oven for turn in turns])
+            standing = [turn for turn in turns if ends.get(turn.step.oven) == turn.read.seq]
+            for turn in turns:
+                if turn not in standing:
+                    self._records.forget(turn.step.oven)
+            ours = await _still_to_do(unit, standing)
+            if ours:
+                await self._keep(unit, ours, now)
+                await unit.commit()
+        for turn in ours:
+            self._records.keep(turn.step.oven, turn.after)
+        done: dict[str, Fate] = {turn.step.oven: None for turn in standing}
+        return done | {turn.step.oven: turn.outcome for turn in ours}
+
+    async def _keep(self, unit: UnitOfWork, turns: Sequence[_Turn[R]], now: datetime) -> None:
+        ids = [turn.step.oven for turn in turns]
+        await unit.ovens.append_each(
+            [Pages(turn.step.oven, turn.read.seq, turn.outcome.entries) for turn in turns]
+        )
+        await unit.alarms.change(
+            [(t.step.oven, name) for t in turns for name in t.outcome.drop_alarms],
+            [DueAlarm(t.step.oven, alarm) for t in turns for alarm in t.outcome.set_alarms],
+        )
+        cards = await unit.ovens.several(ids)
+        fresh = {t.step.oven: t.after.record.card(cards[t.step.oven], now) for t in turns}
+        for turn in turns:
+            await self._keep_derived(unit, turn, cards[turn.step.oven], fresh[turn.step.oven])
+        asked = {one for t in turns for one in named(fresh[t.step.oven], t.outcome.messages)}
+        people = await unit.people.several(sorted(asked))
+        letters: list[Letter] = []
+        for turn in turns:
+            card, zone = fresh[turn.step.oven], turn.after.record.zone
+            for message in turn.outcome.messages:
+                if looks_back(message):
+                    await unit.outbox.post_each(letters)
+                    letters.clear()
+                letters += await self._poster.letters(unit, card, people, zone, message, now)
+        await unit.outbox.post_each(letters)
+
+    async def _keep_derived(
+        self, unit: UnitOfWork, turn: _Turn[R], card: OvenCard, fresh: OvenCard
+    ) -> None:
+        oven_id, after = turn.step.oven, turn.after
+        if turn.outcome.belief is not None:
+            packed = self._book.pack(turn.outcome.belief)
+            await unit.ovens.keep_belief(oven_id, after.seq, packed)
+        if fresh != card:
+            await unit.ovens.put(fresh)
+        if tuple(after.record.promised) != tuple(turn.read.record.promised):
+            await unit.promises.replace(oven_id, after.record.promised)
 
 
-async def readers(unit: UnitOfWork, card: OvenCard, message: Message) -> tuple[Person, ...]:
-    """Whom a message goes to, each once: groups are told apart, unknown ids dropped."""
-    if message.to == BUILDER:
-        team = await unit.people.team(card.builder) if card.builder else ()
-        # Somebody who has blocked us hears nothing first: then it is for all of them.
-        first = [one for one in team if one.id in message.first and not one.blocked]
-        return tuple(one for one in first or team if one.id not in message.but)
-    if message.to.startswith(TEAM_PREFIX):
-        return await unit.people.team(message.to.removeprefix(TEAM_PREFIX))
-    ids = card.owners if message.to == TENDERS else (message.to,)
-    found = [await unit.people.get(person_id) for person_id in dict.fromkeys(ids)]
-    return tuple(person for person in found if person is not None)
-
-
-def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
-    """A key for each label that is shown, in the order in which they are read."""
-    return {label: new_id() for row in parcel.buttons for label in row}
-
-
-def addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
-    """What is drawn or written when it is sent also knows whose oven it is, and as of when."""
-    of = {"oven_id": card.id, "oven": card.name, "at": at.isoformat()}
-    return parcel.model_copy(
-        update={
-            "attachments": tuple(
-                one.model_copy(update={"data": of | one.data}) for one in parcel.attachments
-            )
-        }
-    )
-
-
-def _applied(read: _Read[R], entries: Sequence[Entry]) -> _Read[R]:
-    record = read.record
-    for entry in entries:
-        record = record.applied(entry)
-    return _Read(read.seq + len(entries), record)
+async def _still_to_do(unit: UnitOfWork, turns: Sequence[_Turn[R]]) -> list[_Turn[R]]:
+    """Those whose row was not done before; it is done now."""
+    due = [DueAlarm(t.step.oven, t.step.alarm) for t in turns if t.step.alarm is not None]
+    taken = await unit.alarms.take_each(due)
+    ours = []
+    for turn in turns:
+        step = turn.step
+        if step.alarm is not None and DueAlarm(step.oven, step.alarm) not in taken:
+            continue
+        if step.inbox is not None and not await unit.inbox.done(*step.inbox):
+            continue
+        # Only a step that goes alone has one: what it did is undone with the whole unit.
+        if step.also is not None and not await step.also(unit):
+            continue
+        ours.append(turn)
+    return ours

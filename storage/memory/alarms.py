@@ -1,6 +1,6 @@
 """Alarms in memory."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from scheduling.alarm import Alarm, AlarmName
@@ -26,6 +26,19 @@ class MemoryAlarms(Room):
             return False
         del self._t.alarms[oven_id, alarm.name]
         return True
+
+    async def take_each(self, due: Sequence[DueAlarm]) -> frozenset[DueAlarm]:
+        """Forget exactly these alarms; returns those that were there, as they were asked for."""
+        return frozenset([one for one in due if await self.take(one.oven, one.alarm)])
+
+    async def change(
+        self, dropped: Sequence[tuple[str, AlarmName]], due: Sequence[DueAlarm]
+    ) -> None:
+        """Drop some, then set others."""
+        for oven_id, name in dropped:
+            await self.drop(oven_id, name)
+        for one in due:
+            await self.set(one.oven, one.alarm)
 
     async def of(self, oven_id: str) -> Mapping[AlarmName, datetime]:
         """An oven's alarms, earliest first."""

@@ -33,6 +33,11 @@ class MemoryOutbox(Room):
         for label, key in letter.button_keys.items():
             self._t.buttons.setdefault(key, (letter.id, label))
 
+    async def post_each(self, letters: Sequence[Letter]) -> None:
+        """The same for several, in their order: a later one cancels an earlier one too."""
+        for letter in letters:
+            await self.post(letter)
+
     async def get(self, letter_id: str) -> Letter | None:
         """By id."""
         one = self._t.outbox.get(letter_id)
@@ -95,6 +100,11 @@ class MemoryOutbox(Room):
             letter = replace(letter, not_before=not_before)
         self._t.outbox[letter_id] = replace(one, letter=letter, lease_until=None)
         return True
+
+    async def sent(self, refs: Mapping[str, str], at: datetime) -> None:
+        """Settle these letters as sent, each with the channel's id of it."""
+        for letter_id, ref in refs.items():
+            await self.settle(letter_id, OutboxState.SENT, at, ref=ref)
 
     async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
         """Letters whose lease ran out while sending: nobody knows whether they were sent."""

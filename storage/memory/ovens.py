@@ -5,7 +5,16 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, date, datetime
 
 from scheduling.journal import Entry
-from scheduling.ports import Conflict, Journaled, OvenCard, PromisedDay, Roster, RosterPage
+from scheduling.ports import (
+    Conflict,
+    Journaled,
+    OpenedOven,
+    OvenCard,
+    Pages,
+    PromisedDay,
+    Roster,
+    RosterPage,
+)
 from storage.memory.tables import Room
 from storage.roster import plain
 
@@ -18,6 +27,19 @@ class MemoryOvens(Room):
     async def get(self, oven_id: str) -> OvenCard | None:
         """By id."""
         return self._t.ovens.get(oven_id)
+
+    async def several(self, oven_ids: Sequence[str]) -> Mapping[str, OvenCard]:
+        """Those of them that there are, by id."""
+        return {one: self._t.ovens[one] for one in oven_ids if one in self._t.ovens}
+
+    async def open(self, known: Mapping[str, int]) -> Mapping[str, OpenedOven]:
+        """Those of these ovens that there are, each with its journal behind the number known."""
+        opened = {}
+        for oven_id, card in (await self.several(list(known))).items():
+            after = known[oven_id]
+            newer = tuple(one.entry for one in await self.journal(oven_id, after))
+            opened[oven_id] = OpenedOven(card, newer, None if after else await self.belief(oven_id))
+        return opened
 
     async def put(self, card: OvenCard) -> None:
         """Insert or replace the card; the journal stays."""
@@ -86,6 +108,16 @@ class MemoryOvens(Room):
             del self._t.alarms[key]
         for invitation in [key for key, one in self._t.invitations.items() if one.oven == oven_id]:
             del self._t.invitations[invitation]
+
+    async def ends(self, oven_ids: Sequence[str]) -> Mapping[str, int]:
+        """The last number in the journal of each oven that there is."""
+        cards = await self.several(oven_ids)
+        return {oven_id: len(self._t.journal.get(oven_id, ())) for oven_id in cards}
+
+    async def append_each(self, pages: Sequence[Pages]) -> None:
+        """Append to the journals of different ovens."""
+        for one in pages:
+            await self.append(one.oven, one.after, one.entries)
 
     async def keep_belief(self, oven_id: str, seq: int, packed: bytes) -> None:
         """Keep the ensemble as it was after entry ``seq``: a cache, one an oven."""

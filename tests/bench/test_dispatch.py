@@ -95,12 +95,12 @@ async def test_two_thousand_alarms_down_the_whole_road(tmp_path: Path) -> None:
     dispatcher = Dispatcher(store, clock, {"telegram": carrier}, new_id)
     house = House(store, clock, engine, dispatcher, Nobody())
     async with bot:
-        begun = time.perf_counter()
+        begun, begun_cpu = time.perf_counter(), time.process_time()
         await house.start()
         async with asyncio.timeout(300):
             while await anything_left(store, clock):  # noqa: ASYNC110 - as another process would
-                await asyncio.sleep(0.5)
-        took = time.perf_counter() - begun
+                await asyncio.sleep(0.1)
+        took, cpu = time.perf_counter() - begun, time.process_time() - begun_cpu
         await house.stop()
     ours.send("enough")
     shown = await asyncio.to_thread(ours.recv)
@@ -109,7 +109,8 @@ async def test_two_thousand_alarms_down_the_whole_road(tmp_path: Path) -> None:
     rate = COUNT / took
     assert shown == COUNT
     print(
-        f"\n{COUNT} alarms to {shown} messages: {rate / CEILING:.1f} × {CEILING}/s ({rate:.0f}/s)"
+        f"\n{COUNT} alarms to {shown} messages: {rate / CEILING:.1f} × {CEILING}/s ({rate:.0f}/s); "
+        f"our process used {1e3 * cpu / COUNT:.1f} ms of a core for each"
     )
 
 

@@ -113,6 +113,45 @@ async def test_a_newer_letter_of_a_thread_cancels_the_unsent_one(store: Store) -
     assert await claim(store) == ["ben", "second"]
 
 
+async def test_of_several_letters_of_a_thread_posted_at_once_the_last_is_sent(
+    store: Store,
+) -> None:
+    await post(store, letter("first", replaces="nudge"))
+    async with store.write() as unit:
+        await unit.outbox.post_each(
+            [
+                letter("second", replaces="nudge"),
+                letter("ben", "ben", replaces="nudge"),
+                letter("apart"),
+                with_button("third", "k1"),
+                letter("fourth", replaces="nudge"),
+            ]
+        )
+        await unit.outbox.post_each([])
+        await unit.commit()
+    cancelled = [await state_of(store, one) for one in ("first", "second")]
+    assert cancelled == [S.CANCELLED, S.CANCELLED]
+    assert await claim(store) == ["ben", "apart"]
+    async with store.read() as unit:
+        assert (await unit.outbox.pressed("k1")) is not None
+
+
+async def test_several_letters_are_settled_as_sent_but_for_those_given_back(store: Store) -> None:
+    await post(store, letter("a"), letter("b", "ben"), letter("c", "clo"))
+    await claim(store)
+    await settle(store, "b", S.UNKNOWN)
+    await settle(store, "c", S.FAILED)
+    async with store.write() as unit:
+        await unit.outbox.sent({"a": "7", "b": "8", "c": "9", "nothing": "1"}, NOON + SECOND)
+        await unit.outbox.sent({}, NOON)
+        await unit.commit()
+    async with store.read() as unit:
+        letters = [await unit.outbox.get(one) for one in "abc"]
+    found = [(one.state, one.ref, one.sent_at) for one in letters if one is not None]
+    sent_at = NOON + SECOND
+    assert found == [(S.SENT, "7", sent_at), (S.SENT, "8", sent_at), (S.FAILED, None, None)]
+
+
 async def test_what_is_on_its_way_is_not_cancelled_by_a_newer_one(store: Store) -> None:
     await post(store, letter("first", replaces="nudge"))
     await claim(store)

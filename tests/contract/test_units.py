@@ -6,7 +6,7 @@ from datetime import date, timedelta, timezone
 import pytest
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.ports import Conflict, PromisedDay, Store
+from scheduling.ports import Conflict, DueAlarm, OpenedOven, Pages, PromisedDay, Store
 from storage.faults import RuleBroken
 from tests.contract.samples import ANA, BEN, CLO, MINUTE, NOON, OTHER, OVEN, entry, row, settle_in
 
@@ -285,3 +285,62 @@ async def test_a_row_that_failed_waits_on_until_it_is_set_aside(store: Store) ->
         await unit.inbox.failed("replay", "1", "no luck", set_aside=True)
         assert await unit.inbox.waiting("replay") == ()
         assert not await unit.inbox.done("replay", "1")
+
+
+async def test_several_ovens_are_opened_each_behind_what_is_known_of_it(store: Store) -> None:
+    await settle_in(store)
+    async with store.write() as unit:
+        await unit.ovens.append("dome", 0, [entry(0), entry(1)])
+        await unit.ovens.append("barrel", 0, [entry(2)])
+        await unit.ovens.keep_belief("dome", 2, b"\x00dome")
+        await unit.ovens.keep_belief("barrel", 1, b"\x00barrel")
+        await unit.commit()
+    async with store.read() as unit:
+        opened = await unit.ovens.open({"dome": 0, "barrel": 1, "nowhere": 0})
+        assert opened == {
+            "dome": OpenedOven(OVEN, (entry(0), entry(1)), (2, b"\x00dome")),
+            "barrel": OpenedOven(OTHER, (), None),
+        }
+        assert (await unit.ovens.open({"dome": 1}))["dome"].newer == (entry(1),)
+        assert await unit.ovens.open({}) == {}
+        assert await unit.ovens.several(["barrel", "nowhere"]) == {"barrel": OTHER}
+
+
+async def test_several_journals_grow_at_once_or_none_does(store: Store) -> None:
+    await settle_in(store)
+    async with store.write() as unit:
+        await unit.ovens.append_each(
+            [Pages("dome", 0, [entry(0), entry(1)]), Pages("barrel", 0, [])]
+        )
+        assert await unit.ovens.ends(["dome", "barrel", "nowhere"]) == {"dome": 2, "barrel": 0}
+        await unit.commit()
+    grown = [Pages("barrel", 0, [entry()]), Pages("dome", 1, [entry()])]
+    with pytest.raises(Conflict):
+        async with store.write() as unit:
+            await unit.ovens.append_each(grown)
+    async with store.read() as unit:
+        assert await unit.ovens.ends(["dome", "barrel"]) == {"dome": 2, "barrel": 0}
+        assert await unit.ovens.journal("barrel") == ()
+
+
+async def test_several_people_are_found_by_id(store: Store) -> None:
+    await settle_in(store)
+    async with store.read() as unit:
+        assert await unit.people.several(["ben", "ana", "imp"]) == {"ana": ANA, "ben": BEN}
+        assert await unit.people.several([]) == {}
+
+
+async def test_of_several_alarms_those_that_stand_are_taken(store: Store) -> None:
+    await settle_in(store)
+    nudge, moved = Alarm(AlarmName.NUDGE, NOON), Alarm(AlarmName.NUDGE, NOON + MINUTE)
+    stays = Alarm(AlarmName.DAYS, NOON)
+    async with store.write() as unit:
+        await unit.alarms.change([], [DueAlarm("dome", nudge), DueAlarm("dome", stays)])
+        await unit.alarms.change([("dome", AlarmName.EMBERS)], [DueAlarm("barrel", moved)])
+        asked = [DueAlarm("dome", nudge), DueAlarm("barrel", nudge)]
+        assert await unit.alarms.take_each(asked) == {DueAlarm("dome", nudge)}
+        assert await unit.alarms.take_each([]) == frozenset()
+        assert await unit.alarms.of("dome") == {AlarmName.DAYS: NOON}
+        await unit.alarms.change([("dome", AlarmName.DAYS)], [])
+        assert await unit.alarms.of("dome") == {}
+        assert await unit.alarms.of("barrel") == {AlarmName.NUDGE: NOON + MINUTE}

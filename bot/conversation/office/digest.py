@@ -19,7 +19,7 @@ from scheduling.meaning import Digest
 from scheduling.outcome import Urgency
 from scheduling.ports import InHand, Letter, Person, Roster, Store, UnitOfWork, Voice
 from scheduling.record.standing import RANKS_IN_GROUP, Group
-from scheduling.waking.engine import button_keys
+from scheduling.waking.posting import button_keys
 from scheduling.waking.quiet import not_before
 
 HOUR = 7.0

@@ -2,16 +2,19 @@
 
 import asyncio
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 import pytest
 
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.happening import Came, Delivery, Happening
+from scheduling.meaning import Meaning
 from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Urgency
-from scheduling.ports import OutboxState
+from scheduling.ports import OutboxState, Parcel, Person
 from scheduling.waking.engine import NoSuchOvenError
 from tests.contract.samples import ANA, MINUTE, NOON, entry, row
-from tests.scheduling.waking.house import SAID, Rooms, Tally
+from tests.crash.mortal import MortalStore, Step
+from tests.scheduling.waking.house import SAID, PlainVoice, Rooms, Tally
 
 BACK = Delivery("ana", True)
 
@@ -138,6 +141,82 @@ async def test_one_oven_that_fails_does_not_stop_the_others(rooms: Rooms) -> Non
     rooms.clock.move_to(NOON + MINUTE)
     await rooms.engine.run_due()
     assert (await rooms.engine.record("barrel")).entries == (entry(),)
+
+
+async def nudges(rooms: Rooms, *ovens: str) -> None:
+    async with rooms.store.write() as unit:
+        for oven in ovens:
+            await unit.alarms.set(oven, Alarm(AlarmName.NUDGE, NOON))
+        await unit.commit()
+
+
+async def journals(rooms: Rooms, *ovens: str) -> list[int]:
+    return [len((await rooms.engine.record(oven)).entries) for oven in ovens]
+
+
+async def test_alarms_of_different_ovens_that_are_due_at_once_walk_together(rooms: Rooms) -> None:
+    await nudges(rooms, "barrel", "dome")
+    rooms.book.then = lambda *_: Outcome((entry(),), (Message(TENDERS, SAID, replaces="nudge"),))
+    commits: list[Step] = []
+    rooms.engine._store = MortalStore(rooms.store, commits.append)
+    assert await rooms.engine.run_some() == 2
+    assert commits == [Step.BEFORE_COMMIT, Step.AFTER_COMMIT]
+    # The one nudge to Ben took the place of the other, as if they had come one by one.
+    assert [text.split()[1] for text in await texts(rooms)] == ["ana", "ben"]
+
+
+async def test_one_oven_whose_letter_cannot_be_written_does_not_stop_the_others(
+    rooms: Rooms,
+) -> None:
+    await nudges(rooms, "barrel", "dome")
+
+    def then(record: Tally, happening: Happening, now: datetime) -> Outcome:
+        return Outcome((entry(),), (Message(TENDERS, SAID),))
+
+    class Stumbling(PlainVoice):
+        def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
+            if reader.id == "ana":
+                raise ZeroDivisionError
+            return super().render(meaning, reader, zone, now)
+
+    rooms.book.then = then
+    rooms.engine._poster._voice = Stumbling()
+    await rooms.engine.run_due()
+    assert await journals(rooms, "barrel", "dome") == [1, 0]
+    assert await rooms.engine.next_wake_up() == NOON + MINUTE
+
+
+async def test_what_takes_long_to_advance_is_written_alone(
+    rooms: Rooms, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("scheduling.waking.engine.TOGETHER_S", -1.0)
+    await nudges(rooms, "barrel", "dome")
+    rooms.book.then = lambda *_: Outcome((entry(),))
+    assert await rooms.engine.run_some() == 1
+    assert await journals(rooms, "barrel", "dome") == [1, 0]
+    assert await rooms.engine.run_due() == 1
+    assert await journals(rooms, "barrel", "dome") == [1, 1]
+
+
+async def test_an_oven_that_was_written_to_meanwhile_comes_again_and_the_others_do_not(
+    rooms: Rooms,
+) -> None:
+    await nudges(rooms, "barrel", "dome")
+    other = Rooms(rooms.store, "other")
+    other.book.then = lambda *_: Outcome((entry(),))
+    rooms.book.then = lambda *_: Outcome((entry(),), (Message(TENDERS, SAID),))
+    await rooms.engine.record("dome")
+    write = rooms.engine._write
+
+    async def late(turns: Any, now: datetime) -> Any:
+        if not other.book.seen:
+            await other.engine.happen("dome", BACK)
+        return await write(turns, now)
+
+    rooms.engine._write = late  # type: ignore[method-assign]
+    assert await rooms.engine.run_due() == 2
+    assert await journals(rooms, "barrel", "dome") == [1, 2]
+    assert [text.split()[1] for text in await texts(rooms)] == ["ana", "ben"]
 
 
 async def test_two_engines_on_one_store_lose_nothing_and_double_nothing(rooms: Rooms) -> None:
