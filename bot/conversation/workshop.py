@@ -211,7 +211,7 @@ def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
         old, new = getattr(before, part), getattr(after, part)
         names = type(old).model_fields
         found += [name for name in names if getattr(old, name) != getattr(new, name)]
-    for name in ("materials", "presets", "reason", "less_gentle_confirmed"):
+    for name in ("materials", "presets", "reason", "less_gentle"):
         if getattr(before, name) != getattr(after, name):
             found.append(name)
     return tuple(found)

@@ -8,7 +8,7 @@ from typing import Final
 
 from bot.channels.painter import SentFiles, no_files
 from bot.papers.record import OvenRecord, People, record_of
-from scheduling.journal import CrackSeen, Entry, Joined, Left, Noted
+from scheduling.journal import CrackSeen, Entry, Joined, Left, Noted, TalkSaid
 from scheduling.ports import Attachment, OvenCard, Store, UnitOfWork
 from scheduling.record import Record
 
@@ -64,9 +64,8 @@ class RecordGathering:
         return attachment.model_copy(update={"data": attachment.data | {GATHERED: whole}})
 
     async def _fetched(self, entries: Iterable[Entry]) -> dict[str, bytes]:
-        wanted = dict.fromkeys(
-            entry.photo for entry in entries if isinstance(entry, CrackSeen | Noted) and entry.photo
-        )
+        pictured = (one for one in entries if isinstance(one, CrackSeen | Noted | TalkSaid))
+        wanted = dict.fromkeys(one.photo for one in pictured if one.photo)
         found: dict[str, bytes] = {}
         try:
             async with asyncio.timeout(PHOTOS_WITHIN_S):

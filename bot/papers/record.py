@@ -13,6 +13,7 @@ from scheduling.journal import (
     CrackSeen,
     Entry,
     Finished,
+    Jotted,
     LimitsSet,
     Noted,
     Order,
@@ -22,6 +23,7 @@ from scheduling.journal import (
     Repaired,
     Seen,
     TakenBack,
+    TalkSaid,
     TroubleClosed,
     Undone,
     earliest,
@@ -107,7 +109,9 @@ class OvenRecord:
     days: tuple[DaysTold, ...]
     between: tuple[Row, ...]
     """Readings and signs that belong to no fire."""
-    notes: tuple[Noted, ...]
+    notes: tuple[Noted | Jotted | TalkSaid, ...]
+    """Remarks, notes that the owner was shown, and what both sides said through the bot. What the
+    builder's side jotted down for itself stands in no record."""
     repairs: tuple[Repaired | Reopened, ...]
     withdrawn: tuple[Withdrawn, ...]
 
@@ -115,7 +119,13 @@ class OvenRecord:
     def photos(self) -> tuple[str, ...]:
         """References of the pictures that belong to it, in the order they were sent."""
         cracks = [one.seen.photo for one in self.signs if isinstance(one.seen, CrackSeen)]
-        return tuple(ref for ref in (*cracks, *(one.photo for one in self.notes)) if ref)
+        notes = [one.photo for one in self.pictured]
+        return tuple(reference for reference in (*cracks, *notes) if reference)
+
+    @property
+    def pictured(self) -> tuple[Noted | TalkSaid, ...]:
+        """Notes and talk with a picture."""
+        return tuple(one for one in self.notes if not isinstance(one, Jotted) and one.photo)
 
 
 def record_of(
@@ -152,10 +162,27 @@ def record_of(
         orders=_orders(record),
         days=_days(record),
         between=rows_of(one for one in left if not isinstance(one.entry, Order)),
-        notes=tuple(one for one in record.all_of(Noted) if one.text or one.photo),
+        notes=_notes(record),
         repairs=_repairs(record),
         withdrawn=_withdrawn(record),
     )
+
+
+def _notes(record: Record) -> tuple[Noted | Jotted | TalkSaid, ...]:
+    return tuple(
+        entry
+        for entry in record.facts
+        if isinstance(entry, Noted | Jotted | TalkSaid) and _is_told(entry) and not _is_empty(entry)
+    )
+
+
+def _is_told(entry: Entry) -> bool:
+    """Whether somebody said it, and not for the builder's side alone."""
+    return bool(entry.by) and not (isinstance(entry, Jotted) and not entry.shown)
+
+
+def _is_empty(entry: Noted | Jotted | TalkSaid) -> bool:
+    return not entry.text and (isinstance(entry, Jotted) or not entry.photo)
 
 
 def _repairs(record: Record) -> tuple[Repaired | Reopened, ...]:
@@ -225,7 +252,7 @@ def _withdrawn(record: Record) -> tuple[Withdrawn, ...]:
         found += [
             Withdrawn(seq, record.entries[seq - 1], entry)
             for seq in gone
-            if seq not in counted and record.entries[seq - 1].by
+            if seq not in counted and _is_told(record.entries[seq - 1])
         ]
     return tuple(found)
 

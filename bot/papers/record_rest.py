@@ -153,12 +153,10 @@ def remarks(t: Telling, photos: Photos) -> list[Flowable]:
         ]
         widths = [t.wide * share for share in (0.18, 0.18, 0.64)]
         parts += [
-            *heading("Notes and repairs"),
+            *heading("Notes, talk and repairs"),
             table(("When", "By", "What"), rows, widths),
         ]
-    pictures = [
-        (one.photo, f"{theirs(one.text)} {t.at(one.at)}") for one in t.paper.notes if one.photo
-    ]
+    pictures = [(one.photo or "", f"{theirs(one.text)} {t.at(one.at)}") for one in t.paper.pictured]
     parts += _gallery(t, pictures, photos)
     if t.paper.withdrawn:
         gone = [

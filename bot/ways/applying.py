@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from bot.ways.shape import OwnWays, is_less_gentle
+from bot.ways.shape import OwnWays, is_less_gentle, less_gentle
 from scheduling.happening import WaysTaken
 from scheduling.journal import Constructed, LimitsSet, Worded
 from scheduling.oven.preset import Catalogue, shipped
@@ -31,7 +31,7 @@ def taken_by(way: Way, person: str, at: datetime, record: Record | None = None) 
     ways = ways_in(way)
     told, kept = _limits(ways, record)
     reason = f"own ways, version {way.version}" + (f": {ways.reason}" if ways.reason else "")
-    order = {"at": at, "by": person, "why": reason, "confirmed": ways.less_gentle_confirmed}
+    order = {"at": at, "by": person, "why": reason, "confirmed": bool(less_gentle(ways.limits))}
     said = Worded(
         at=at,
         by=person,

@@ -17,15 +17,14 @@ PARTS: Final = {
 }
 """The table that each key stands in: in the chat nobody has to write it."""
 
-AT_THE_TOP: Final = ("reason", "less_gentle_confirmed")
+KNOWN: Final = (*PARTS, "reason")
 LISTS: Final = ("cautions", *Checklist.model_fields)
 
 
 def is_edit(typed: str) -> bool:
     """Whether every line begins with a key that is known, and an equals sign."""
     lines = [line for line in typed.splitlines() if line.strip()]
-    known = (*PARTS, *AT_THE_TOP)
-    return bool(lines) and all("=" in line and _key(line) in known for line in lines)
+    return bool(lines) and all("=" in line and _place(line)[1] in KNOWN for line in lines)
 
 
 def edited(ways: OwnWays, typed: str) -> OwnWays:
@@ -37,15 +36,19 @@ def edited(ways: OwnWays, typed: str) -> OwnWays:
     return checked(told, typed)
 
 
-def _key(line: str) -> str:
-    return line.partition("=")[0].strip().rpartition(".")[2]
+def _place(line: str) -> tuple[str, str]:
+    """The table and the key that a line is about; "" for what stands at the top."""
+    table, _, key = line.partition("=")[0].strip().rpartition(".")
+    if table == "less_gentle" and key in OwnLimits.model_fields:
+        return table, key
+    return PARTS.get(key, ""), key
 
 
 def _change(told: dict[str, Any], line: str, number: int) -> None:
-    key, value = _key(line), line.partition("=")[2].strip()
-    if key not in PARTS and key not in AT_THE_TOP:
+    (table, key), value = _place(line), line.partition("=")[2].strip()
+    if key not in KNOWN:
         raise WaysError((WayFault(what="unknown", line=number, field=key[:40]),))
-    part = told[PARTS[key]] if key in PARTS else told
+    part = told[table] if table else told
     if value.strip("\"'").lower() in NOTHING:
         part.pop(key, None)
     else:

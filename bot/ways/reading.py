@@ -59,12 +59,14 @@ def checked(told: Mapping[str, Any], text: str) -> OwnWays:
         both = zip(error.errors(include_url=False), said, strict=True)
         faults = tuple(_fault(one, sentence, text) for one, sentence in both)
         raise WaysError(faults[:MOST_FAULTS]) from None
-    limits = _limits(ways, text) or _confirmed(ways, text)
+    limits = _limits(ways, text) or _unconfirmed(ways, text)
     faults_found = (*limits, *_presets(ways, text))
     if faults_found:
         in_order = sorted(faults_found, key=lambda one: one.line or 0)
         raise WaysError(tuple(in_order[:MOST_FAULTS]))
-    return ways
+    # What is said again without need is dropped: it must not confirm another number some day.
+    needed = {name: ways.limits.told()[name] for name in less_gentle(ways.limits)}
+    return ways.model_copy(update={"less_gentle": OwnLimits.model_validate(needed)})
 
 
 def _not_toml(text: str, error: tomllib.TOMLDecodeError) -> WayFault:
@@ -93,21 +95,17 @@ def _limits(ways: OwnWays, text: str) -> list[WayFault]:
     return found
 
 
-def _confirmed(ways: OwnWays, text: str) -> list[WayFault]:
-    """Limits that allow more than the project's need the builder's word, and a reason."""
-    harder = less_gentle(ways.limits)
-    if not harder or (ways.less_gentle_confirmed and ways.reason):
-        return []
-    what = "no_reason" if ways.less_gentle_confirmed else "less_gentle"
-    return [
-        WayFault.model_validate(
-            {
-                "what": what, "line": line_of(text, ("limits", name)), "field": name,
-                "value": f"{theirs:g}", "low": usual,
-            }
-        )
-        for name, (usual, theirs) in harder.items()
-    ]  # fmt: skip
+def _unconfirmed(ways: OwnWays, text: str) -> list[WayFault]:
+    """Limits that allow more than the project's are said twice, and with a reason."""
+    said_again, found = ways.less_gentle.told(), []
+    for name, (usual, theirs) in less_gentle(ways.limits).items():
+        what = "less_gentle" if said_again.get(name) != theirs else "no_reason"
+        if what == "no_reason" and ways.reason:
+            continue
+        line = line_of(text, ("limits", name))
+        told = {"what": what, "line": line, "field": name, "value": f"{theirs:g}", "low": usual}
+        found.append(WayFault.model_validate(told))
+    return found
 
 
 def _presets(ways: OwnWays, text: str) -> list[WayFault]:
@@ -160,8 +158,6 @@ def _fault(one: Any, sentence: str, text: str) -> WayFault:
             return WayFault(what="not_text", **told)
         case "tuple_type" | "list_type":
             return WayFault(what="not_list", **told)
-        case "bool_type" | "bool_parsing":
-            return WayFault(what="not_yes_no", **told)
         case "model_type" | "dict_type" | "model_attributes_type":
             return WayFault(what="not_table", **told)
     low, high = PLAUSIBLE.get(name, (None, None))

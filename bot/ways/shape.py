@@ -65,12 +65,12 @@ class Checklist(_Part):
 
 
 class OwnWays(_Part):
-    """All of it. ``reason`` goes with the limits into every record; ``less_gentle_confirmed``
-    is the builder's word for limits that allow more than the project's."""
+    """All of it. ``reason`` goes with the limits into every record; ``less_gentle`` says a limit
+    once more, with the same number, where it allows more than the project's."""
 
     reason: Annotated[str, StringConstraints(strip_whitespace=True, max_length=200)] = ""
-    less_gentle_confirmed: bool = False
     limits: OwnLimits = OwnLimits()
+    less_gentle: OwnLimits = OwnLimits()
     words: OwnWords = OwnWords()
     checklist: Checklist = Checklist()
     materials: Mapping[str, Material] = {}

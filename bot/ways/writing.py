@@ -24,7 +24,11 @@ LIMIT_NOTES: Mapping[str, str] = {
 
 def written(ways: OwnWays) -> str:
     """The file."""
-    parts = [HEAD, _top(ways), "[limits]", *_limits(ways), ""]
+    reason = f"reason = {_value(ways.reason)}  # stands beside the limits in every record"
+    parts = [HEAD, reason, "", "[limits]", *_limits(ways), ""]
+    if told := ways.less_gentle.told():
+        parts += ["[less_gentle]", "# Said twice, because it allows more than is usual."]
+        parts += [*(f"{name} = {_value(value)}" for name, value in told.items()), ""]
     parts += [
         "[words]",
         "# Told beside my own sentences, never instead of them.",
@@ -41,13 +45,6 @@ def written(ways: OwnWays) -> str:
     for key, preset in ways.presets.items():
         parts += [f"[presets.{_key(key)}]", *_table(preset.model_dump(mode="json")), ""]
     return "\n".join(parts).rstrip() + "\n"
-
-
-def _top(ways: OwnWays) -> str:
-    lines = [f"reason = {_value(ways.reason)}  # stands beside the limits in every record"]
-    if ways.less_gentle_confirmed:
-        lines.append("less_gentle_confirmed = true")
-    return "\n".join(lines) + "\n"
 
 
 def _limits(ways: OwnWays) -> Iterable[str]:

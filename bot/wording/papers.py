@@ -20,6 +20,7 @@ from scheduling.journal import (
     Forbidden,
     Held,
     Hushed,
+    Jotted,
     LimitsSet,
     Measured,
     Moved,
@@ -32,6 +33,7 @@ from scheduling.journal import (
     RepeatOrdered,
     Seen,
     Silent,
+    TalkSaid,
     TroubleClosed,
     WeatherTold,
     WoodPutOn,
@@ -207,8 +209,11 @@ def _of_days(entry: Written, m: Measures) -> str:
             return f"reading: {reading(entry, m)}"
         case WoodPutOn():
             return f"{charge(entry.pieces, entry.kg)} put on"
-        case Noted():
+        case Noted() | Jotted():
             return f"note: {theirs(entry.text)}" if entry.text else "photo"
+        case TalkSaid():
+            other = "the builder" if entry.side == "owner" else "the owner"
+            return f"said to {other}: {theirs(entry.text) or 'a photo'}"
         case Answered():
             return f"{QUESTION_NAMES[entry.about]}: {answer_words(entry.about, entry.value, m)}"
         case Repaired():

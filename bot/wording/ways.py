@@ -88,8 +88,8 @@ def _wrong(one: WayFault) -> str:
             )
         case "less_gentle":
             return (
-                f"{name} = {value} allows more than the usual {low}. If you mean it, add "
-                "“less_gentle_confirmed = true” and a reason; every record will name you."
+                f"{name} = {value} allows more than the usual {low}. If you mean it, say it twice, "
+                f"with “less_gentle.{name} = {value}” and a reason; every record will name you."
             )
         case "no_reason":
             return (
@@ -116,8 +116,6 @@ def _shape(one: WayFault, name: str, value: str) -> str:
             return f"{name} is words in quotation marks, and {value} is none."
         case "not_list":
             return f'{name} is a list, like ["one", "two"].'
-        case "not_yes_no":
-            return f"{name} is true or false."
         case _:
             return f"{name} is a part of its own, headed [{name}]."
 

@@ -82,10 +82,10 @@ async def test_what_is_no_text_is_refused(chat: Chat) -> None:
 
 
 async def test_less_gentle_limits_are_kept_only_with_a_word_and_a_reason(chat: Chat) -> None:
-    assert "less_gentle_confirmed" in await send(chat, HARDER)
-    assert "reason" in await send(chat, f"less_gentle_confirmed = true\n{HARDER}")
-    confirmed = f'reason = "steel flue"\nless_gentle_confirmed = true\n{HARDER}'
-    assert "Version 1 is kept" in await send(chat, confirmed)
+    assert "less_gentle.final_c = 450" in await send(chat, HARDER)
+    twice = HARDER + HARDER.replace("limits", "less_gentle")
+    assert "reason" in await send(chat, twice)
+    assert "Version 1 is kept" in await send(chat, f'reason = "steel flue"\n{twice}')
     await say(chat, "/start", "robin")
     limits = (await record_of(chat, "robin")).last_of(LimitsSet)
     assert limits is not None

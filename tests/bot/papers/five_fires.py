@@ -25,6 +25,7 @@ from scheduling.journal import (
     Foretold,
     Held,
     Joined,
+    Jotted,
     LimitsSet,
     Measured,
     Noted,
@@ -36,6 +37,7 @@ from scheduling.journal import (
     Seen,
     Silent,
     TakenBack,
+    TalkSaid,
     TroubleClosed,
     Undone,
     WeatherTold,
@@ -128,6 +130,9 @@ def _days_and_orders() -> list[Entry]:
         Held(at=at + MINUTE, by=BUILDER, why="I want to see the crown first"),
         Released(at=at + 120 * MINUTE, by=BUILDER, why="seen, sound", confirmed=True),
         Promised(at=at + 121 * MINUTE, firings=tuple(aim(n) for n in range(1, 6)), why="weather"),
+        Jotted(at=at + 130 * MINUTE, by=BUILDER, text="owner is in a hurry", name="Ole"),
+        Jotted(at=at + 131 * MINUTE, by=BUILDER, text="Bring the key", name="Ole", shown=True),
+        TalkSaid(at=at + 132 * MINUTE, by=OWNER, side="owner", text="The key hangs by the door"),
         Noted(at=at + 140 * MINUTE, by=OWNER, text="Sheet is tied down <well>", photo="photo-note"),
     ]
 

@@ -6,7 +6,17 @@ import pytest
 
 from bot.papers.record import People, record_of
 from scheduling.firing.aim import Action
-from scheduling.journal import Capped, CrackSeen, Held, LimitsSet, Measured, Nudged, TroubleClosed
+from scheduling.journal import (
+    Capped,
+    CrackSeen,
+    Held,
+    Jotted,
+    LimitsSet,
+    Measured,
+    Nudged,
+    TroubleClosed,
+    Undone,
+)
 from scheduling.record import Record
 from scheduling.remark import Sky
 from tests.bot.papers.five_fires import BUILDER, OWNER, SECOND, journal, paper
@@ -115,6 +125,19 @@ def test_every_reading_of_the_journal_is_told_once() -> None:
     shown = [id(row.reading) for row in rows if row.reading is not None]
     counted = [id(entry) for entry in told.record.all_of(Measured)]
     assert sorted(shown) == sorted(counted)
+
+
+def test_notes_and_talk_are_told_but_not_what_the_builder_jotted_for_themselves() -> None:
+    texts = [one.text for one in paper().notes]
+    assert texts == ["Bring the key", "The key hangs by the door", "Sheet is tied down <well>"]
+
+
+def test_a_private_note_that_was_taken_back_is_not_told_either() -> None:
+    entries = journal()
+    seq = next(i for i, e in enumerate(entries, 1) if isinstance(e, Jotted) and not e.shown)
+    gone = Undone(at=entries[-1].at, by=BUILDER, seqs=(seq,))
+    withdrawn = paper(entries=(*entries, gone)).withdrawn
+    assert not any(isinstance(one.entry, Jotted) for one in withdrawn)
 
 
 def test_photos_are_named_in_the_order_they_were_sent() -> None:

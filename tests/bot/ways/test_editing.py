@@ -26,6 +26,13 @@ def test_words_need_no_quotation_marks_in_the_chat() -> None:
     assert ways.words.cautions == ("Keep the dog inside",)
 
 
+def test_more_than_usual_is_said_twice_in_one_message() -> None:
+    ways = edited(OwnWays(), "final_c = 450\nless_gentle.final_c = 450\nreason = steel flue")
+    assert ways.limits.final_c == 450.0
+    with pytest.raises(WaysError):
+        edited(ways, "final_c = 460")
+
+
 def test_none_takes_a_limit_back() -> None:
     assert edited(read_ways(FULL), "final_c = none").limits.final_c is None
     assert edited(read_ways(FULL), "cautions = none").words.cautions == ()

@@ -51,7 +51,6 @@ def test_a_byte_order_mark_and_windows_lines_do_no_harm() -> None:
         ("[checklist]\nbefore = [3]\n", 2, "words in quotation marks"),
         ("[sayings]\na = 1\n", 1, "I know nothing called sayings"),
         ("limits = 3\n", 1, "headed [limits]"),
-        ("less_gentle_confirmed = \"maybe\"\n", 1, "true or false"),
     ],
 )  # fmt: skip
 def test_a_fault_tells_its_line_and_what_would_do(text: str, line: int, words: str) -> None:
@@ -70,10 +69,17 @@ def test_what_allows_more_than_the_project_needs_a_word_and_a_reason() -> None:
     harder = "[limits]\nfinal_c = 450\nstoke_max_minutes = 80\ncure_floor_d = 3\n"
     assert {one.what for one in faults_of(harder)} == {"less_gentle"}
     assert [one.line for one in faults_of(harder)] == [2, 3, 4]
-    confirmed = f"less_gentle_confirmed = true\n{harder}"
-    assert {one.what for one in faults_of(confirmed)} == {"no_reason"}
-    taken = read_ways(f'reason = "metal liner"\n{confirmed}')
+    twice = harder + harder.replace("limits", "less_gentle")
+    assert {one.what for one in faults_of(twice)} == {"no_reason"}
+    taken = read_ways(f'reason = "metal liner"\n{twice}')
     assert taken.limits.final_c == 450.0
+
+
+def test_what_was_said_twice_confirms_no_other_number() -> None:
+    said = 'reason = "liner"\n[limits]\nfinal_c = {}\n[less_gentle]\nfinal_c = 450\n'
+    assert read_ways(said.format(450)).less_gentle.final_c == 450.0
+    assert [one.what for one in faults_of(said.format(470))] == ["less_gentle"]
+    assert read_ways(said.format(390)).less_gentle.final_c is None
 
 
 def test_a_construction_that_could_not_stand_says_why_in_an_ovens_words() -> None:

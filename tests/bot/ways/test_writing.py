@@ -25,7 +25,6 @@ LIMITS = st.builds(
 WAYS = st.builds(
     OwnWays,
     reason=st.text(max_size=200).map(str.strip),
-    less_gentle_confirmed=st.booleans(),
     limits=LIMITS,
     words=st.builds(
         OwnWords, greeting=st.text(max_size=300).map(str.strip), cautions=LINES
@@ -46,6 +45,13 @@ def test_written_twice_it_is_the_same_text() -> None:
 
 @given(WAYS)
 def test_whatever_is_kept_comes_back_the_same(ways: OwnWays) -> None:
+    assert read_ways(written(ways)) == ways
+
+
+def test_limits_that_were_said_twice_are_written_twice() -> None:
+    told = 'reason = "liner"\n[limits]\nfinal_c = 450\n[less_gentle]\nfinal_c = 450\n'
+    ways = read_ways(told)
+    assert written(ways).count("final_c = 450") == 2
     assert read_ways(written(ways)) == ways
 
 
