@@ -8,8 +8,7 @@ from zoneinfo import ZoneInfo
 
 import typer
 
-from bot.papers.tally import tally
-from bot.papers.tallying import counted_ovens
+from bot.papers.tallying import Tallying
 from bot.settings import SettingsError, read_settings
 from bot.wording.measures import Measures
 from bot.wording.tallies import RULE, band_name, figures, share
@@ -58,7 +57,7 @@ def rows(told: Tally, m: Measures) -> list[tuple[str, str]]:
 async def _told(url: str) -> Tally:
     store = await open_store(url)
     try:
-        return tally([one async for one in counted_ovens(store)])
+        return await Tallying(store).of()
     finally:
         await store.close()
 

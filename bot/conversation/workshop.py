@@ -6,8 +6,7 @@ from typing import Final
 
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import INLINE, Incoming
-from bot.papers.tally import tally
-from bot.papers.tallying import counted_ovens
+from bot.papers.tallying import Tallying
 from bot.ways.applying import taken_by, ways_in
 from bot.ways.editing import edited, is_edit
 from bot.ways.reading import WaysError, read_ways
@@ -35,6 +34,7 @@ class Workshop:
 
     def __init__(self, base: Foundation) -> None:
         self._base = base
+        self._tallying = Tallying(base.store)
 
     async def hear(self, incoming: Incoming, person: Person) -> bool:
         """Act on a command, a line or a file of somebody of a team. False for all else."""
@@ -189,8 +189,7 @@ class Workshop:
     # ------------------------------------------------------------ figures
 
     async def _tell_tally(self, incoming: Incoming, person: Person, builder: str) -> None:
-        counted = [one async for one in counted_ovens(self._base.store, builder)]
-        await reply(self._base, incoming, person, tally(counted))
+        await reply(self._base, incoming, person, await self._tallying.of(builder))
 
 
 def _is_file(text: str) -> bool:

@@ -64,13 +64,13 @@ def oven(t: Telling) -> list[Flowable]:
     read_with = "none" if meter is None else (
         f"infrared, to {t.m.degrees(meter.max_c)}, set to emissivity {meter.emissivity:g}"
     )  # fmt: skip
-    size = f"{makeup.inner_diameter_mm:.0f} mm"
+    size = t.size(makeup.inner_diameter_mm)
     if t.paper.record.answers.get(About.SIZE) == "unknown":
         size += " (taken as usual, not measured)"
     facts = [
         ("Construction", _construction(makeup.construction)),
         ("Inner diameter", size),
-        ("Mouth", f"{makeup.mouth_width_mm:.0f} × {makeup.mouth_height_mm:.0f} mm"),
+        ("Mouth", f"{t.size(makeup.mouth_width_mm)} × {t.size(makeup.mouth_height_mm)}"),
         ("Cement class", CLASSES[makeup.cement_class]),
         ("Strength, 28 days", f"{makeup.characteristic_strength_mpa:g} MPa, by the description"),
         ("Cover", COVERS[makeup.cover.value]),

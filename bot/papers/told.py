@@ -46,6 +46,11 @@ class Telling:
         """Degrees without their unit; nothing where nothing was read."""
         return "" if celsius is None else self.m.degrees(celsius).split()[0]
 
+    def size(self, millimetres: float) -> str:
+        """A size of the oven in millimetres, with inches beside them for who reads °F."""
+        inches = f" ({millimetres / 25.4:.1f} in)" if self.m.unit == "F" else ""
+        return f"{millimetres:.0f} mm{inches}"
+
     def rate(self, k_h: float) -> str:
         """A rate, to the degree an hour: a record is not rounded as advice is."""
         scale = 1.0 if self.m.unit == "C" else 1.8

@@ -217,7 +217,8 @@ def office_help(said: OfficeHelp, m: Measures) -> Parcel:
         "need you, “fires” for a picture of all that burn.",
         open_,
         "What makes a plan less gentle I do only after the word “confirmed”. “My town is …” sets "
-        "the hours of your digest.",
+        "the hours of your digest. /ways shows how you break ovens in, /statistics what yours add "
+        "up to.",
         "“My oven” leads back to your own." if said.own else None,
         buttons=[
             [

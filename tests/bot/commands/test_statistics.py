@@ -2,15 +2,17 @@
 
 import asyncio
 import json
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from typer.testing import CliRunner
 
 from bot.__main__ import app_for
-from bot.papers.tally import tally
-from bot.papers.tallying import counted_ovens
+from bot.papers.tallying import Tallying
+from scheduling.journal import CrackSeen
 from scheduling.ports import Builder, OvenCard, Store
+from scheduling.remark import CrackSize
 from storage.memory import MemoryStore
 from storage.store import open_store
 from tests.bot.papers.five_fires import journal
@@ -65,5 +67,21 @@ def test_data_carries_counts_intervals_and_whether_they_tell() -> None:
 async def test_a_builder_counts_only_their_own_ovens() -> None:
     store = MemoryStore()
     await _furnish(store)
-    assert tally([one async for one in counted_ovens(store, "north")]).ovens == 1
-    assert tally([one async for one in counted_ovens(store, "nobody")]).ovens == 0
+    tallying = Tallying(store)
+    assert (await tallying.of("north")).ovens == 1
+    assert (await tallying.of("nobody")).ovens == 0
+
+
+async def test_an_oven_is_counted_anew_once_its_journal_has_grown() -> None:
+    store = MemoryStore()
+    await _furnish(store)
+    tallying = Tallying(store)
+    before = await tallying.of("north")
+    assert await tallying.of("north") == before
+    async with store.write() as unit:
+        crack = CrackSeen(
+            at=journal()[-1].at + timedelta(days=9), by="p-owner", size=CrackSize.OPEN
+        )
+        await unit.ovens.append("o1", len(journal()), (crack,))
+        await unit.commit()
+    assert (await tallying.of("north")).between == before.between + 1

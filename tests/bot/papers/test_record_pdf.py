@@ -104,6 +104,7 @@ def test_one_who_reads_fahrenheit_gets_it_on_their_own_paper() -> None:
     text = "\n".join(page.extract_text() for page in document.pages)
     assert "302 °F, range 250–340 °F" in text
     assert "Crown °F" in text
+    assert "900 mm (35.4 in)" in text
     assert "°C" not in text.replace("Days at 20 °C", "")
     assert float(document.pages[0].mediabox.width) == 612.0
 
