@@ -27,33 +27,32 @@ OPENED = {
 
 
 def made(said: InvitationMade, m: Measures) -> Parcel:
-    """An invitation, to be passed on as it is."""
-    for_whom = f" for {theirs(said.name)}" if said.name else ""
+    """An invitation: one line for who made it, the rest for whoever it is for."""
+    to = f" to {theirs(said.name)}" if said.name else ""
     until = m.dated(said.expires_at.astimezone(m.zone).date())
     how = (
-        f"Open {said.link} and tap Start, or scan the picture. The code alone does as well: send "
+        f"Open {said.link} and tap Start, or scan the picture. Or send me this code: "
         if said.link
         else "Send me this code, or scan it from the picture: "
     )
     return parcel(
-        f"An invitation{for_whom}: {_to_what(said)}.",
-        f"{how}{bold(said.code)}",
-        f"It is good once, until {until}. Pass this message on as it is. If it goes astray, take "
-        "it back.",
+        f"Pass this message on{to}, as it is. It is good once, until {until}.",
+        f"{_asks(said)}\n{how}{bold(said.code)}",
         buttons=[[buttons.revoke("Take it back", said.invitation)]],
         attachments=(_qr(said),),
     )
 
 
-def _to_what(said: InvitationMade) -> str:
-    by = theirs(said.builder) or "the builder"
+def _asks(said: InvitationMade) -> str:
+    by = theirs(said.builder) or "your builder"
     match said.opens:
         case "oven":
-            return f"{by} asks you to let me lead you through the first fires of your oven"
+            asked = f"{by} invites you to let me lead you through the first fires of your oven."
         case "second":
-            return "to help at the fire of an oven. Whoever of you answers me counts"
+            asked = "will you help at the fire of an oven? Whoever of you answers me counts."
         case _:
-            return f"to look after the clients of {by} together"
+            asked = f"will you look after the clients of {by} together with them?"
+    return f"{theirs(said.name)}, {asked}" if said.name else asked[0].upper() + asked[1:]
 
 
 def _qr(said: InvitationMade) -> Attachment:

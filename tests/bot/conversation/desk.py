@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 from itertools import count
 from typing import Any
 
-from bot.conversation.foundation import Foundation
+from bot.conversation.foundation import Foundation, Quiet
 from bot.conversation.heard import Heard, Listener
 from bot.conversation.incoming import Incoming, slash
 from bot.conversation.links import Links
@@ -19,7 +19,7 @@ from scheduling.choice import Choice
 from scheduling.clock import SteppedClock
 from scheduling.journal import Entry
 from scheduling.outcome import Urgency
-from scheduling.ports import Letter, OutboxState, OvenCard, Parcel, Person, Store
+from scheduling.ports import Letter, OutboxState, OvenCard, Parcel, Person, Store, Voice
 from scheduling.record import Record
 from scheduling.waking.book import OvenBook
 from scheduling.waking.dispatcher import Dispatcher
@@ -61,10 +61,13 @@ class Desk:
         self,
         builder: str | None = None,
         channel: str = "terminal",
-        voice: PlainVoice | None = None,
+        voice: Voice | None = None,
         store: Store | None = None,
+        clock: SteppedClock | None = None,
+        listener: Listener | None = None,
+        quiet: Quiet = (22.0, 7.0),
     ) -> None:
-        self.clock = SteppedClock(EVENING)
+        self.clock = clock or SteppedClock(EVENING)
         self.store = store or MemoryStore()
         self._ids = count(1)
         self.channel = channel
@@ -75,7 +78,7 @@ class Desk:
             self.clock,
             self.engine,
             self.new_id,
-            (22.0, 7.0),
+            quiet,
             voice,
             builder,
             Links("stoke_bot"),
@@ -84,7 +87,7 @@ class Desk:
         self.sweeping = Sweeping(self.store, self.clock)
         places: Any = FewPlaces
         self.reception = Reception(base, CODES, SettingUp(places))
-        self.listener = Listener(self.clock)
+        self.listener = listener or Listener(self.clock)
         self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener}, self.new_id)
         self._heard: list[Heard] = []
         self._count = count(1)
