@@ -185,5 +185,6 @@ class Arriving:
 async def part_from(unit: UnitOfWork, base: Foundation, card: OvenCard) -> None:
     """Leave with the builder who looked after ``card`` what its owner agreed to."""
     entries = [one.entry for one in await unit.ovens.journal(card.id)]
+    await unit.hands.put_down(card.id)
     if card.builder is not None:
         await keep_copy(unit, base.new_id(), card, entries, base.clock.now())

@@ -6,7 +6,7 @@ It needs no engine, so that a backup that is put back can be made to forget like
 from collections.abc import Sequence
 from datetime import datetime
 
-from bot.conversation.people.keepsakes import agreed_in, left_behind, stripped
+from bot.conversation.people.keepsakes import agreed_in, left_behind, left_card
 from scheduling.alarm import AlarmName
 from scheduling.choice import Keep
 from scheduling.journal import Left, LookedAfter
@@ -19,13 +19,14 @@ async def let_go(
 ) -> None:
     """The last who tended an oven is gone for good: erase it, or keep its figures."""
     await unit.outbox.forget("", [card.id])
+    await unit.hands.put_down(card.id)
     if keeps is Keep.NOTHING or card.builder is None:
         await unit.ovens.erase(card.id)
     else:
         entries = [one.entry for one in await unit.ovens.journal(card.id)]
         left = left_behind(entries, Keep.NAMELESS, card, now, words)
         await unit.ovens.rewrite(card.id, left)
-        await unit.ovens.put(stripped(card, Keep.NAMELESS))
+        await unit.ovens.put(left_card(card, left, Keep.NAMELESS, now))
         for name in AlarmName:
             await unit.alarms.drop(card.id, name)
     # Not the oven's own name where it is only the name of many: it is blotted out as a whole.

@@ -7,8 +7,7 @@ from scheduling.choice import Keep
 from scheduling.journal import Agreed, Entry, Left, LookedAfter
 from scheduling.journal.forgetting import SOMEBODY, Forgotten, ever_tending, tending, without
 from scheduling.ports import OvenCard, UnitOfWork
-from scheduling.record import Phase
-from scheduling.record.standing import rank_of
+from scheduling.record import Record
 
 
 def agreed_in(entries: Sequence[Entry]) -> Keep:
@@ -29,7 +28,8 @@ async def keep_copy(
     while told and isinstance(told[-1], LookedAfter):
         told.pop()
     copied = left_behind(told, keeps, card, now)
-    await unit.ovens.put(stripped(card, keeps).model_copy(update={"id": copy_id, "owners": ()}))
+    copy = card.model_copy(update={"id": copy_id})
+    await unit.ovens.put(left_card(copy, copied, keeps, now))
     await unit.ovens.rewrite(copy_id, copied)
 
 
@@ -51,20 +51,9 @@ def left_behind(
     return (*told, Left(at=now, person=SOMEBODY)) if tending(entries) else told
 
 
-def stripped(card: OvenCard, keeps: Keep) -> OvenCard:
-    """The card of an oven whose people have all gone."""
-    left: dict[str, object] = {
-        "owners": (),
-        "state": Phase.LEFT.value,
-        "needs": None,
-        "needs_since": None,
-        "rank": rank_of(Phase.LEFT, None),
-        "aim_c": None,
-        "firing": None,
-        "next_day": None,
-        "taken_by": None,
-        "taken_at": None,
-    }
+def left_card(card: OvenCard, entries: Sequence[Entry], keeps: Keep, now: datetime) -> OvenCard:
+    """The card of an oven whose people have all gone, as its journal has it."""
     if keeps is not Keep.NAMED:
-        left |= {"name": "", "place": ""}
-    return card.model_copy(update=left)
+        card = card.model_copy(update={"name": "", "place": ""})
+    alone = card.model_copy(update={"owners": ()})
+    return Record.folded(entries, card.id).card(alone, now)

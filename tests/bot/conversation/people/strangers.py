@@ -20,16 +20,20 @@ from bot.conversation.heard import Listener
 from bot.wording.voice import Voice
 from scheduling.choice import (
     Agreeing,
+    Casing,
     Choice,
     Command,
     CommandName,
     Erasing,
     Inviting,
+    Jotting,
     Keep,
     Leaving,
+    Opening,
     Ordering,
     OrderName,
     Revoking,
+    Talking,
 )
 from scheduling.clock import SteppedClock
 from scheduling.journal import Finished, Noted
@@ -54,7 +58,10 @@ Attempt = Callable[[str], tuple[str | None, Choice]]
 TOKEN = re.compile(r"qz\d+q")
 CODE = re.compile(r"<b>(id-[^<]+)</b>")
 
-COMMANDS = ("/invite", "/second", "/invitations", "/team", "/leave", "/erase", "/start", "/now")
+COMMANDS = (
+    "/invite", "/second", "/invitations", "/team", "/leave", "/erase", "/start", "/now", "/roster",
+    "/statistics", "/ways", "/settings", "/record", "/plan", "/help", "firing",
+)  # fmt: skip
 
 
 class Ear(Listener):
@@ -285,6 +292,11 @@ class Strangers(RuleBasedStateMachine):
             (ovens, lambda it: (None, Inviting(opens="second", oven=it))),
             (unseen, lambda it: (it, Command(name=CommandName.PLAN))),
             (unseen, lambda it: (it, Ordering(name=OrderName.HOLD))),
+            (unseen, lambda it: (it, Opening(part="journal"))),
+            (unseen, lambda it: (None, Opening(oven=it))),
+            (unseen, lambda it: (it, Jotting(text="a note"))),
+            (unseen, lambda it: (it, Casing(what="take"))),
+            (unseen, lambda it: (it, Talking(what="open"))),
             (teams, lambda it: (None, Leaving(what="team", which=it))),
             (invited, lambda it: (None, Revoking(invitation=it))),
         )
@@ -294,6 +306,18 @@ class Strangers(RuleBasedStateMachine):
                 assert told == self.chooses(who, *attempt(NOWHERE))
         self.unchanged(world, who)
 
+    @rule(who=WHO, pick=PICK)
+    def somebody_searches_for_a_name(self, who: str, pick: int) -> None:
+        """One that is not theirs is found no more than one that nobody bears."""
+        world = self.world()
+        named = {t for card in world.ovens.values() for t in tokens(card.name)}
+        foreign = sorted(named - world.may_know(who))
+        if foreign:
+            name, nobody = foreign[pick % len(foreign)], self.token()
+            self.says(who, f"find {nobody}")
+            told = [one.replace(name, "") for one in self.says(who, f"find {name}")]
+            assert told == [one.replace(nobody, "") for one in self.says(who, f"find {nobody}")]
+
     # ------------------------------------------------------------ what always holds
 
     @invariant()
@@ -301,7 +325,7 @@ class Strangers(RuleBasedStateMachine):
         for card in self.world().ovens.values():
             record = self.run(self.desk.engine.record(card.id))
             if record.entries:
-                assert record.card(card) == card
+                assert record.card(card, self.desk.clock.now()) == card
 
     @invariant()
     def the_erased_are_nowhere(self) -> None:
@@ -439,7 +463,7 @@ class Strangers(RuleBasedStateMachine):
         assert card is not None
         record = await self.desk.engine.record(oven_id)
         async with self.store.write() as unit:
-            await unit.ovens.put(record.card(card))
+            await unit.ovens.put(record.card(card, self.desk.clock.now()))
             await unit.commit()
 
 
