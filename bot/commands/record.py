@@ -2,14 +2,16 @@
 
 import asyncio
 import re
-from collections.abc import Sequence
+from collections.abc import AsyncIterator, Sequence
+from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
 
 import typer
 
-from bot.settings import SettingsError, read_settings
+from bot.channels.painter import SentFiles, no_files
+from bot.settings import Settings, SettingsError, read_settings
 from scheduling.ports import OvenCard
 from scheduling.record.standing import Phase
 from storage.faults import StorageFault
@@ -33,11 +35,11 @@ def record(
     as_json: Annotated[bool, typer.Option("--json", help="Everything, as data.")] = False,
     unit: Annotated[str, typer.Option(help="C or F; else as its owner reads.")] = "",
 ) -> None:
-    """Write the record of an oven: make-up, cure, every fire, orders. Photos stay in the chat."""
+    """Write the record of an oven: make-up, cure, every fire, cracks, orders."""
     if unit not in ("", "C", "F"):
         _refuse("--unit is C or F.")
     try:
-        found = asyncio.run(_found(read_settings().database_url, oven))
+        found = asyncio.run(_found(read_settings(), oven))
     except (SettingsError, StorageFault, NoOvenError) as error:
         _refuse(str(error))
     if found is None:
@@ -51,7 +53,7 @@ def record(
     paper = found.paper(datetime.now(UTC), unit or None)
     files: dict[str, bytes] = {}
     if as_pdf or not (as_csv or as_json):
-        files["pdf"] = record_pdf(paper)
+        files["pdf"] = record_pdf(paper, found.photos)
     if as_csv:
         files["csv"] = record_csv(paper).encode("utf-8-sig")
     if as_json:
@@ -66,21 +68,52 @@ def record(
         typer.echo(str(path))
 
 
-async def _found(url: str, wanted: str) -> "Gathered | None":
-    """The oven that is meant; None where they were listed instead."""
-    from bot.papers.gathering import gather
+async def _found(settings: Settings, wanted: str) -> "Gathered | None":
+    """The oven that is meant, with its photos; None where they were listed instead."""
+    from bot.papers.gathering import RecordGathering
 
-    store = await open_store(url)
+    store = await open_store(settings.database_url)
     try:
         async with store.read() as unit:
             cards = await unit.ovens.in_states(STATES)
-            if wanted:
-                return await gather(unit, pick(cards, wanted).id)
+        if wanted:
+            card = pick(cards, wanted)
+            async with _photos(settings) as photos:
+                return await RecordGathering(store, photos).gathered(card.id)
     finally:
         await store.close()
     for line in listing(cards):
         typer.echo(line)
     return None
+
+
+@asynccontextmanager
+async def _photos(settings: Settings) -> AsyncIterator[SentFiles]:
+    """Where photos are had: on Telegram, where it answers; else they stay in the chat."""
+    if settings.token is None:
+        yield no_files
+        return
+    # The library takes a second to load, which a list of ovens need not wait for.
+    from telegram import Bot
+    from telegram.error import TelegramError
+
+    from bot.channels.telegram.files import TelegramFiles, files_url
+
+    bot = Bot(
+        settings.token.get_secret_value(),
+        base_url=settings.telegram_url,
+        base_file_url=files_url(settings.telegram_url),
+    )
+    try:
+        await bot.initialize()
+    except TelegramError as error:
+        typer.echo(f"Photos are left out: Telegram does not answer ({error}).", err=True)
+        yield no_files
+        return
+    try:
+        yield TelegramFiles(bot)
+    finally:
+        await bot.shutdown()
 
 
 def pick(cards: Sequence[OvenCard], wanted: str) -> OvenCard:

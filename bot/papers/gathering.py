@@ -2,7 +2,7 @@
 
 import asyncio
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Final
 
@@ -57,11 +57,14 @@ class RecordGathering:
         """The attachment with its ``Gathered``. Raises ValueError for an oven that is gone."""
         if attachment.kind != RECORD:
             return attachment
-        async with self._store.read() as unit:
-            gathered = await gather(unit, str(attachment.data.get("oven_id", "")))
-        photos = await self._fetched(gathered.entries)
-        whole = Gathered(gathered.card, gathered.entries, gathered.people, gathered.builder, photos)
+        whole = await self.gathered(str(attachment.data.get("oven_id", "")))
         return attachment.model_copy(update={"data": attachment.data | {GATHERED: whole}})
+
+    async def gathered(self, oven_id: str) -> Gathered:
+        """An oven with all that its record needs. Raises ValueError for one that is gone."""
+        async with self._store.read() as unit:
+            found = await gather(unit, oven_id)
+        return replace(found, photos=await self._fetched(found.entries))
 
     async def _fetched(self, entries: Iterable[Entry]) -> dict[str, bytes]:
         pictured = (one for one in entries if isinstance(one, CrackSeen | Noted | TalkSaid))

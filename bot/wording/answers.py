@@ -115,8 +115,8 @@ def picture(said: PictureShown, m: Measures) -> Parcel:
 def record(said: RecordShown, m: Measures) -> Parcel:
     """The record, attached."""
     return parcel(
-        f"Here is the record of your oven, with {counted(said.firings, 'fire')} in it. Keep it "
-        "with its papers.",
+        f"Here is the oven’s record, with {counted(said.firings, 'fire')} in it. Keep it with its "
+        "papers.",
         attachments=record_paper(m),
     )
 

@@ -103,7 +103,7 @@ def calendar_notes(line: PlanLine) -> str:
 
 def record_paper(m: Measures) -> tuple[Attachment, ...]:
     """The record of the oven, to keep."""
-    alt = "The record of your oven: how it was made, every fire, every reading."
+    alt = "The record of the oven: how it was made, every fire, every reading."
     return (Attachment(kind=RECORD, name="oven-record.pdf", data=_for(m), alt=alt),)
 
 

@@ -134,7 +134,11 @@ WHY_DAYS: Final[dict[str, str]] = {
     "too_early": "a fire lit before its time",
     "forecast": "the forecast",
     "weather": "the weather",
+    "gale": "a gale told of",
     "idle": "the oven stood unused",
+    "slipped": "a day that went by without a fire",
+    "unavailable": "days on which nobody was free",
+    "wanted": "a day that was asked for",
 }
 
 LIMITS: Final[dict[str, str]] = {

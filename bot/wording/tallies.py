@@ -78,7 +78,7 @@ def share(one: Share) -> str:
 
 
 def _ovens(said: Tally) -> str:
-    return f"{counted(said.ovens, 'oven').capitalize()}, {said.finished} done."
+    return f"{counted(said.ovens, 'oven').capitalize()}, {said.finished or 'none'} done."
 
 
 def _left_out(said: Tally) -> str | None:

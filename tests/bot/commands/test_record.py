@@ -6,12 +6,16 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 from typer.testing import CliRunner, Result
 
 from bot.__main__ import app_for
+from scheduling.journal import CrackSeen
 from scheduling.ports import OvenCard, Person
+from scheduling.remark import CrackSize
 from storage.store import open_store
-from tests.bot.papers.five_fires import NAMES, OWNER, journal
+from tests.bot.papers.five_fires import NAMES, OWNER, journal, photo
+from tests.botapi.server import TOKEN, BotApi
 
 app, RUNNER = app_for(["record"]), CliRunner()
 NOW = datetime(2026, 6, 7, 9, tzinfo=UTC)
@@ -69,3 +73,26 @@ def test_a_name_that_two_ovens_have_asks_for_the_id(kept: Path) -> None:
 def test_an_oven_that_is_not_there_or_has_no_journal_is_refused(kept: Path) -> None:
     assert "There is no oven 'nowhere'" in run("nowhere").output
     assert "no journal yet" in run("o2").output
+
+
+async def test_photos_come_from_telegram_where_there_is_a_token(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    url = f"sqlite+aiosqlite:///{tmp_path}/house.sqlite"
+    await _furnish(url)
+    seen = CrackSeen(at=NOW, by=OWNER, size=CrackSize.HAIRLINE, photo="telegram:f1")
+    store = await open_store(url)
+    async with store.write() as unit:
+        await unit.ovens.append("o1", len(journal()), (seen,))
+        await unit.commit()
+    await store.close()
+    async with BotApi() as api:
+        api.files["f1"] = photo()
+        monkeypatch.setenv("STOKEWATCH_DATABASE_URL", url)
+        monkeypatch.setenv("STOKEWATCH_TOKEN", TOKEN)
+        monkeypatch.setenv("STOKEWATCH_TELEGRAM_URL", api.url)
+        monkeypatch.chdir(tmp_path)
+        told = await asyncio.to_thread(run, "o1")
+    assert told.exit_code == 0, told.output
+    pages = PdfReader(tmp_path / told.output.strip()).pages
+    assert sum(len(page.images) for page in pages) == 1

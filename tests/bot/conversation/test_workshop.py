@@ -138,4 +138,6 @@ async def test_an_owner_has_no_ways_to_set(chat: Chat) -> None:
 async def test_a_builder_asks_what_their_ovens_add_up_to(chat: Chat) -> None:
     await say(chat, "/start", "robin")
     told = await say(chat, "/statistics")
-    assert told == "One oven, 0 done. No fire has been told of yet, so there is nothing to count."
+    assert (
+        told == "One oven, none done. No fire has been told of yet, so there is nothing to count."
+    )
