@@ -14,6 +14,7 @@ from bot.ways.shape import OwnWays
 from bot.ways.writing import written
 from scheduling.choice import Applying, CommandName
 from scheduling.meaning import (
+    StaleTap,
     WaysApplied,
     WaysKept,
     WaysOutrun,
@@ -151,8 +152,11 @@ class Workshop:
     async def _apply(self, incoming: Incoming, person: Person, choice: Applying) -> None:
         """To every client that is not done. Done again after a crash it finds nothing new."""
         way = await self._latest(person)
+        if way is None or way.version != choice.version:
+            await reply(self._base, incoming, person, StaleTap())
+            return
         clients = gentler = 0
-        if way is not None and choice.running and way.version == choice.version:
+        if choice.running:
             for card in await self._running(person.builder or ""):
                 record: Record = await self._base.engine.record(card.id)
                 taken = taken_by(way, person.id, self._base.clock.now(), record)

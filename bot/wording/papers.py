@@ -13,6 +13,7 @@ from scheduling.journal import (
     Answered,
     Capped,
     CrackSeen,
+    DaysSaid,
     DoorMoved,
     FireDied,
     FireLit,
@@ -31,7 +32,9 @@ from scheduling.journal import (
     Reopened,
     Repaired,
     RepeatOrdered,
+    RestrictionSaid,
     Seen,
+    Settled,
     Silent,
     TalkSaid,
     TroubleClosed,
@@ -227,8 +230,16 @@ def _of_days(entry: Written, m: Measures) -> str:
                 "idle": "stood unused", "soaked": "got wet through",
                 "repaired": "was repaired", "ordered": "by order",
             }[entry.why]  # fmt: skip
+        case DaysSaid():
+            free = "free" if entry.free else "not free"
+            return f"days told as {free}: {_days(entry.first, entry.last, m)}"
+        case RestrictionSaid():
+            over = "over" if entry.over else _days(entry.first, entry.last, m)
+            return f"local fire restriction: {over}"
+        case Settled():
+            return "an answer" if entry.yes is None else f"answered {'yes' if entry.yes else 'no'}"
         case _:
-            return type(entry).__name__.lower()
+            return "a matter of people"
 
 
 def reading(entry: Measured, m: Measures) -> str:
@@ -263,7 +274,8 @@ def order(entry: Order, m: Measures) -> str:
         case Moved():
             return f"next firing not before {m.dated(entry.not_before)}"
         case Forbidden():
-            return f"no firing {_span(entry.first, entry.last, m)}"
+            on = "on " if entry.first == entry.last else ""
+            return f"no firing {on}{_days(entry.first, entry.last, m)}"
         case Worded():
             return f"own words for this oven, version {entry.version}"
         case _:
@@ -292,5 +304,5 @@ def limit_value(name: str, value: float, m: Measures) -> str:
     return f"{value:g} {unit}"
 
 
-def _span(first: date, last: date, m: Measures) -> str:
-    return f"on {m.dated(first)}" if first == last else f"{m.dated(first)} to {m.dated(last)}"
+def _days(first: date, last: date, m: Measures) -> str:
+    return m.dated(first) if first == last else f"{m.dated(first)} to {m.dated(last)}"

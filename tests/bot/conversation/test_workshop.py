@@ -116,6 +116,21 @@ async def test_running_clients_have_them_only_by_choice(chat: Chat) -> None:
     assert any("Nobody else has it changed" in one.text for one in heard)
 
 
+async def test_a_button_of_an_older_version_does_nothing(chat: Chat) -> None:
+    await say(chat, "/start", "robin")
+    await send(chat, FULL)
+    old = await chat.press("beth", "Apply to them too", chat.now)
+    assert any("version" in one.text.lower() for one in old)
+    await say(chat, "final_c = 370")
+    async with chat.store.read() as unit:
+        latest = await unit.ways.latest("team-beth")
+    assert latest is not None
+    assert latest.version == 2
+    limits = (await record_of(chat, "robin")).last_of(LimitsSet)
+    assert limits is not None
+    assert limits.final_c == 380.0  # version 2 waits to be applied
+
+
 async def test_only_new_clients_leaves_the_running_ones_alone(chat: Chat) -> None:
     await say(chat, "/start", "robin")
     await send(chat, FULL)

@@ -1,0 +1,61 @@
+"""Words of the record: each entry of a journal has its clause."""
+
+from datetime import UTC, date, datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from bot.wording.measures import Measures
+from bot.wording.papers import ADVICE, DOUBTS, ENDED, SIGNS, limit_value, told
+from scheduling.firing.aim import Action
+from scheduling.journal import (
+    Capped,
+    DaysSaid,
+    FiringEnded,
+    Forbidden,
+    LimitsSet,
+    Measured,
+    RestrictionSaid,
+    Seen,
+    Written,
+)
+from scheduling.oven.reading import Suspicion
+
+AT = datetime(2026, 6, 1, 9, tzinfo=UTC)
+DAY, LATER = date(2026, 6, 6), date(2026, 6, 8)
+CELSIUS, FAHRENHEIT = (Measures(unit, ZoneInfo("Europe/London"), AT) for unit in ("C", "F"))
+
+
+@pytest.mark.parametrize(
+    ("entry", "words"),
+    [
+        (Measured(at=AT, top_c=152.0, sides_c=(140.0,)), "reading: crown 152 °C, sides 140 °C"),
+        (Capped(at=AT, cap_c=250.0), "order: no firing above 250 °C"),
+        (Capped(at=AT, cap_c=None), "order: cap lifted"),
+        (Forbidden(at=AT, first=DAY, last=DAY), "order: no firing on Sat 6 Jun"),
+        (Forbidden(at=AT, first=DAY, last=LATER), "order: no firing Sat 6 Jun to Mon 8 Jun"),
+        (
+            LimitsSet(at=AT, cure_floor_d=28, step_k=50.0),
+            "order: limits: step above the heat reached before, at most 50 °C; "
+            "days of cure, at least 28 days",
+        ),
+        (DaysSaid(at=AT, first=DAY, last=DAY, free=False), "days told as not free: Sat 6 Jun"),
+        (RestrictionSaid(at=AT, first=DAY, last=DAY, over=True), "local fire restriction: over"),
+    ],
+)
+def test_an_entry_is_told_in_a_clause(entry: Written, words: str) -> None:
+    assert told(entry, CELSIUS) == words
+
+
+def test_limits_follow_the_readers_degrees() -> None:
+    assert limit_value("step_k", 50.0, FAHRENHEIT) == "90 °F"
+    assert limit_value("climb_low_k_h", 100.0, FAHRENHEIT) == "180 °F/h"
+    assert limit_value("final_c", 400.0, FAHRENHEIT) == "752 °F"
+    assert limit_value("stoke_min_minutes", 40.0, FAHRENHEIT) == "40 min"
+
+
+def test_no_name_of_the_core_is_without_its_word() -> None:
+    assert set(ADVICE) == set(Action)
+    assert set(DOUBTS) == {one.value for one in Suspicion}
+    assert set(ENDED) == set(FiringEnded.model_fields["why"].annotation.__args__)  # type: ignore[union-attr]
+    assert set(SIGNS) == set(Seen.model_fields["what"].annotation.__args__)  # type: ignore[union-attr]
