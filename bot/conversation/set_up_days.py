@@ -1,7 +1,8 @@
 """The end of the wet work, and the days and hours of a fire, as people type them."""
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Literal
 
@@ -11,12 +12,12 @@ ALL = re.compile(r"\b(any|every|all|always|whenever|anytime|everyday|flexible|7 
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What surrounds an answer: the person's unit, the local present, the oven's zone, and
-    a builder's own constructions."""
+    a builder's own constructions, their titles by their keys."""
 
     unit: Literal["C", "F"]
     now: datetime
     zone: str = "UTC"
-    own: tuple[str, ...] = ()
+    own: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def today(self) -> date:

@@ -121,12 +121,12 @@ _TOLD_BY: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def _construction(said: str, own: tuple[str, ...]) -> str | None:
+def _construction(said: str, own: Mapping[str, str]) -> str | None:
     presets = shipped().presets
     for key in (*own, *presets):
         if said == key.lower() or said.replace(" ", "-") == key.lower():
             return key
-    names = {key: key for key in own}
+    names = {name: key for key, title in own.items() for name in (key, title)}
     names |= {preset.title: key for key, preset in presets.items()}
     names |= {name: key for key, told in _TOLD_BY.items() if key in presets for name in told}
     exact = {utils.default_process(name): key for name, key in names.items()}

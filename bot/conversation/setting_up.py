@@ -77,7 +77,7 @@ class SettingUp:
             unit=person.unit,
             now=incoming.sent_at.astimezone(record.zoneinfo),
             zone=record.zone,
-            own=tuple(record.own_constructions),
+            own={key: one.name for key, one in record.own_constructions.items()},
         )
         value = set_up_words.answer(about, text, asked)
         return SetUpAnswer(about=about, value=value) if value is not None else None

@@ -68,7 +68,7 @@ def oven(t: Telling) -> list[Flowable]:
     if t.paper.record.answers.get(About.SIZE) == "unknown":
         size += " (taken as usual, not measured)"
     facts = [
-        ("Construction", _construction(makeup.construction)),
+        ("Construction", _construction(t, makeup.construction)),
         ("Inner diameter", size),
         ("Mouth", f"{t.size(makeup.mouth_width_mm)} × {t.size(makeup.mouth_height_mm)}"),
         ("Cement class", CLASSES[makeup.cement_class]),
@@ -100,10 +100,11 @@ def oven(t: Telling) -> list[Flowable]:
     ]
 
 
-def _construction(key: str) -> str:
-    """Title and key of a construction; a builder's own has its key alone."""
-    preset = shipped().presets.get(key)
-    return key if preset is None else f"{preset.title} ({key})"
+def _construction(t: Telling, key: str) -> str:
+    """Title and key of a construction."""
+    own, preset = t.paper.record.own_constructions.get(key), shipped().presets.get(key)
+    title = own.title if own is not None else preset.title if preset is not None else ""
+    return f"{title} ({key})" if title else key
 
 
 def cure(t: Telling) -> list[Flowable]:

@@ -65,6 +65,8 @@ def constructions(ways: OwnWays, person: str, at: datetime) -> tuple[Constructed
             layers=catalogue.layers_of(key),
             characteristic_strength_mpa=preset.characteristic_strength_mpa,
             cement_class=preset.cement_class,
+            title=preset.title,
+            told=preset.told,
         )
         for key, preset in ways.presets.items()
     )

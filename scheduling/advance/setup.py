@@ -158,7 +158,9 @@ def _ask(turn: Turn, about: About, reminder: bool = False) -> None:
     own = turn.record.own_constructions
     options = tuple(Option(value=value) for value in _VALUES.get(about, ()))
     if about is About.CONSTRUCTION:
-        mine = tuple(Option(value=key, title=key) for key in own)
+        mine = tuple(
+            Option(value=key, title=one.name, told=one.told or None) for key, one in own.items()
+        )
         options = mine + tuple(
             Option(value=key, title=preset.title, told=preset.told)
             for key, preset in shipped().presets.items()

@@ -32,6 +32,14 @@ class Constructed(Written):
     layers: tuple[Layer, ...]
     characteristic_strength_mpa: float
     cement_class: Literal["S", "N", "R"] = "N"
+    title: str = ""
+    told: str = ""
+    """As the builder describes it to an owner."""
+
+    @property
+    def name(self) -> str:
+        """Its title, or its key where it has none."""
+        return self.title or self.construction
 
 
 class Described(Written):

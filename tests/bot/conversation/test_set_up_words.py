@@ -52,8 +52,9 @@ def test_constructions(text: str, key: str | None) -> None:
 
 
 def test_a_builders_own_construction_goes_by_its_name() -> None:
-    asked = Asked("C", NOW, "Europe/London", ("hillside-80",))
+    asked = Asked("C", NOW, "Europe/London", {"hillside-80": "Our heavy mix"})
     assert read(About.CONSTRUCTION, "Hillside 80", asked) == "hillside-80"
+    assert read(About.CONSTRUCTION, "our heavy mix", asked) == "hillside-80"
 
 
 @pytest.mark.parametrize(

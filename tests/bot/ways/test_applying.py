@@ -4,10 +4,10 @@ from datetime import UTC, datetime
 
 from bot.ways.applying import taken_by
 from bot.ways.reading import read_ways
-from scheduling.choice import About, OrderName
+from scheduling.choice import About, OrderName, SetUpAnswer
 from scheduling.happening import Begun
 from scheduling.journal import Constructed, LimitsSet, Worded
-from scheduling.meaning import Eve, FiringDone, HowToLay, OrderTold, Welcome
+from scheduling.meaning import Eve, FiringDone, HowToLay, OrderTold, SetUpQuestion, Welcome
 from scheduling.ports import Way
 from scheduling.record.outlook import bounds_of, cure_of, limits_of
 from tests.bot.ways.files import FULL
@@ -90,6 +90,18 @@ def test_a_construction_of_their_own_can_be_chosen_by_a_new_owner() -> None:
     given = ((About.CONSTRUCTION, "our-mix"),)
     road.happen(Begun(ANA, "Dome", "b", given=given, ways=taken))
     assert road.record.answers[About.CONSTRUCTION] == "our-mix"
+
+
+def test_an_owner_is_shown_the_builders_constructions_first_and_by_their_titles() -> None:
+    road = Road()
+    road.happen(Begun(ANA, "Dome", "b", ways=taken_by(way(), "beth", AT)))
+    for about, value in (
+        (About.UNITS, "C"), (About.PLACE, "51.5,-0.1,Europe/London,Kew"),
+    ):  # fmt: skip
+        road.press(SetUpAnswer(about=about, value=value))
+    asked = road.last(SetUpQuestion)
+    assert asked.about is About.CONSTRUCTION
+    assert (asked.options[0].value, asked.options[0].title) == ("our-mix", "Our own mix")
 
 
 def test_own_words_stand_beside_ours_from_the_eve_to_the_end_of_a_fire() -> None:
