@@ -18,6 +18,13 @@ from storage.address import file_of, read_address
 NAME = "stokewatch-erased.jsonl"
 
 
+def old_copies_of(database_url: str) -> tuple[Path, ...]:
+    """SQLite files set by before the tables changed (``storage.migrating``), which nobody can be
+    taken out of: once somebody is erased they have to go."""
+    file = file_of(read_address(database_url))
+    return tuple(file.parent.glob(f"{file.name}.before-*")) if file is not None else ()
+
+
 class ErasedListError(Exception):
     """The list cannot be read; the text says what to do."""
 
@@ -33,11 +40,15 @@ def list_beside(database_url: str, backup_folder: Path | None) -> Path | None:
 class ErasedList:
     """The list in a file."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, database_url: str | None = None) -> None:
         self._path = path
+        self._database_url = database_url
 
     def keep(self, erasures: Sequence[Erasure]) -> None:
-        """Write all of them, and those that the file knew before; never half of it."""
+        """Write all of them, and those that the file knew before; never half of it. Old copies of
+        the database go."""
+        for copy in old_copies_of(self._database_url) if self._database_url else ():
+            copy.unlink(missing_ok=True)
         known = {one.person: one for one in (*self.read(), *erasures)}
         self._path.parent.mkdir(parents=True, exist_ok=True)
         half = self._path.with_name(f".{self._path.name}.half")

@@ -217,7 +217,7 @@ async def _house(
         daily=(backup,) if backup else (),
         links=links,
         backup_days=KEPT if backup else None,
-        keep_erased=ErasedList(erased).keep if erased else None,
+        keep_erased=ErasedList(erased, settings.database_url).keep if erased else None,
         files=files,
     )
 

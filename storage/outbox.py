@@ -19,6 +19,7 @@ from sqlalchemy import (
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.blotting import blotted
+from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
 from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
 from storage import tables
@@ -215,9 +216,11 @@ class SqlOutbox:
         empty = Parcel(text="").model_dump_json()
         await self._connection.execute(update(_L).where(about).values(parcel=empty))
 
-    async def blot(self, words: Sequence[str]) -> None:
-        """Take words that name somebody out of all letters."""
-        named = named_in(_L.c.parcel, words) | named_in(_L.c.button_keys, words)
+    async def blot(self, words: Sequence[str], calm_to: Sequence[str] = ()) -> None:
+        """Take words that name somebody out of all letters that are no longer on their way."""
+        calm = (_L.c.state == TODO) & (_L.c.urgency == Urgency.CALM.value)
+        free = _L.c.state.not_in((TODO, SENDING)) | (calm & _L.c.person.in_(list(calm_to)))
+        named = free & (named_in(_L.c.parcel, words) | named_in(_L.c.button_keys, words))
         for letter in map(
             letter_of, (await self._connection.execute(select(_L).where(named))).all()
         ):
@@ -226,7 +229,8 @@ class SqlOutbox:
             new = dataclasses.replace(letter, parcel=parcel, button_keys=keys)
             values = {name: row_of(new)[name] for name in ("parcel", "button_keys")}
             await self._connection.execute(update(_L).where(_L.c.id == letter.id).values(**values))
-        labels = select(_B.c.key, _B.c.label).where(named_in(_B.c.label, words))
+        of_free = _B.c.letter.in_(select(_L.c.id).where(free))
+        labels = select(_B.c.key, _B.c.label).where(of_free, named_in(_B.c.label, words))
         for key, label in (await self._connection.execute(labels)).all():
             await self._connection.execute(
                 update(_B).where(_B.c.key == key).values(label=blotted(label, words))

@@ -129,7 +129,7 @@ _BY_NAME = {
     "doubtful": "I am not sure of the last number, so I go by none.",
     "missing": "I have no reading from this fire yet.",
     "held": "Your builder has put all fires on hold.",
-    "trouble": "What you reported has to be looked at first. Ask your builder.",
+    "trouble": "What you reported has to be looked at first. Ask whoever built it.",
     "crack": "First tell me more of the crack.",
     "cure": "The mortar is not ready for a fire.",
     "restricted": "A local fire restriction holds: follow your fire service.",

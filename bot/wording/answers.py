@@ -62,7 +62,7 @@ def _now(said: NowTold, m: Measures) -> str:
         if said.trouble is not None:
             return (
                 f"Light nothing. Somebody has to look at {to_look_at(said.trouble)} first; ask "
-                "your builder."
+                "whoever built it."
             )
         return "Light nothing: your builder has put all fires on hold."
     if said.phase == "done":

@@ -28,7 +28,7 @@ def _question(about: About, m: Measures) -> tuple[str, str, str]:
             return (
                 "How was it built?",
                 "That decides how fast heat goes in and water comes out.",
-                "describe it; your builder will know",
+                "describe it; whoever built it will know",
             )
         case About.WET_WORK:
             return (

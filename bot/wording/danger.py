@@ -226,7 +226,7 @@ def on_hold(said: OnHold, _: Measures) -> Parcel:
     waits = (
         "First everybody has to be well and safe again."
         if trouble == "unwell"
-        else f"Somebody has to look at {to_look_at(trouble)} first. Ask your builder."
+        else f"Somebody has to look at {to_look_at(trouble)} first. Ask whoever built it."
     )
     return parcel(fire, asked or waits, buttons=answers)
 

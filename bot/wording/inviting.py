@@ -2,7 +2,7 @@
 
 from bot.wording import buttons
 from bot.wording.attached import QR
-from bot.wording.measures import Measures, counted, listed
+from bot.wording.measures import Measures, counted, listed, sentence
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
 from scheduling.meaning import (
     InvitationMade,
@@ -51,7 +51,10 @@ def _asks(said: InvitationMade) -> str:
         case "second":
             asked = "will you help at the fire of an oven? Whoever of you answers me counts."
         case _:
-            asked = f"will you look after the clients of {by} together with them?"
+            whose = (
+                f"the clients of {theirs(said.builder)}" if said.builder else "a builder’s clients"
+            )
+            asked = f"will you look after {whose} together with them?"
     return f"{theirs(said.name)}, {asked}" if said.name else asked[0].upper() + asked[1:]
 
 
@@ -134,7 +137,7 @@ def team(said: TeamShown, _: Measures) -> Parcel:
     with_you = f"{counted(len(members), 'member')}: {listed(members)}." if members else ""
     return parcel(
         joined(f"You are of the team {name} now." if said.joined else f"Your team is {name}."),
-        joined(with_you, f"You look after {counted(said.clients, 'oven')}."),
+        joined(sentence(with_you), f"You look after {counted(said.clients, 'oven')}."),
         "“/team name” and another name changes what clients call you.",
         buttons=[[buttons.invite(), buttons.invite_member()], [buttons.invitations()]],
     )
@@ -155,7 +158,7 @@ def other_team(said: OtherTeam, _: Measures) -> Parcel:
     """Nobody is of two teams."""
     return parcel(
         f"Leave your team first if you want to change: you are of {quoted(said.name)} now. Write "
-        "“/leave”, then open the invitation again."
+        "“/leave team”, then open the invitation again."
     )
 
 

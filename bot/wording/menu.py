@@ -11,6 +11,8 @@ MENU: tuple[tuple[str, str], ...] = (
     (CommandName.UNDO.value, "Take back what I said last"),
     (CommandName.SETTINGS.value, "What is known of my oven"),
     (CommandName.SECOND.value, "Invite somebody to help at the fire"),
+    (CommandName.LEAVE.value, "Leave an oven, or a team"),
+    (CommandName.ERASE.value, "Erase all that is known of me"),
     (CommandName.HELP.value, "What I can say here"),
 )
 """Command and what it does, the most needed at a fire first."""

@@ -45,7 +45,7 @@ def move_asked(said: MoveAsked, _: Measures) -> Parcel:
         leaves = f"Nobody else looks after {oven} now; {to} would follow it from here on."
     else:
         keeps = KEEPS[said.keeps or Keep.NOTHING]
-        unsaid = " since you have agreed to nothing else" if said.keeps is None else ""
+        unsaid = ", as nothing else was agreed" if said.keeps is None else ""
         leaves = (
             f"{oven[:1].upper() + oven[1:]} would move with its whole record: "
             f"{theirs(said.now) or 'your builder'} no longer sees it and keeps {keeps}{unsaid}."
@@ -142,7 +142,7 @@ def leave_asked(said: LeaveAsked, _: Measures) -> Parcel:
             else None
         )
         return parcel(
-            f"Leave the team {name or ''}? You would no longer see its clients.".replace("  ", " "),
+            f"Leave the team{f' {name}' if name else ''}? You would no longer see its clients.",
             clients,
             buttons=[[("Leave the team", Leaving(what="team", which=said.which)), stay]],
         )
@@ -164,9 +164,12 @@ def leave_asked(said: LeaveAsked, _: Measures) -> Parcel:
     return parcel(
         f"Leave {name or 'your oven'}? Nobody else tends it. Your builder is told, and keeps what "
         "you tap here:",
-        lines(f"{KEEP_LABELS[keeps]}: {told}." for keeps, told in KEEPS.items()),
+        lines(
+            f"{KEEP_LABELS[keeps]}: {told}."
+            for keeps, told in (KEEPS | {Keep.NOTHING: "the record is erased"}).items()
+        ),
         f"You said before: {KEEP_LABELS[said.keeps].lower()}." if said.keeps else None,
-        "What is not kept is erased, and that cannot be undone.",
+        "What goes is gone for good.",
         buttons=[
             *(
                 [(label, Leaving(what="oven", which=said.which, keeps=keeps))]

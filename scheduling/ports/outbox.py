@@ -174,8 +174,13 @@ class Outbox(Protocol):
         ovens; one that is being sent to somebody else only loses what it says."""
         ...
 
-    async def blot(self, words: Sequence[str]) -> None:
-        """Take words that name somebody out of all letters."""
+    async def blot(self, words: Sequence[str], calm_to: Sequence[str] = ()) -> None:
+        """Take words that name somebody out of all letters that are no longer on their way.
+
+        One that still is keeps every word: a name may be a word of ours as well, and nobody's
+        name may change what others are told at a fire. Only the calm letters that wait for
+        ``calm_to`` are blotted too.
+        """
         ...
 
     async def pause(self, person_id: str, until: datetime) -> None:

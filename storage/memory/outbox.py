@@ -187,15 +187,22 @@ class MemoryOutbox(Room):
                 emptied = replace(letter, parcel=Parcel(text=""))
                 self._t.outbox[letter_id] = replace(one, letter=emptied)
 
-    async def blot(self, words: Sequence[str]) -> None:
-        """Take words that name somebody out of all letters."""
+    async def blot(self, words: Sequence[str], calm_to: Sequence[str] = ()) -> None:
+        """Take words that name somebody out of all letters that are no longer on their way."""
+        free = set()
         for letter_id, one in list(self._t.outbox.items()):
             old = one.letter
+            calm = old.state is OutboxState.TODO and old.urgency is Urgency.CALM
+            under_way = old.state in (OutboxState.TODO, OutboxState.SENDING)
+            if under_way and not (calm and old.person in calm_to):
+                continue
+            free.add(letter_id)
             parcel = blotted_parcel(old.parcel, words)
             new = replace(old, parcel=parcel, button_keys=blotted_labels(old.button_keys, words))
             self._t.outbox[letter_id] = replace(one, letter=new)
         for key, (letter_id, label) in list(self._t.buttons.items()):
-            self._t.buttons[key] = (letter_id, blotted(label, words))
+            if letter_id in free:
+                self._t.buttons[key] = (letter_id, blotted(label, words))
 
     async def pause(self, person_id: str, until: datetime) -> None:
         """Claim nothing for this person, or for EVERYBODY, until then."""

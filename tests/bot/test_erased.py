@@ -28,6 +28,15 @@ def test_whoever_was_on_it_stays_on_it(tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "folder").iterdir()] == [NAME]
 
 
+def test_old_copies_of_the_file_go_when_somebody_is_erased(tmp_path: Path) -> None:
+    for name in ("house.sqlite", "house.sqlite.before-0001", "other.sqlite.before-0001"):
+        (tmp_path / name).touch()
+    url = f"sqlite+aiosqlite:///{tmp_path}/house.sqlite"
+    ErasedList(tmp_path / NAME, url).keep([ANA])
+    left = {path.name for path in tmp_path.iterdir()}
+    assert left == {"house.sqlite", "other.sqlite.before-0001", NAME}
+
+
 def test_a_damaged_list_stops_a_restore_before_it_begins(tmp_path: Path) -> None:
     (tmp_path / NAME).write_text(ANA.model_dump_json() + "\n{half")
     with pytest.raises(ErasedListError, match="damaged"):

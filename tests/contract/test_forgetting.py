@@ -1,10 +1,21 @@
 """Taking somebody out of what is kept, whatever the store."""
 
+from typing import Any
+
 import pytest
 
 from scheduling.choice import Command, CommandName
 from scheduling.journal import Entry, Joined, Noted
-from scheduling.ports import Attachment, Conflict, InboxRow, OutboxState, Parcel, Store
+from scheduling.outcome import Urgency
+from scheduling.ports import (
+    Attachment,
+    Conflict,
+    InboxRow,
+    Letter,
+    OutboxState,
+    Parcel,
+    Store,
+)
 from storage.faults import RuleBroken
 from tests.contract.samples import ANA, MINUTE, NOON, entry, letter, row, settle_in, with_button
 from tests.contract.test_builders import invitation, way
@@ -109,6 +120,26 @@ async def test_a_letter_in_somebodys_hands_is_emptied_and_still_settled(store: S
         assert emptied.parcel.text == ""
 
 
+def sent(letter_id: str, **other: Any) -> Letter:
+    return letter(letter_id, "ben", state=OutboxState.SENT, sent_at=NOON, **other)
+
+
+async def test_nobodys_name_changes_what_is_on_its_way(store: Store) -> None:
+    told = Parcel(text="Add nothing.")
+    async with store.write() as unit:
+        for urgency in Urgency:
+            await unit.outbox.post(letter(urgency.value, "ben", parcel=told, urgency=urgency))
+        await unit.outbox.post(letter("other", "clo", parcel=told, urgency=Urgency.CALM))
+        await unit.outbox.blot(["nothing"], calm_to=["clo"])
+        for urgency in Urgency:
+            kept = await unit.outbox.get(urgency.value)
+            assert kept is not None
+            assert kept.parcel == told
+        calm = await unit.outbox.get("other")
+        assert calm is not None
+        assert calm.parcel.text == "Add –."
+
+
 async def test_a_name_is_blotted_out_and_the_buttons_still_work(store: Store) -> None:
     label = "Ána Møss "
     parcel = Parcel(
@@ -117,7 +148,7 @@ async def test_a_name_is_blotted_out_and_the_buttons_still_work(store: Store) ->
         choices={label: Command(name=CommandName.NOW)},
     )
     async with store.write() as unit:
-        await unit.outbox.post(letter("l1", "ben", parcel=parcel, button_keys={label: "k1"}))
+        await unit.outbox.post(sent("l1", parcel=parcel, button_keys={label: "k1"}))
         await unit.outbox.blot(["Ána Møss"])
         kept = await unit.outbox.get("l1")
         assert kept is not None
@@ -137,7 +168,7 @@ async def test_a_name_like_a_word_of_ours_breaks_no_letter(store: Store, name: s
             choices={"Done": Command(name=CommandName.NOW, rest=name)},
             attachments=(told,),
         )
-        await unit.outbox.post(letter("l1", "ben", parcel=parcel, button_keys={"Done": "k1"}))
+        await unit.outbox.post(sent("l1", parcel=parcel, button_keys={"Done": "k1"}))
         await unit.outbox.blot([name])
         kept = await unit.outbox.get("l1")
         assert kept is not None
@@ -150,7 +181,7 @@ async def test_a_name_like_a_word_of_ours_breaks_no_letter(store: Store, name: s
 async def test_a_name_cut_short_on_a_label_is_blotted_out_too(store: Store) -> None:
     async with store.write() as unit:
         parcel = Parcel(text="Look at Bartholomew Fothering… now")
-        await unit.outbox.post(letter("l1", "ben", parcel=parcel))
+        await unit.outbox.post(sent("l1", parcel=parcel))
         await unit.outbox.blot(["Bartholomew Fotheringay-Smythe"])
         kept = await unit.outbox.get("l1")
         assert kept is not None

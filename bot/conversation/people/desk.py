@@ -60,7 +60,8 @@ class PeopleDesk:
             case CommandName.TEAM:
                 await self._teams.show(incoming, person)
             case CommandName.LEAVE:
-                await self._leavers.ask(incoming, person)
+                team = said.rest.strip().lower() == "team"
+                await self._leavers.ask(incoming, person, team=team)
             case CommandName.ERASE:
                 await self._erasers.ask(incoming, person)
             case _:

@@ -131,11 +131,9 @@ class Erasers:
     async def _say_farewell(self, unit: UnitOfWork, person: Person, erasure: Erasure) -> None:
         """Their last letter. Whatever else was on its way to them is not sent any more."""
         await unit.outbox.forget(person.id)
-        nameless = person.model_copy(update={"name": "", "builder": None})
-        await unit.people.put(nameless)
         last = letter_to(
             self._base,
-            nameless,
+            person,
             Erased(backup_days=self._base.backup_days),
             letter_id=farewell_of(person.id),
         )

@@ -29,8 +29,8 @@ async def let_go(
         await unit.ovens.put(left_card(card, left, Keep.NAMELESS, now))
         for name in AlarmName:
             await unit.alarms.drop(card.id, name)
-    # Not the oven's own name where it is only the name of many: it is blotted out as a whole.
-    await unit.outbox.blot([card.name])
+    team = await unit.people.team(card.builder) if card.builder is not None else ()
+    await unit.outbox.blot([card.name], [one.id for one in team])
     await unit.inbox.blot([card.name])
 
 
@@ -50,9 +50,10 @@ async def forget(
         card = await unit.ovens.get(oven_id)
         if card is not None and await _leave(unit, card, person, now, words, oven_id in kept):
             left.append(oven_id)
+    team = await unit.people.team(person.builder) if person.builder is not None else ()
     await _leave_team(unit, person, now)
     await unit.invitations.forget(person.id)
-    await unit.outbox.blot(words)
+    await unit.outbox.blot(words, [one.id for one in team])
     await unit.inbox.blot([*words, person.id])
     return tuple(left)
 
@@ -61,6 +62,8 @@ async def finish(unit: UnitOfWork, erasure: Erasure, now: datetime) -> None:
     """The last of it: their row, the letters to them and what they sent."""
     person = await unit.people.get(erasure.person)
     if person is not None:
+        # What was on its way to others when they were forgotten has arrived by now.
+        await unit.outbox.blot([person.name, person.address])
         await unit.outbox.forget(person.id)
         await unit.inbox.forget(person.channel, person.address)
         await unit.people.forget(person.id)

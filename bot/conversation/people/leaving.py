@@ -27,10 +27,10 @@ class Leavers:
         self._base = base
         self._teams = teams
 
-    async def ask(self, incoming: Incoming, person: Person) -> None:
-        """The oven at hand first; a builder's team where they tend none."""
+    async def ask(self, incoming: Incoming, person: Person, *, team: bool = False) -> None:
+        """The oven at hand first; a builder's ``team`` where that is meant, or they tend none."""
         async with self._base.store.read() as unit:
-            oven = await oven_at_hand(unit, person)
+            oven = None if team else await oven_at_hand(unit, person)
             asked = None if oven is not None else await self._team(unit, person)
         if oven is not None:
             record = await self._base.engine.record(oven.id)

@@ -53,7 +53,7 @@ async def test_nobody_is_of_two_teams_and_the_invitation_stays_good(desk: Desk) 
     await desk.founded("eve")
     code = await desk.invitation("bea", "/team Eve")
     assert await desk.say("eve", f"/start {code}") == ["other_team"]
-    await desk.say("eve", "/leave")
+    await desk.say("eve", "/leave team")
     assert await desk.press_label("eve", "Leave the team") == ["left_told team"]
     assert await desk.say("eve", f"/start {code}") == ["team_shown"]
 
