@@ -176,9 +176,11 @@ def log_table(t: Telling, rows: Sequence[Row], *, dated: bool = False) -> list[F
     parts: list[Flowable] = [
         table(heads, cells, [t.wide * share for share in shares], right=right, marked=doubtful)
     ]
-    if letters:
-        key = "; ".join(f"{letter}: {t.who(person)}" for person, letter in letters.items())
-        parts.append(paragraph(f"{key}.", "quiet"))
+    key = [f"{letter}: {t.who(person)}" for person, letter in letters.items()]
+    if any(row.reading is not None and row.reading.approximate for row in rows):
+        key.append("ca: told as rough")
+    if key:
+        parts.append(paragraph("; ".join(key) + ".", "quiet"))
     return parts
 
 
@@ -191,7 +193,7 @@ def _cells(t: Telling, row: Row, hearth: bool) -> list[str]:
         done.append(f"{charge(row.wood.pieces, row.wood.kg)} put on{unasked}")
     crown = sides = floor = ""
     if reading is not None:
-        about = "~" if reading.approximate else ""
+        about = "ca " if reading.approximate else ""
         crown = about + t.figure(reading.top_c) if reading.top_c is not None else ""
         sides = ", ".join(t.figure(one) for one in reading.sides_c)
         floor = t.figure(reading.hearth_c)

@@ -155,7 +155,8 @@ def _fire(number: int) -> list[Entry]:
         sides_c = (top_c - 25.0, top_c - 31.0) if step % 2 else ()
         hearth_c = top_c - 60.0 if number == 5 else None
         entries.append(Nudged(at=at - 3 * MINUTE))
-        entries.append(Measured(at=at, by=by, top_c=top_c, sides_c=sides_c, hearth_c=hearth_c))
+        read = Measured(at=at, by=by, top_c=top_c, sides_c=sides_c, hearth_c=hearth_c)
+        entries.append(read.model_copy(update={"approximate": number == 2 and step == 3}))
         adds = step < climb_steps + 5
         action = Action.ADD if adds else Action.HOLD_DONE
         charge = {"kg": 0.75, "pieces": 3, "minutes": 30.0} if adds else {}

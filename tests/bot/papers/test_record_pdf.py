@@ -68,6 +68,12 @@ def test_a_table_that_runs_over_a_page_repeats_its_heads(pages: list[str]) -> No
     assert all("Crown °C" in page for page in logs)
 
 
+def test_a_reading_told_as_rough_cannot_be_taken_for_a_cold_one(pages: list[str]) -> None:
+    text = "\n".join(pages)
+    assert "ca 154" in text
+    assert "ca: told as rough" in text
+
+
 def test_an_order_names_who_when_and_why(pages: list[str]) -> None:
     text = " ".join("\n".join(pages).split())
     assert "no firing until released I want to see the crown first" in text
