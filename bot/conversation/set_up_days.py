@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 from typing import Literal
 
+from bot.understanding.dates import said_dates
+
 ALL = re.compile(r"\b(any|every|all|always|whenever|anytime|everyday|flexible|7 days)\b")
 
 
@@ -27,34 +29,31 @@ class Asked:
 
 _MONTH_FIRST = ("America/", "US/")
 
-_FILLER = re.compile(
-    r"\b(it was|we|i|finished|finish|done|was|on|the|about|around|roughly|think|maybe|approx\w*|"
-    r"render\w*|plaster\w*|mortar|last|wet|work|day|of|some)\b"
+_AGO = re.compile(
+    r"\b(\d+|a|an|one|two|three|four|five|six|seven|eight|nine|ten|couple of|few)\s+"
+    r"(day|week|fortnight|month)s?\b"
+)
+_IS_AGO = re.compile(r"\b(ago|since|back|old)\b")
+_AHEAD = re.compile(
+    r"\b(next|this|coming|tomorrow|will|going to|hope|plan|planned|expect|soon|not done|"
+    r"not finished|isn't|in \w+ (?:days?|weeks?|months?))\b|'ll\b"
 )
 
 
-def wet_work(said: str, asked: Asked) -> str | None:
-    """An ISO date, not after today where it can be helped."""
-    iso = re.search(r"\b(\d{4})-(\d{1,2})-(\d{1,2})\b", said)
-    if iso:
-        try:
-            return date(int(iso[1]), int(iso[2]), int(iso[3])).isoformat()
-        except ValueError:
-            return None
-    if re.search(r"\bday before yesterday\b", said):
-        return (asked.today - timedelta(days=2)).isoformat()
-    relative = re.search(
-        r"\b(\d+|a|an|one|two|three|four|five|six|seven|eight|nine|ten|couple of|few)\s+"
-        r"(day|week|fortnight|month)s?\b(?:\s+and a half)?",
-        said,
-    )
-    if relative and ("ago" in said or "since" in said or "back" in said or "old" in said):
-        return (asked.today - timedelta(days=_span_days(relative[1], relative[2]))).isoformat()
-    weekday = re.search(rf"\b{_DAY_WORD}\b", said)
-    if weekday and not re.search(r"\d", said):
-        behind = (asked.today.weekday() - _WEEKDAYS.index(weekday[1][:3])) % 7 or 7
-        return (asked.today - timedelta(days=behind)).isoformat()
-    return _parsed_date(said, asked)
+def wet_work(said: str, asked: Asked) -> tuple[str, ...]:
+    """The ISO dates that the words may mean, likeliest first; none where they say no date.
+
+    Of two the earlier is never taken for granted: it would let a fire come too soon.
+    """
+    ago = _AGO.search(said)
+    if ago and _IS_AGO.search(said):
+        return ((asked.today - timedelta(days=_span_days(ago[1], ago[2]))).isoformat(),)
+    dates = list(said_dates(said, asked.today))
+    if _AHEAD.search(said):
+        dates += [day for day in said_dates(said, asked.today, "future") if day not in dates]
+    if asked.unit == "F" and asked.zone.startswith(_MONTH_FIRST):
+        dates.reverse()
+    return tuple(day.isoformat() for day in dates)
 
 
 _COUNTS = {
@@ -67,27 +66,6 @@ _DAYS_OF = {"day": 1, "week": 7, "fortnight": 14, "month": 30}
 def _span_days(count: str, what: str) -> int:
     """A few is three, a month thirty days: a little short, so that the cure waits longer."""
     return (_COUNTS.get(count) or int(count)) * _DAYS_OF[what]
-
-
-def _parsed_date(said: str, asked: Asked) -> str | None:
-    # Loaded only when a date is typed: it takes a moment.
-    import dateparser
-
-    month_first = asked.unit == "F" and asked.zone.startswith(_MONTH_FIRST)
-    options = {
-        "PREFER_DATES_FROM": "past",
-        "RELATIVE_BASE": asked.now.replace(tzinfo=None),
-        "DATE_ORDER": "MDY" if month_first else "DMY",
-        "REQUIRE_PARTS": ["day"],
-    }
-    for words in (said, " ".join(_FILLER.sub(" ", said).split())):
-        # A lone figure is no date: nobody could say of which month.
-        if not words or re.fullmatch(r"\d+", words):
-            continue
-        found = dateparser.parse(words, languages=["en"], settings=options)
-        if found is not None:
-            return found.date().isoformat()
-    return None
 
 
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")

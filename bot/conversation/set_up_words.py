@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from rapidfuzz import fuzz, process, utils
 
-from bot.conversation.set_up_days import Asked, days, hours, wet_work
+from bot.conversation.set_up_days import Asked, days, hours
 from bot.conversation.set_up_numbers import instrument, length
 from scheduling.choice import About
 from scheduling.oven.preset import shipped
@@ -21,8 +21,9 @@ _NO = re.compile(r"^(no|none|nope|nah|nothing|nobody|not any|n|without)\b")
 
 
 def answer(about: About, text: str, asked: Asked) -> str | None:
-    """The answer in the notation of ``about``; places are looked up elsewhere."""
-    said = " ".join(text.replace("’", "'").lower().split()).strip(" .!")
+    """The answer in the notation of ``about``; places and dates, of which words may mean several,
+    are read elsewhere."""
+    said = plain(text)
     if not said:
         return None
     match about:
@@ -30,8 +31,6 @@ def answer(about: About, text: str, asked: Asked) -> str | None:
             return _unit(said)
         case About.CONSTRUCTION:
             return _construction(said, asked.own)
-        case About.WET_WORK:
-            return wet_work(said, asked)
         case About.SIZE | About.THICKNESS:
             return length(about, said, asked.unit)
         case About.INSTRUMENT:
@@ -40,10 +39,15 @@ def answer(about: About, text: str, asked: Asked) -> str | None:
             return days(said)
         case About.HOURS:
             return hours(said)
-        case About.PLACE:
+        case About.PLACE | About.WET_WORK:
             return None
         case _:
             return _one_of(about, said)
+
+
+def plain(text: str) -> str:
+    """Small letters, single spaces, nothing at the ends that is no word."""
+    return " ".join(text.replace("’", "'").lower().split()).strip(" .!")
 
 
 _WORDS: Mapping[About, Mapping[str, tuple[str, ...]]] = {

@@ -2,11 +2,11 @@
 
 import asyncio
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from bot.conversation import set_up_words
 from bot.conversation.incoming import Incoming
-from bot.conversation.set_up_days import Asked
+from bot.conversation.set_up_days import Asked, wet_work
 from bot.places import NoLandError, Place, PlaceBook
 from scheduling.choice import About, SetUpAnswer
 from scheduling.firing.answers import ASKED
@@ -68,8 +68,8 @@ class SettingUp:
     async def read(
         self, about: About, incoming: Incoming, person: Person, record: Record
     ) -> SetUpAnswer | SetUpQuestion | None:
-        """What the words answer; a question back where they could mean several places; None
-        where nothing can be made of them."""
+        """What the words answer; a question back where they could mean several places or days;
+        None where nothing can be made of them."""
         text = incoming.text or ""
         if about is About.PLACE:
             return await asyncio.to_thread(self._place, text, record)
@@ -79,6 +79,11 @@ class SettingUp:
             zone=record.zone,
             own={key: one.name for key, one in record.own_constructions.items()},
         )
+        if about is About.WET_WORK:
+            dates = wet_work(set_up_words.plain(text), asked)
+            if len(dates) > 1:
+                return _which(about, [Option(value=one) for one in dates], record)
+            return SetUpAnswer(about=about, value=dates[0]) if dates else None
         value = set_up_words.answer(about, text, asked)
         return SetUpAnswer(about=about, value=value) if value is not None else None
 
@@ -91,12 +96,8 @@ class SettingUp:
             return None
         if len(found) == 1 or found[0].people > MUCH_LARGER * found[1].people:
             return SetUpAnswer(about=About.PLACE, value=_noted(found[0]))
-        return SetUpQuestion(
-            about=About.PLACE,
-            options=tuple(Option(value=_noted(one), title=_titled(one)) for one in found),
-            step=1 + sum(one in record.answers for one in ASKED),
-            steps=len(ASKED),
-        )
+        options = [Option(value=_noted(one), title=_titled(one)) for one in found]
+        return _which(About.PLACE, options, record)
 
     def _located(self, latitude: float, longitude: float) -> str:
         try:
@@ -114,6 +115,16 @@ class SettingUp:
 def refused(about: About, text: str) -> SetUpAnswer:
     """Words that answer nothing, for the core to refuse with what would be an answer."""
     return SetUpAnswer(about=about, value=text[:QUOTED])
+
+
+def _which(about: About, options: Sequence[Option], record: Record) -> SetUpQuestion:
+    """The question again, with all that the words could mean."""
+    return SetUpQuestion(
+        about=about,
+        options=tuple(options),
+        step=1 + sum(one in record.answers for one in ASKED),
+        steps=len(ASKED),
+    )
 
 
 def _noted(place: Place) -> str:

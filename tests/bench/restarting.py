@@ -65,15 +65,21 @@ def fill_rival(path: Path, count: int, due: int) -> None:
         store = SQLAlchemyJobStore(f"sqlite:///{path}")
         store.start(scheduler, "default")
         now = datetime.now(UTC)
-        first = scheduler.add_job(nudge, "date", run_date=now + timedelta(days=9), args=["o0"])
-        first.next_run_time = now
+        # Said in full: a scheduler that does not run yet has not filled in its defaults.
+        first = scheduler.add_job(
+            nudge,
+            "date",
+            ["o0"],
+            misfire_grace_time=None,
+            coalesce=True,
+            max_instances=1,
+            next_run_time=now,
+        )
         rows = []
         for n in range(count):
             state = first.__getstate__()
             at = _due(now, n, due)
             state |= {"id": f"o{n}", "args": (f"o{n}",), "next_run_time": at}
-            state["misfire_grace_time"], state["coalesce"], state["max_instances"] = None, True, 1
-            state["executor"] = "default"
             packed = pickle.dumps(state, pickle.HIGHEST_PROTOCOL)
             rows.append({"id": f"o{n}", "next_run_time": at.timestamp(), "job_state": packed})
         with store.engine.begin() as connection:

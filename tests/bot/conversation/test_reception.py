@@ -150,6 +150,23 @@ async def test_a_place_of_several_is_asked_back_with_all_of_them(desk: Desk) -> 
     assert (await desk.record("ana")).zone == "America/Chicago"
 
 
+async def asked_for_wet_work(desk: Desk) -> None:
+    for said in ("/start", "C"):
+        await desk.say("ana", said)
+    await desk.receive(desk.incoming("ana", location=(52.2, -1.5)))
+    for said in ("its a brick one", "80 cm"):
+        await desk.say("ana", said)
+
+
+async def test_a_date_that_could_be_two_is_asked_back_with_both(desk: Desk) -> None:
+    await asked_for_wet_work(desk)
+    about = await desk.say("ana", "4/5/2026")
+    assert about == ["set_up_question wet_work"]
+    assert About.WET_WORK not in (await desk.record("ana")).answers
+    await desk.press_label("ana", "2026-04-05")
+    assert (await desk.record("ana")).answers[About.WET_WORK] == "2026-04-05"
+
+
 async def test_a_shared_location_is_where_the_oven_stands(desk: Desk) -> None:
     await desk.say("ana", "/start")
     await desk.say("ana", "C")

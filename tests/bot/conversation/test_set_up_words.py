@@ -5,8 +5,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from bot.conversation.set_up_days import Asked
-from bot.conversation.set_up_words import answer
+from bot.conversation.set_up_days import Asked, wet_work
+from bot.conversation.set_up_words import answer, plain
 from scheduling.choice import About
 
 NOW = datetime(2026, 5, 20, 18, tzinfo=ZoneInfo("Europe/London"))  # a Wednesday
@@ -83,26 +83,47 @@ def test_a_bare_number_is_read_in_the_unit_in_which_it_is_plausible() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "day"),
+    ("text", "days"),
     [
-        ("2026-05-02", "2026-05-02"),
-        ("2 May", "2026-05-02"),
-        ("3rd of may i think", "2026-05-03"),
-        ("yesterday", "2026-05-19"),
-        ("we finished about 3 weeks ago", "2026-04-29"),
-        ("a fortnight ago", "2026-05-06"),
-        ("last saturday", "2026-05-16"),
-        ("4/5/2026", "2026-05-04"),
-        ("12", None),
-        ("dunno", None),
+        ("2026-05-02", ["2026-05-02"]),
+        ("2 May", ["2026-05-02"]),
+        ("3rd of may i think", ["2026-05-03"]),
+        ("yesterday", ["2026-05-19"]),
+        ("the day before yesterday", ["2026-05-18"]),
+        ("we finished about 3 weeks ago", ["2026-04-29"]),
+        ("a fortnight ago", ["2026-05-06"]),
+        ("a month ago", ["2026-04-20"]),
+        ("rendered it last saturday", ["2026-05-16"]),
+        ("28/4/26", ["2026-04-28"]),
+        ("5/5/2026", ["2026-05-05"]),
+        ("12", []),
+        ("30 feb", []),
+        ("dunno", []),
     ],
 )
-def test_the_end_of_the_wet_work(text: str, day: str | None) -> None:
-    assert read(About.WET_WORK, text) == day
+def test_the_end_of_the_wet_work(text: str, days: list[str]) -> None:
+    assert list(wet_work(plain(text), METRIC)) == days
 
 
-def test_a_date_in_figures_is_read_as_it_is_written_there() -> None:
-    assert read(About.WET_WORK, "4/5/2026", IMPERIAL) == "2026-04-05"
+@pytest.mark.parametrize(
+    ("text", "days"),
+    [
+        ("4/5/2026", ["2026-05-04", "2026-04-05"]),
+        ("5/6/26", ["2026-06-05", "2026-05-06"]),
+        ("3.5.", ["2026-05-03", "2026-03-05"]),
+        ("10 nov", ["2025-11-10", "2026-11-10"]),
+        ("this saturday", ["2026-05-16", "2026-05-23"]),
+        ("it will be friday", ["2026-05-15", "2026-05-22"]),
+    ],
+)
+def test_of_two_days_that_could_be_meant_none_is_taken_for_granted(
+    text: str, days: list[str]
+) -> None:
+    assert list(wet_work(plain(text), METRIC)) == days
+
+
+def test_where_the_month_is_written_first_that_reading_comes_first() -> None:
+    assert list(wet_work("4/5/2026", IMPERIAL)) == ["2026-04-05", "2026-05-04"]
 
 
 @pytest.mark.parametrize(
