@@ -1,0 +1,78 @@
+"""``stokewatch run`` as a process, over the local Bot API and a database file."""
+
+import asyncio
+import os
+import signal
+import sqlite3
+import sys
+from asyncio.subprocess import Process
+from collections.abc import AsyncIterator, Mapping
+from contextlib import asynccontextmanager, closing
+from datetime import datetime
+from pathlib import Path
+
+from tests.botapi.server import TOKEN, BotApi
+from tests.end_to_end.run_from import HERE
+
+ROOT = Path(__file__).parents[2]
+PATIENCE_S = 60.0
+"""Importing everything takes seconds, and many on a busy machine."""
+
+
+class Place:
+    """Where a house runs: a Bot API and a folder that outlive it."""
+
+    def __init__(self, api: BotApi, folder: Path, settings: Mapping[str, str]) -> None:
+        self.api = api
+        self.folder = folder
+        self.file = folder / "house.sqlite"
+        self._settings = settings
+        self._starts = 0
+
+    @asynccontextmanager
+    async def running(self, hour: datetime | None = None) -> AsyncIterator[Process]:
+        """The process, from that hour on its clock; killed when the block is left before it
+        ends."""
+        told = {
+            "token": TOKEN,
+            "telegram_url": self.api.url,
+            "database_url": f"sqlite:///{self.file}",
+            **self._settings,
+        }
+        env = {**os.environ, "PYTHONPATH": str(ROOT)}
+        env |= {f"STOKEWATCH_{name.upper()}": value for name, value in told.items()}
+        order = ["bot", "run"] if hour is None else [HERE, hour.isoformat()]
+        self._starts += 1
+        with (self.folder / f"log-{self._starts}").open("wb") as log:
+            process = await asyncio.create_subprocess_exec(
+                sys.executable, "-m", *order, cwd=self.folder, env=env, stdout=log, stderr=log
+            )
+        try:
+            yield process
+        finally:
+            if process.returncode is None:
+                process.send_signal(signal.SIGKILL)
+            await process.wait()
+
+    def logged(self) -> str:
+        """What the last process had to say."""
+        return (self.folder / f"log-{self._starts}").read_text()
+
+    def texts(self, chat: int) -> list[str]:
+        return [shown.text for shown in self.api.read(chat)]
+
+    async def until_shown(self, count: int, chat: int) -> str:
+        """The message of that number, counted from 1."""
+        await self.api.until(lambda: len(self.api.read(chat)) >= count, PATIENCE_S)
+        return self.texts(chat)[count - 1]
+
+    async def until_settled(self) -> None:
+        """Nothing is on its way any more."""
+        async with asyncio.timeout(PATIENCE_S):
+            while self._on_the_way():  # noqa: ASYNC110 - another process works on it
+                await asyncio.sleep(0.05)
+
+    def _on_the_way(self) -> int:
+        with closing(sqlite3.connect(self.file)) as plain:
+            letters = "select count(*) from outbox where state = 'sending'"
+            return int(plain.execute(letters).fetchone()[0])

@@ -1,0 +1,68 @@
+"""``stokewatch run`` and ``stokewatch replay -`` as processes, told to stop and fed by a pipe."""
+
+import asyncio
+import json
+import re
+import signal
+import sqlite3
+import sys
+from contextlib import closing
+from pathlib import Path
+
+from tests.botapi.server import TOKEN, BotApi
+from tests.end_to_end.running import PATIENCE_S, ROOT, Place
+
+CHAT = 7
+
+
+async def test_who_is_told_to_stop_finishes_what_is_in_hand(tmp_path: Path) -> None:
+    async with BotApi() as api:
+        place = Place(api, tmp_path, {})
+        async with place.running() as process:
+            await api.until(lambda: bool(api.called("getUpdates")), PATIENCE_S)
+            code = re.search(r"Fire alone\? Send the bot: /start (\S+)", place.logged())
+            assert code is not None, place.logged()
+            await api.say(CHAT, f"/start {code[1]}")
+            await place.until_shown(1, CHAT)
+            await api.say(CHAT, "C")
+            await api.until(lambda: not api.waiting, PATIENCE_S)
+            process.send_signal(signal.SIGTERM)
+            assert await process.wait() == 0, place.logged()
+        assert TOKEN not in place.logged()
+    with closing(sqlite3.connect(place.file)) as plain:
+        inbox = dict(plain.execute("select state, count(*) from inbox group by state"))
+        letters = plain.execute("select state, parcel from outbox order by seq").fetchall()
+    assert inbox == {"done": 2}
+    assert "Where does the oven stand" in letters[-1][1]
+    # A chat is sent one message a second: what had to wait for that is there at the next start.
+    assert {state for state, _ in letters} <= {"sent", "todo"}
+
+
+async def test_a_script_can_answer_what_replay_says_through_a_pipe(tmp_path: Path) -> None:
+    process = await asyncio.create_subprocess_exec(
+        sys.executable, "-m", "bot", "replay", "-",
+        cwd=tmp_path, env={"PYTHONPATH": str(ROOT)},
+        stdin=asyncio.subprocess.PIPE, stdout=asyncio.subprocess.PIPE,
+    )  # fmt: skip
+    assert process.stdin is not None
+    assert process.stdout is not None
+
+    async def tell(minute: int, text: str) -> list[dict[str, object]]:
+        """Write a line, and read until it is answered: nothing may be kept in a buffer."""
+        assert process.stdin is not None
+        assert process.stdout is not None
+        line = {"at": f"2026-05-20T18:0{minute}:00+01:00", "from": "ana", "text": text}
+        process.stdin.write(json.dumps(line).encode() + b"\n")
+        heard: list[dict[str, object]] = []
+        async with asyncio.timeout(PATIENCE_S):
+            while not heard or "ready" not in heard[-1]:
+                heard.append(json.loads(await process.stdout.readline()))
+        return heard
+
+    first = await tell(0, "hi")
+    assert "light nothing" in str(first[0]["text"])
+    second = await tell(1, "C")
+    assert "Where does the oven stand" in str(second[0]["text"])
+    assert second[-1] == {"ready": "2026-05-20T18:01:00+01:00"}
+    process.stdin.close()
+    assert await process.wait() == 0
