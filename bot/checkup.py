@@ -49,11 +49,13 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
             yield finding
     elif not disk.is_fault:
         yield Finding("database", "none yet: the first run makes it")
+    yield backups(settings)
     yield weather(settings)
     if settings.token is None:
         yield Finding("token", "none set: the terminal is the channel")
         yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
         return
+    yield Finding("first words", "`stokewatch run` shows, as it starts, the codes to begin with")
     async for finding in telegram(settings.telegram_url, settings.token):
         yield finding
 
@@ -66,12 +68,9 @@ def disk_of(settings: Settings) -> Finding:
     if url.database in (None, "", ":memory:"):
         return Finding("disk", "the database is in memory: nothing outlives a run")
     file = Path(str(url.database)).absolute()
-    # The first run makes missing folders: what counts is the nearest one that is there.
-    folder = next(parent for parent in file.parents if parent.exists())
+    folder = _nearest(file.parent)
     try:
-        with (folder / f".{file.name}.trial").open("w") as trial:
-            trial.write("trial")
-        Path(trial.name).unlink()
+        _try_writing(folder / f".{file.name}.trial")
         if file.exists():
             with file.open("r+b"):
                 pass
@@ -90,6 +89,27 @@ def disk_of(settings: Settings) -> Finding:
             f"Make room: at least {LEAST_FREE_BYTES // 2**20} MiB should be free.",
         )
     return Finding("disk", f"{folder} can be written, {free // 2**30} GiB free")
+
+
+def backups(settings: Settings) -> Finding:
+    """Whether there is a backup a day, and whether its folder can be written."""
+    if settings.backup_folder is None:
+        return Finding(
+            "backups",
+            "none by itself: set STOKEWATCH_BACKUP_FOLDER, best to another disk, for one a day",
+        )
+    wanted = settings.backup_folder.absolute()
+    folder = _nearest(wanted)
+    try:
+        _try_writing(folder / ".stokewatch.trial")
+    except OSError as error:
+        return Finding(
+            "backups",
+            f"{folder} cannot be written: {error.strerror}",
+            f"Let the user that runs stokewatch write to {wanted}, or set "
+            "STOKEWATCH_BACKUP_FOLDER to another folder.",
+        )
+    return Finding("backups", f"one a day into {wanted}, which can be written")
 
 
 async def database(settings: Settings) -> AsyncIterator[Finding]:
@@ -203,6 +223,18 @@ def clock(date_header: str | None, now: datetime) -> Finding:
             "Let the machine keep its time by NTP: nudges come by this clock.",
         )
     return Finding("clock", f"agrees with Telegram's within {int(skew.total_seconds()) + 1} s")
+
+
+def _nearest(folder: Path) -> Path:
+    """It, or what is there of the path to it: a run makes folders that are missing."""
+    return next(one for one in (folder, *folder.parents) if one.exists())
+
+
+def _try_writing(trial: Path) -> None:
+    """Raises OSError; leaves nothing behind."""
+    with trial.open("w") as file:
+        file.write("trial")
+    trial.unlink()
 
 
 def _is_there(settings: Settings) -> bool:

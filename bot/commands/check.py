@@ -10,7 +10,7 @@ from bot.settings import Settings, SettingsError, read_settings
 
 
 def check() -> None:
-    """Look at settings, disk, database, migrations, weather, token and clock.
+    """Look at settings, disk, database, migrations, backups, weather, token and clock.
 
     Exit code 0 when all is well, 1 when something has to be done.
     """

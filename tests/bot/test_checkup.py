@@ -8,6 +8,7 @@ from pydantic import SecretStr
 
 from bot.checkup import (
     Finding,
+    backups,
     clock,
     database,
     disk_of,
@@ -69,6 +70,34 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     finding = disk_of(at(tmp_path / "oven.sqlite"))
     assert "cannot be written" in finding.told
     assert "Let the user that runs stokewatch write" in finding.to_do
+
+
+def test_the_folder_of_the_daily_backup_is_told_and_left_as_it_was(tmp_path: Path) -> None:
+    finding = backups(settings(backup_folder=tmp_path / "copies"))
+    assert (finding.is_fault, list(tmp_path.iterdir())) == (False, [])
+    assert finding.told == f"one a day into {tmp_path / 'copies'}, which can be written"
+
+
+def test_a_backup_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "copies").write_text("a file, not a folder")
+    finding = backups(settings(backup_folder=tmp_path / "copies"))
+    assert "cannot be written" in finding.told
+    assert "STOKEWATCH_BACKUP_FOLDER" in finding.to_do
+
+
+def test_without_a_backup_folder_it_is_said_how_to_have_one() -> None:
+    finding = backups(settings())
+    assert "STOKEWATCH_BACKUP_FOLDER" in finding.told
+    assert not finding.is_fault
+
+
+async def test_with_a_token_it_is_said_where_the_first_codes_are(tmp_path: Path) -> None:
+    async with BotApi() as api:
+        file = tmp_path / "oven.sqlite"
+        url = f"sqlite+aiosqlite:///{file}"
+        told = settings(token=TOKEN, telegram_url=api.url, database_url=url)
+        found = {finding.about: finding.told async for finding in findings(told)}
+    assert "stokewatch run" in found["first words"]
 
 
 async def test_a_file_that_is_no_database_is_told(tmp_path: Path) -> None:
