@@ -72,6 +72,18 @@ async def test_a_builder_counts_only_their_own_ovens() -> None:
     assert (await tallying.of("nobody")).ovens == 0
 
 
+async def test_a_copy_that_a_builder_kept_is_counted_for_them_alone() -> None:
+    store = MemoryStore()
+    await _furnish(store)
+    async with store.write() as unit:
+        await unit.ovens.put(OvenCard(id="copy", name="", builder="north", state="left"))
+        await unit.ovens.append("copy", 0, journal())
+        await unit.commit()
+    tallying = Tallying(store)
+    assert (await tallying.of()).ovens == 3
+    assert (await tallying.of("north")).ovens == 2
+
+
 async def test_an_oven_is_counted_anew_once_its_journal_has_grown() -> None:
     store = MemoryStore()
     await _furnish(store)
