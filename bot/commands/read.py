@@ -155,7 +155,7 @@ def as_shown(understood: Understood, unit: Unit) -> dict[str, Any]:
 
 def _meaning(remark: Remark) -> dict[str, Any]:
     always = ("kind", *_ALWAYS_SHOWN.get(remark.kind, ()))
-    fields = remark.model_dump(mode="json", by_alias=True, exclude={"unit_named"})
+    fields = remark.model_dump(mode="json", by_alias=True, exclude={"unit_named", "taken_in"})
     return {name: value for name, value in fields.items() if value is not None or name in always}
 
 

@@ -216,7 +216,9 @@ class Owner:
         def hands() -> str | None:
             kg = wish.wood_kg or (wish.pieces or 1) * PIECE_KG
             self.oven.set_door(False)
-            if self.oven.glowing or self.oven.crown_c > 330:
+            if wish.relight and not self.oven.alight:
+                self.oven.rekindle(kg * self.temper.heavy_hand)
+            elif self.oven.glowing or self.oven.crown_c > 330:
                 self.oven.stoke(kg * self.temper.heavy_hand)
             else:  # it has died: some of the wood is split small to get it going again
                 self.oven.rekindle(0.4 * kg)

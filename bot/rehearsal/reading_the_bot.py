@@ -44,6 +44,7 @@ _LIGHT = re.compile(
     r"\b(light (it|the fire|up|now|your|a small)|you can light|lay and light|"
     r"ready to light|time to light|lit yet|have you lit|is it lit)"
 )
+_RELIGHT = re.compile(r"\bpaper,? and light it|flames again")
 _LATER = re.compile(
     r"\b(tomorrow|the evening before|this evening|tonight have|for the day|in all\b|altogether)"
 )
@@ -88,6 +89,7 @@ class Wish:
     wood_kg: float | None = None
     pieces: float | None = None
     light: bool = False
+    relight: bool = False
     no_wood: bool = False
     read: bool = False
     door_on: bool = False
@@ -124,6 +126,7 @@ def understand(heard: Heard) -> Wish:
         wood_kg=wood,
         pieces=pieces,
         light=bool(_LIGHT.search(now)) and not _NOT_YET.search(text),
+        relight=bool(_RELIGHT.search(now)),
         no_wood=no_wood,
         read=bool(_READ.search(_AGAIN_LATER.sub("", text))),
         door_on=bool(_DOOR_ON.search(now)),

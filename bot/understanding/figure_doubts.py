@@ -42,7 +42,7 @@ def doubt_about(message: Message, figures: list[Figure], setting: Setting) -> Do
         hottest = setting.instrument_max_c or HOTTEST_C
         other = to_celsius(figure.value, "F" if unit == "C" else "C")
         if not explicit and _typed_in_other_unit(celsius, other, unit, setting):
-            return Doubt(why="which_unit", choices=readings([celsius, other]))
+            return Doubt(why="which_unit", choices=_in_units(celsius, other, unit))
         if not COLDEST_C <= celsius <= min(hottest, HOTTEST_C):
             return Doubt(why="out_of_range")
         doubt = _slip(figure, celsius, unit, setting)
@@ -125,6 +125,16 @@ def readings(values: Iterable[float], *, approximate: bool = False) -> tuple[Rea
         Reading(top_c=value, approximate=approximate)
         for value in values
         if COLDEST_C <= value <= HOTTEST_C
+    )
+
+
+def _in_units(celsius: float, other: float, unit: str) -> tuple[Reading, ...]:
+    """The same number in its sender's unit and in the other; who chooses has named the unit."""
+    units = (unit, "F" if unit == "C" else "C")
+    return tuple(
+        one.model_copy(update={"unit_named": True, "taken_in": taken_in})
+        for value, taken_in in zip((celsius, other), units, strict=True)
+        for one in readings([value])
     )
 
 

@@ -94,6 +94,7 @@ def _reading(stated: list[Figure], setting: Setting) -> Reading:
         hearth_c=hearth,
         approximate=any(f.approximate for f in stated),
         unit_named=all(f.unit for f in stated),
+        taken_in="F" if unit == "F" else "C",
     )
 
 

@@ -51,7 +51,13 @@ def _add(said: Advice) -> str:
     """The only place where wood is asked for after a reading."""
     piece_mm = said.piece_mm or said.aim.piece_mm
     kilograms = said.kg if said.kg is not None else (said.pieces or 1) * piece_kg(piece_mm)
-    return f"Put on {bold(wood(kilograms, piece_mm, said.pieces))} now, gently, on the embers."
+    amount = bold(wood(kilograms, piece_mm, said.pieces))
+    if said.why.what == "not_burning":
+        return (
+            f"Pull what lies in there together, put on {amount} with a twist of paper, and light "
+            "it: it should show flames again. No petrol or spirit."
+        )
+    return f"Put on {amount} now, gently, on the embers."
 
 
 def _spread(said: Advice) -> str:
@@ -146,6 +152,7 @@ _BY_NAME = {
     "approximate": "The reading was only rough, so I go by the gentler side of it.",
     "just_fed": "The last wood has not shown yet what it does.",
     "plan": "Without a thermometer I go by the clock.",
+    "not_burning": "The wood in there has not shown in the dome: it does not burn as it should.",
     "in_band": "It is where it should be.",
     "hold_done": "It has had its time.",
     "session": "It has burnt long enough for one day.",

@@ -66,7 +66,7 @@ def told(
         next_at=next_at,
         kg=decision.kg,
         pieces=decision.pieces,
-        piece_mm=aim.piece_mm if decision.action is Action.ADD else None,
+        piece_mm=(decision.piece_mm or aim.piece_mm) if decision.action is Action.ADD else None,
         expect_c=decision.expect_c,
         held_h=0.0 if session is None else round(session.held_h(turn.now), 2),
         plateau_at=decision.plateau_at,

@@ -9,6 +9,7 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.climate import usual
 from scheduling.firing.aim import Action
+from scheduling.firing.response import first_guess_k_kg, response_of
 from scheduling.firing.session import crown_c
 from scheduling.journal import Advised, Measured, Settled
 from scheduling.meaning import Doubtful, MorningNoted, ReadingKept
@@ -28,7 +29,14 @@ USUAL_EFFUSIVITY = 1500.0
 def measured(turn: Turn, reading: Reading) -> Verdict:
     """Judge a reading and write it down, believed or doubtful."""
     at = min(reading.at or turn.at, turn.now)
-    sample = Sample(at, reading.top_c, reading.sides_c, reading.hearth_c)
+    sample = Sample(
+        at,
+        reading.top_c,
+        reading.sides_c,
+        reading.hearth_c,
+        reading.unit_named,
+        reading.taken_in,
+    )
     verdict = judge(sample, known(turn.record, turn.now, at))
     turn.write(
         Measured(
@@ -40,6 +48,7 @@ def measured(turn: Turn, reading: Reading) -> Verdict:
             approximate=reading.approximate,
             doubt=verdict.suspicion,
             at_least=verdict.at_least,
+            unit_certain=reading.unit_named,
         )
     )
     return verdict
@@ -68,7 +77,19 @@ def known(record: Facts, now: datetime, at: datetime) -> Known:
         before=None if before is None else _sample(before),
         doubted=None if doubted is None else _sample(doubted),
         expected_c=wall.expected_c(record, at),
+        most_c=_most_c(record, at),
     )
+
+
+def _most_c(record: Facts, at: datetime) -> float | None:
+    """The hottest that the crown can be by the wood that was put on since it was last read."""
+    session = record.session
+    if session is None or session.last is None or session.top_c is None or at <= session.last.at:
+        return None
+    answer = response_of(session, session.last.at, first_guess_k_kg(record.makeup))
+    minutes = (at - session.last.at) / timedelta(minutes=1)
+    fed_kg = sum(one.kg or 0.0 for one in session.stokes if session.last.at < one.at <= at)
+    return answer.peak_c(session.top_c, fed_kg, minutes)
 
 
 def air_c(record: Facts, at: datetime) -> float:

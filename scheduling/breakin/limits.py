@@ -37,7 +37,8 @@ class Limits(BaseModel):
     hold_h: Annotated[float, Field(ge=1, le=4)] = 4.0
     hold_least_h: Annotated[float, Field(ge=0.5, le=3)] = 3.0
     """Holds last three to four hours: common practice, no published source."""
-    final_hold_h: Annotated[float, Field(ge=0.25, le=2)] = 1.0
+    final_hold_h: Annotated[float, Field(ge=0.25, le=2)] = 1.5
+    """Long enough for the sides, which lag behind the crown, to burn clean too (own choice)."""
     stoke_least_minutes: Annotated[float, Field(ge=15, le=60)] = 30.0
     stoke_most_minutes: Annotated[float, Field(ge=15, le=60)] = 60.0
     cure_floor_d: Annotated[int, Field(ge=0, le=120)] = 0

@@ -20,7 +20,10 @@ FAR_ABOVE_K = 25.0
 TOO_FAST, MUCH_TOO_FAST = 1.15, 1.6
 """Share of the allowed climb at which nothing is added, and at which the fire is spread."""
 
-STEAM_NEAR, STEAM_OVER = 0.85, 1.0
+STEAM_NEAR, STEAM_OVER = 0.95, 1.0
+"""Share of the steam limit, now or ahead, from which nothing is added, and from which the fire
+is spread. A plateau is planned to stay within the limit, so less would starve every wet fire.
+"""
 UNEVEN_K = 60.0
 """Crown against the coldest side, beyond which the fire is spread to the cold side."""
 

@@ -5,7 +5,7 @@ reading is; whoever advises must not ask for more fire on one that is stale or d
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import pairwise
 
@@ -17,6 +17,7 @@ from scheduling.breakin.trial import ceilings_c, is_dry, steam_share
 from scheduling.oven.belief import Belief, Range
 from scheduling.oven.history import SurfaceRead
 from scheduling.oven.passage import Stand, burnt_on
+from scheduling.oven.saturation import ATMOSPHERE_PA
 from scheduling.oven.surroundings import Surroundings
 
 Floats = npt.NDArray[np.float64]
@@ -106,7 +107,8 @@ def forecast(
         raise ValueError("there is nothing to forecast: no fire burns")
     if abs((belief.at - now).total_seconds()) > 60.0:
         raise ValueError("carry the belief to now before forecasting from it")
-    path = _ahead(belief, now, surroundings)
+    begin = _from_here(belief.present)
+    path = _ahead(belief, begin, now, surroundings)
     read_at = readings[-1].at if readings else None
     age = None if read_at is None else now - read_at
     stale = age is None or age > STALE_AFTER
@@ -134,7 +136,7 @@ def forecast(
         stoke=stoke,
         held_h=held,
         hold_complete=held >= aim.hold_h,
-        steam_share=steam_share(belief, belief.present, limits),
+        steam_share=steam_share(belief, begin, limits),
         steam_share_ahead=steam_share(belief, path.end, limits),
         ceiling_c=None if ceiling == float("inf") else ceiling,
         dry=dry,
@@ -152,9 +154,14 @@ class _Path:
     end: Stand
 
 
-def _ahead(belief: Belief, now: datetime, around: Surroundings) -> _Path:
-    stands: list[Stand] = [belief.present]
-    end = burnt_on(belief.ensemble, belief.present, now + AHEAD, (), around, stands.append, STEP_S)
+def _from_here(stand: Stand) -> Stand:
+    """The same stand with its steam as it is now: a peak that has passed limits no more wood."""
+    return replace(stand, peak_pa=stand.wall.pressure_pa - ATMOSPHERE_PA)
+
+
+def _ahead(belief: Belief, begin: Stand, now: datetime, around: Surroundings) -> _Path:
+    stands: list[Stand] = [begin]
+    end = burnt_on(belief.ensemble, begin, now + AHEAD, (), around, stands.append, STEP_S)
     ranges = [belief.ranged(stand.face_c[:, 0]) for stand in stands]
     low, mid, high = (np.array(column) for column in zip(*ranges, strict=True))
     return _Path(tuple(stand.at for stand in stands), low, mid, high, end)

@@ -63,3 +63,5 @@ class Decision:
     expect_c: tuple[float, float] | None = None
     plateau_at: datetime | None = None
     gentler: WhyGentler | None = None
+    piece_mm: float | None = None
+    """Thickness of the pieces, where it is not that of the aim."""

@@ -1,16 +1,22 @@
 """How this dome answers wood: how far a kilogram lifts it, and how fast it falls without.
 
-A first guess comes from the make-up; every pair of readings around a charge corrects it. Where
-there is a choice the stronger answer is believed, since that asks for less wood.
+The crown is taken as a store that is fed by burning wood and leaks: ``dT/dt = g b - l (T - air)``,
+``b`` being what burns (kg/h), ``g`` the gain and ``l`` the loss. A charge burns away
+exponentially. A first guess of both comes from the make-up; every interval between two readings
+corrects it, as a Bayesian linear regression with forgetting (own choice of model and widths).
+Where a peak is to be kept in bounds the stronger end of what is believed counts.
 """
 
 import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import pairwise
 
+import numpy as np
+
 from scheduling.firing.session import Session, crown_c
-from scheduling.journal import Measured
+from scheduling.firing.wood import THIN_MM
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.passage import HEAT_OF_WOOD_J_KG, INTO_DOME
 from scheduling.oven.reading import shell_effusivity
@@ -18,51 +24,109 @@ from scheduling.oven.reading import shell_effusivity
 GAIN_K_KG = 80.0
 """Taken where no make-up is known (own choice)."""
 
-BURNS_MINUTES, BURNS_MINUTES_PER_MM = 8.0, 0.5
-"""Minutes that a charge flames, by the thickness of its pieces (own choice)."""
-
-FALL_PER_H = 0.5
-"""Share of its excess over the air that a fresh hot face loses in the hour after the flames,
-until it has been watched falling (own choice)."""
+BURNS_H_PER_MM = 0.0125
+"""Hours in which a piece burns to 1/e, for each millimetre of its thickness: three quarters of
+an hour for a thick one (own choice)."""
+KINDLING_BURNS_H = 0.25
 
 AIR_C = 20.0
-LEAST_GAIN, MOST_GAIN = 0.5, 2.0
-"""What was watched counts within these shares of the first guess."""
+LOSS_PER_H = 0.35
+"""Share of its excess over the air that a crown loses in an hour, until it was watched."""
 
-SLOW_FALL_PER_H = 0.2
-"""The same once the wall behind is warm: on the low side, so that more wood counts as unburnt."""
+GAIN_SHARE_SD, LOSS_SD = 0.4, 0.15
+"""How sure the first guess is: of the gain as a share of it, of the loss per hour."""
+
+READ_SD_K = 10.0
+"""What one interval may be off: two readings by hand, and a charge that caught late."""
+
+FORGETS = 0.75
+"""Weight of an interval over that of the next one: the wall behind grows warmer."""
+
+LEAST_GAIN, MOST_GAIN = 0.6, 2.0
+LEAST_LOSS, MOST_LOSS = 0.08, 0.8
+"""What was watched counts within these shares of the first guess, and per hour. Less gain than
+the least is wood that has not burnt yet."""
 
 CATCHES_C = 280.0
 """In a dome this hot split wood takes fire by itself (common practice, no published source)."""
 
-SMOULDERS_H = 2.0
+SMOULDERS_H = 4.0
 """Wood that shows no flame chars away in about this time (own choice)."""
 
-WATCHED = 2
+CAUGHT = 0.3
+"""Share of the wood put on that a reading must speak for, even in the weakest dome; else it is
+held not to burn (own choice)."""
+
+SHORTEST_H, LONGEST_H = 0.1, 1.5
+"""An interval between readings tells something if it is as long as this, and no longer."""
+
+LOOKS = 12
+"""Instants of a stretch ahead at which its peak is looked for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Response:
-    """``gain_k_kg`` is the rise of the crown for a kilogram burnt, ``fall_k_h`` its fall
-    afterwards, ``burns_minutes`` how long a charge flames. ``pending_kg`` is wood that was put on
-    and has not shown: a fire that smoulders may take it up all at once."""
+    """``gain_k_kg`` is what a kilogram burnt gives the crown, ``strong_k_kg`` the same one
+    standard deviation higher; ``loss_per_h`` the share of its excess over the air that it loses.
+    ``burning_kg`` lies on the hearth and burns; ``late_kg`` was put on and has not shown: a fire
+    that smoulders may take it up all at once. ``caught`` is whether the last reading showed the
+    wood put on before it."""
 
     gain_k_kg: float
-    fall_k_h: float
-    burns_minutes: float
-    pending_kg: float = 0.0
+    strong_k_kg: float
+    loss_per_h: float
+    burns_h: float
+    burning_kg: float = 0.0
+    late_kg: float = 0.0
+    caught: bool = True
 
-    def unfed_c(self, top_c: float, climb_k_h: float, since_fed: float, minutes: float) -> float:
-        """The crown in so many minutes with nothing added, ``since_fed`` minutes after wood."""
-        flames = min(minutes, max(0.0, self.burns_minutes - since_fed))
-        rise = max(0.0, climb_k_h) * flames / 60.0 * 0.5
-        return top_c + rise - self.fall_k_h * (minutes - flames) / 60.0
+    @property
+    def there_kg(self) -> float:
+        """All wood that may still burn."""
+        return self.burning_kg + self.late_kg
 
-    def fed_c(self, top_c: float, kg: float, minutes: float) -> float:
-        """The crown in so many minutes after ``kg`` went on."""
-        flames = min(minutes, self.burns_minutes)
-        lost = _loss_k_h(top_c) * flames + self.fall_k_h * (minutes - flames)
-        return top_c + self.gain_k_kg * kg - lost / 60.0
+    def after_c(self, top_c: float, kg: float, minutes: float) -> float:
+        """The crown in so many minutes if ``kg`` goes on now."""
+        hours = minutes / 60.0
+        lit_kg = self.burning_kg + kg
+        return self._unfed_c(top_c, hours) + self.gain_k_kg * lit_kg * self._lift(hours)
+
+    def peak_c(self, top_c: float, kg: float, minutes: float) -> float:
+        """The highest crown within so many minutes, at the strong end of the gain, with the wood
+        that is late burning too."""
+        kg += self.there_kg
+        return max(
+            self._unfed_c(top_c, hours) + self.strong_k_kg * kg * self._lift(hours)
+            for hours in self._looks(minutes)
+        )
+
+    def kg_to(self, goal_c: float, top_c: float, minutes: float) -> float:
+        """Wood that brings the crown to ``goal_c`` in so many minutes; below 0 if it is too
+        much already."""
+        short_k = goal_c - self.after_c(top_c, 0.0, minutes)
+        return short_k / (self.gain_k_kg * self._lift(minutes / 60.0))
+
+    def kg_below(self, limit_c: float, top_c: float, minutes: float) -> float:
+        """The most wood with which the crown stays below ``limit_c`` for so many minutes."""
+        most_kg = min(
+            (limit_c - self._unfed_c(top_c, hours)) / (self.strong_k_kg * self._lift(hours))
+            for hours in self._looks(minutes)
+        )
+        return most_kg - self.there_kg
+
+    def _unfed_c(self, top_c: float, hours: float) -> float:
+        return AIR_C + (top_c - AIR_C) * math.exp(-self.loss_per_h * hours)
+
+    def _lift(self, hours: float) -> float:
+        """Share of its gain that a kilogram burning from now on shows after ``hours``."""
+        burns, loses = 1.0 / self.burns_h, self.loss_per_h
+        if abs(burns - loses) < 1e-6:
+            return burns * hours * math.exp(-burns * hours)
+        return burns / (burns - loses) * (math.exp(-loses * hours) - math.exp(-burns * hours))
+
+    @staticmethod
+    def _looks(minutes: float) -> Iterator[float]:
+        return (minutes / 60.0 * (look + 1) / LOOKS for look in range(LOOKS))
 
 
 def first_guess_k_kg(makeup: MakeUp | None) -> float:
@@ -75,70 +139,112 @@ def first_guess_k_kg(makeup: MakeUp | None) -> float:
     return 2.0 * flux * math.sqrt(seconds / math.pi) / shell_effusivity(makeup)
 
 
-def response_of(session: Session, guess_k_kg: float) -> Response:
-    """The answer of the dome as this fire has shown it so far.
-
-    A walk through the readings: what lies on the hearth and the rise between two of them tell
-    how far a kilogram lifts, or that it has not burnt.
-    """
-    mm = session.aim.piece_mm if session.aim is not None else 40.0
-    burns, fall = BURNS_MINUTES + BURNS_MINUTES_PER_MM * mm, _fall_k_h(session)
-    gains: list[float] = []
-    pending = 0.0
-    for before, after in pairwise(_series(session)):
-        start_c, end_c = crown_c(before), crown_c(after)
-        if start_c is None or end_c is None:
-            continue
-        hours = (after.at - before.at) / timedelta(hours=1)
-        there = pending + _fed_between(session, before.at, after.at)
-        rise_k = max(0.0, end_c - start_c + _loss_k_h(start_c) * hours)
-        if 0.1 <= hours <= 1.0 and there > 0.0 and rise_k >= LEAST_GAIN * guess_k_kg * there:
-            gains.append(rise_k / there)
-        pending = max(0.0, there - rise_k / guess_k_kg) * math.exp(-hours / SMOULDERS_H)
-    pending += _fed_since(session)
-    if session.top_c is not None and session.top_c >= CATCHES_C:
-        pending = 0.0
-    if not gains:
-        return Response(guess_k_kg, fall, burns, pending)
-    watched = gains[-WATCHED:]
-    gain = min(max(sum(watched) / len(watched), watched[-1]), MOST_GAIN * guess_k_kg)
-    return Response(gain, fall, burns, pending)
-
-
-def _loss_k_h(top_c: float) -> float:
-    """What the face gives to the wall and the mouth all the time."""
-    return SLOW_FALL_PER_H * max(0.0, top_c - AIR_C)
-
-
-def _series(session: Session) -> tuple[Measured, ...]:
-    """The readings of a fire, with the one it was lit from."""
-    return session.believed if session.start is None else (session.start, *session.believed)
-
-
-def _fed_between(session: Session, first: datetime, last: datetime) -> float:
-    """Wood that went on between two readings, the laying with it; unsaid amounts as advised."""
-    aim = session.aim
-    laid = aim.lay_kg if aim is not None and first <= session.lit_at <= last else 0.0
-    charge = aim.charge_kg if aim is not None else 0.0
-    return laid + sum(
-        charge if one.kg is None else one.kg for one in session.stokes if first < one.at <= last
+def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
+    """The answer of the dome as this fire has shown it up to ``now``."""
+    wood = _wood(session)
+    watched = tuple(_watched(session, wood))
+    gain, gain_sd, loss = _fitted(watched, guess_k_kg)
+    least = LEAST_GAIN * guess_k_kg
+    hot = session.top_c is not None and session.top_c >= CATCHES_C
+    return Response(
+        gain,
+        gain + gain_sd,
+        loss,
+        wood[-1].burns_h,
+        sum(one.left_kg(now) for one in wood),
+        0.0 if hot else _late_kg(watched, least, loss),
+        hot or not watched or watched[-1].shown_kg(least, loss) >= CAUGHT * watched[-1].burnt_kg,
     )
 
 
-def _fed_since(session: Session) -> float:
-    """Wood that went on after the last reading."""
-    since = session.believed[-1].at if session.believed else session.lit_at
-    charge = session.aim.charge_kg if session.aim is not None else 0.0
-    return sum(charge if one.kg is None else one.kg for one in session.stokes if one.at > since)
+@dataclass(frozen=True, slots=True)
+class _Charge:
+    """Wood that went on at once."""
+
+    at: datetime
+    kg: float
+    burns_h: float
+
+    def left_kg(self, instant: datetime) -> float:
+        hours = (instant - self.at) / timedelta(hours=1)
+        return self.kg * math.exp(-hours / self.burns_h) if hours >= 0.0 else 0.0
+
+    def burnt_kg(self, first: datetime, last: datetime) -> float:
+        if last <= self.at:
+            return 0.0
+        return self.left_kg(max(first, self.at)) - self.left_kg(last)
 
 
-def _fall_k_h(session: Session) -> float:
-    """How fast it fell when last watched falling unfed; else the first guess."""
-    for before, after in reversed(list(pairwise(session.believed))):
+@dataclass(frozen=True, slots=True)
+class _Watched:
+    """An interval between two readings: hours, rise (K), mean excess over the air (K), and the
+    wood (kg) that should have burnt in it."""
+
+    hours: float
+    rise_k: float
+    excess_k: float
+    burnt_kg: float
+
+    def shown_kg(self, gain_k_kg: float, loss_per_h: float) -> float:
+        """Wood that the rise speaks for."""
+        return max(0.0, self.rise_k + loss_per_h * self.excess_k * self.hours) / gain_k_kg
+
+
+def _wood(session: Session) -> tuple[_Charge, ...]:
+    """All wood of a fire, the laying first; unsaid amounts as they were planned."""
+    aim = session.aim
+    laid_kg, charge_kg = (0.0, 0.0) if aim is None else (aim.lay_kg, aim.charge_kg)
+    burns_h = BURNS_H_PER_MM * (THIN_MM if aim is None else aim.piece_mm)
+    return (
+        _Charge(session.lit_at, laid_kg, KINDLING_BURNS_H),
+        *(
+            _Charge(one.at, charge_kg if one.kg is None else one.kg, burns_h)
+            for one in session.stokes
+        ),
+    )
+
+
+def _watched(session: Session, wood: Sequence[_Charge]) -> Iterator[_Watched]:
+    """The intervals between readings that tell how the dome answers, in order."""
+    series = session.believed
+    if session.start is not None:
+        series = (session.start, *series)
+    for before, after in pairwise(series):
         start_c, end_c = crown_c(before), crown_c(after)
         hours = (after.at - before.at) / timedelta(hours=1)
-        unfed = _fed_between(session, before.at - timedelta(minutes=10), after.at) == 0.0
-        if unfed and start_c is not None and end_c is not None and end_c < start_c and hours > 0.1:
-            return min((start_c - end_c) / hours, FALL_PER_H * max(10.0, start_c - AIR_C))
-    top_c = session.top_c
-    return FALL_PER_H * max(10.0, (AIR_C if top_c is None else top_c) - AIR_C)
+        if start_c is None or end_c is None or not SHORTEST_H <= hours <= LONGEST_H:
+            continue
+        yield _Watched(
+            hours,
+            end_c - start_c,
+            max(0.0, 0.5 * (start_c + end_c) - AIR_C),
+            sum(one.burnt_kg(before.at, after.at) for one in wood),
+        )
+
+
+def _fitted(watched: Sequence[_Watched], guess_k_kg: float) -> tuple[float, float, float]:
+    """Gain (K/kg), its standard deviation, and loss (1/h), by what was watched."""
+    mean = np.array([guess_k_kg, LOSS_PER_H])
+    precision = np.diag([(GAIN_SHARE_SD * guess_k_kg) ** -2, LOSS_SD**-2])
+    moment = precision @ mean
+    for age, one in enumerate(reversed(watched)):
+        row = np.array([one.burnt_kg, -one.excess_k * one.hours])
+        weight = FORGETS**age / READ_SD_K**2
+        precision = precision + weight * np.outer(row, row)
+        moment = moment + weight * row * one.rise_k
+    spread = np.linalg.inv(precision)
+    gain, loss = (float(value) for value in spread @ moment)
+    return (
+        min(max(gain, LEAST_GAIN * guess_k_kg), MOST_GAIN * guess_k_kg),
+        float(np.sqrt(spread[0, 0])),
+        min(max(loss, LEAST_LOSS), MOST_LOSS),
+    )
+
+
+def _late_kg(watched: Sequence[_Watched], gain_k_kg: float, loss_per_h: float) -> float:
+    """Wood that even the weakest dome would have shown, and that has not: it lies there."""
+    late = 0.0
+    for one in watched:
+        missing = late + one.burnt_kg - one.shown_kg(gain_k_kg, loss_per_h)
+        late = max(0.0, missing) * math.exp(-one.hours / SMOULDERS_H)
+    return late

@@ -12,7 +12,7 @@ from scheduling.firing.wood import firing_kg, piece_mm_for, pieces_of
 from scheduling.oven.makeup import MakeUp
 
 LADDER_C = (150.0, 185.0, 280.0, 340.0, 400.0)
-HOLD_H = (3.0, 3.0, 3.5, 3.0, 1.0)
+HOLD_H = (3.0, 3.0, 3.5, 3.0, 1.5)
 SLOW_BELOW_C = 200.0
 CLIMB_SLOW_C_H, CLIMB_C_H = 100.0, 150.0
 BAND_BELOW_K, BAND_ABOVE_K = 30.0, 20.0

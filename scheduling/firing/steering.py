@@ -6,14 +6,23 @@ from scheduling.firing.aim import Action, Aim
 from scheduling.firing.ground import Decision, Ground, Reason
 from scheduling.firing.response import response_of
 from scheduling.firing.rule import SLOW_BELOW_C
-from scheduling.firing.wood import THIN_MM, piece_kg, pieces_of
+from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 8.0, 30.0
-"""A charge is sized so that its flames do not lift the crown further above the plateau: less far
-in the first firings, while the wall is wet (own choice)."""
+AHEAD = 60.0
+"""Minutes for which a charge must not lift the crown too far, should nobody look again."""
+
+PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 15.0, 30.0
+"""A charge is sized so that it does not lift the crown further above the plateau: less far in
+the first firings, while the wall is wet (own choice)."""
+
+OF_CLIMB = 0.9
+"""A charge is sized for so much of the allowed climb (own choice)."""
+
+NEAR_GOAL_K = 5.0
+"""A crown that will stand this near to where it should needs nothing."""
 
 SOOT_NEEDS_K = 15.0
 """The last firing is led so far above its plateau, in a dry dome: the sides, where nobody reads,
@@ -22,14 +31,14 @@ must get hot enough for their soot to burn (own choice)."""
 MOST_CHARGE = 1.5
 """Of the planned charge, at most (own choice)."""
 
-SMOULDERING = 0.6
-"""Of a charge: so much unburnt on the hearth, with the crown falling, does not burn."""
+SMOULDERING = 0.3
+"""Of a charge: so much on the hearth that nothing was seen of does not burn (own choice)."""
 
 BARELY_CLIMBING_K_H = 15.0
 """Two readings by hand differ by so much an hour where nothing burns (own choice)."""
 
-RELIGHT_AFTER_MINUTES, RELIGHT_KG = 45.0, 0.25
-"""A handful of thin sticks, once it has smouldered for so long (own choice)."""
+RELIGHT_KG = 0.25
+"""A handful of thin sticks to light with what lies there (own choice)."""
 
 LEAST_PIECE = 0.6
 """Less than this share of a piece is no fire: wait instead."""
@@ -40,52 +49,48 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     session, climb = ground.session, ground.session.climb_k_h
     minutes = stoke_minutes(ground, aim)
     since = (ground.now - session.last_fed_at) / timedelta(minutes=1)
-    answer = response_of(session, ground.gain_k_kg)
-    unfed_c = answer.unfed_c(top_c, climb or 0.0, since, minutes)
+    answer = response_of(session, ground.now, ground.gain_k_kg)
+    unfed_c = answer.after_c(top_c, 0.0, minutes)
     why = _reason(ground, aim, top_c)
     if since < JUST_FED / timedelta(minutes=1) and (climb is None or climb >= 0):
         rising = (top_c - 5.0, max(top_c, unfed_c) + 20.0)
         return Decision(Action.WAIT, Reason("just_fed", since), 15.0, expect_c=rising)
-    if unfed_c >= min(aim.low_c, aim.plateau_c - 10.0):
+    idle = climb is not None and climb < BARELY_CLIMBING_K_H
+    wet = aim.plateau_c < SLOW_BELOW_C
+    goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
+    peak_kg = answer.kg_below(goal_c + (PEAK_ABOVE_WET_K if wet else PEAK_ABOVE_K), top_c, AHEAD)
+    if idle and not answer.caught and answer.there_kg > SMOULDERING * aim.charge_kg:
+        return _smoulders(peak_kg, since)
+    if unfed_c >= goal_c - NEAR_GOAL_K:
         expect = (min(unfed_c, top_c) - 12.0, max(unfed_c, top_c) + 10.0)
         return Decision(Action.WAIT, why, min(minutes, 30.0), expect_c=expect)
-    cap = ground.bounds.climb_cap(top_c)
-    wet = aim.plateau_c < SLOW_BELOW_C
-    above_k = PEAK_ABOVE_WET_K if wet else PEAK_ABOVE_K
-    goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
-    lift_k_kg = max(answer.gain_k_kg, ground.gain_k_kg) if wet else answer.gain_k_kg
-    peak_kg = (goal_c + above_k - top_c) / lift_k_kg - answer.pending_kg
-    idle = climb is not None and climb < BARELY_CLIMBING_K_H
-    if answer.pending_kg > SMOULDERING * aim.charge_kg and idle:
-        return _smoulders(peak_kg, since)
-    end_c = min(goal_c, top_c + 0.9 * min(cap, aim.climb_c_per_h) * minutes / 60.0)
-    spare_kg = (end_c - answer.fed_c(top_c, 0.0, minutes)) / answer.gain_k_kg
-    kg = min(spare_kg, peak_kg, MOST_CHARGE * aim.charge_kg)
+    cap = min(ground.bounds.climb_cap(top_c), aim.climb_c_per_h)
+    end_c = min(goal_c, top_c + OF_CLIMB * cap * minutes / 60.0)
+    kg = min(answer.kg_to(end_c, top_c, minutes), peak_kg, MOST_CHARGE * aim.charge_kg)
     last = session.last
     if last is not None and last.approximate:
         kg = min(0.5 * kg, 0.5 * aim.charge_kg)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm):
         return Decision(Action.WAIT, why, 15.0, expect_c=(unfed_c - 12.0, top_c + 10.0))
-    peak_c = top_c + answer.gain_k_kg * kg
-    expect = (answer.fed_c(top_c, kg, minutes) - 20.0, peak_c + 10.0)
+    fed_c = answer.after_c(top_c, kg, minutes)
     return Decision(
         Action.ADD,
         why,
         minutes,
         round(kg, 2),
         pieces_of(kg, aim.piece_mm),
-        expect,
+        (fed_c - 20.0, fed_c + 20.0),
         ground.wall.plateau_at if ground.wall is not None else None,
     )
 
 
 def _smoulders(peak_kg: float, since: float) -> Decision:
     """Wood lies in there that does not burn: no more on top of it, only a little to light it."""
-    if since > RELIGHT_AFTER_MINUTES and peak_kg > RELIGHT_KG:
-        return Decision(
-            Action.ADD, Reason("not_burning"), 20.0, RELIGHT_KG, pieces_of(RELIGHT_KG, THIN_MM)
-        )
-    return Decision(Action.ADD_NOTHING, Reason("not_burning"), 20.0)
+    why = Reason("not_burning")
+    if since < JUST_FED / timedelta(minutes=1) or peak_kg < RELIGHT_KG:
+        return Decision(Action.ADD_NOTHING, why, 15.0)
+    sticks = pieces_of(RELIGHT_KG, KINDLING_MM)
+    return Decision(Action.ADD, why, 20.0, RELIGHT_KG, sticks, piece_mm=KINDLING_MM)
 
 
 def _reason(ground: Ground, aim: Aim, top_c: float) -> Reason:

@@ -14,7 +14,7 @@ PIECE_LENGTH_M = 0.30
 PACKING = 0.8
 """A split piece fills about this share of its square cross-section (own choice)."""
 
-THIN_MM, MIDDLE_MM, THICK_MM = 40.0, 50.0, 60.0
+KINDLING_MM, THIN_MM, MIDDLE_MM, THICK_MM = 25.0, 40.0, 50.0, 60.0
 
 KG_PER_M2_H_AT_100_C = 1.0
 """Wood that a dome of 1 m² takes in an hour at 100 °C, and in proportion above (own choice)."""

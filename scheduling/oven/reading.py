@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
+from typing import Literal
 
 from scheduling.oven.infrared import KELVIN, STEFAN_BOLTZMANN
 from scheduling.oven.makeup import Instrument, MakeUp
@@ -34,6 +35,10 @@ LONG_AGO_S = 3 * 3600.0
 NO_OVEN_SO_HOT_C = 800.0
 """Wood fires do not take a dome beyond; a wood-fired dome was measured near 500 °C in flames
 (Falciano, Moresi & Masi, Foods 12 (2023) 890)."""
+
+UNTOLD_WOOD_K = 60.0
+"""Above what the wood that was told of can do: one more piece that nobody mentioned (own choice).
+Hotter than that is asked about once: a flame in the spot reads far too hot."""
 
 CONFIRMS_K = 20.0
 """A second reading this near to a doubtful one bears it out (own choice)."""
@@ -91,7 +96,8 @@ ASKS: dict[Suspicion, Ask] = {
 class Sample:
     """Surface temperatures as the instrument showed them (°C), and when (UTC).
 
-    ``unit_certain`` if the person named the unit, or has been asked.
+    ``unit_certain`` if the person named the unit, or has been asked; ``taken_in`` is the unit
+    that the numbers were taken in.
     """
 
     at: datetime
@@ -99,6 +105,7 @@ class Sample:
     sides_c: tuple[float, ...] = ()
     hearth_c: float | None = None
     unit_certain: bool = False
+    taken_in: Literal["C", "F"] = "C"
 
     def spots(self) -> Iterator[tuple[str, float]]:
         """Every number read, with its place."""
@@ -114,7 +121,8 @@ class Known:
     """What is known when a reading comes in.
 
     ``before`` is the last believed reading, ``doubted`` a doubtful one after it. ``expected_c``
-    is the range that the belief gives for the crown now. ``effusivity`` is the shell's √(kρc).
+    is the range that the belief gives for the crown now, ``most_c`` the hottest that the wood
+    that was told of can have made it. ``effusivity`` is the shell's √(kρc).
     """
 
     now: datetime
@@ -125,6 +133,7 @@ class Known:
     before: Sample | None = None
     doubted: Sample | None = None
     expected_c: tuple[float, float] | None = None
+    most_c: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,7 +254,8 @@ def _below_air(sample: Sample, known: Known) -> Verdict | None:
 def _wrong_unit(sample: Sample, known: Known) -> Verdict | None:
     """Impossible as it stands, and just what is expected in the other unit.
 
-    Saying the same number again does not settle this one: only the unit does.
+    Where the other unit would be hotter, saying the same number again does not settle it: only
+    the unit does.
     """
     window = _window(sample, known)
     if sample.unit_certain or window is None or sample.top_c is None:
@@ -253,17 +263,20 @@ def _wrong_unit(sample: Sample, known: Known) -> Verdict | None:
     if _inside(sample.top_c, window):
         return None
     near = known.expected_c or _near_before(known, window)
-    for likely_c in (_if_fahrenheit(sample.top_c), _if_celsius(sample.top_c)):
-        if _inside(likely_c, near) and _inside(likely_c, window):
-            return Verdict(
-                Suspicion.OTHER_UNIT,
-                "top",
-                sample.top_c,
-                likely_c,
-                window,
-                at_least=likely_c > sample.top_c,
-            )
-    return None
+    other = _if_fahrenheit if sample.taken_in == "C" else _if_celsius
+    likely_c = other(sample.top_c)
+    if not (_inside(likely_c, near) and _inside(likely_c, window)):
+        return None
+    if likely_c < sample.top_c and _borne_out(sample, known):
+        return None
+    return Verdict(
+        Suspicion.OTHER_UNIT,
+        "top",
+        sample.top_c,
+        likely_c,
+        window,
+        at_least=likely_c > sample.top_c,
+    )
 
 
 def _crown_against_sides(sample: Sample, known: Known) -> Verdict | None:
@@ -303,7 +316,10 @@ def _window(sample: Sample, known: Known) -> tuple[float, float] | None:
     if before is not None and before.top_c is not None:
         seconds = (sample.at - before.at).total_seconds()
         if seconds <= LONG_AGO_S:
-            return possible_c(before.top_c, seconds, known)
+            low_c, high_c = possible_c(before.top_c, seconds, known)
+            if known.burning and known.most_c is not None:
+                high_c = min(high_c, max(before.top_c + SLACK_K, known.most_c + UNTOLD_WOOD_K))
+            return low_c, high_c
     if known.expected_c is None:
         return None
     low_c, high_c = known.expected_c

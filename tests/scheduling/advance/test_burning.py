@@ -86,8 +86,24 @@ def test_a_climb_too_fast_gets_nothing_or_is_spread() -> None:
     road.reads(45)
     road.wait(30)
     road.reads(115)
+    road.wait(4)
+    road.reads(117)
     assert road.action in (Action.ADD_NOTHING, Action.SPREAD)
     assert road.last(Advice).why.what == "too_fast"
+
+
+def test_a_leap_that_the_wood_cannot_have_made_is_read_again_beside_the_flames() -> None:
+    road = stoking(lit(), 130, times=3)
+    road.wait(30)
+    road.say(Reading(top_c=236.0, unit_named=True))
+    doubtful = road.last(Doubtful)
+    assert doubtful.suspicion is Suspicion.FLAME_IN_SPOT
+    assert doubtful.at_least
+    road.wait(4)
+    road.reads(136)
+    assert road.entries(Measured)[-1].believed
+    assert road.record.session is not None
+    assert road.record.session.peak_c == 136
 
 
 def test_above_the_band_it_falls_and_far_above_it_is_spread() -> None:
@@ -112,10 +128,12 @@ def test_far_too_hot_tells_the_builder_once() -> None:
     assert [a.needs for a in road.all_said(Alert) if not a.again] == ["too_hot"]
 
 
-def test_in_the_band_it_waits_and_after_the_hold_it_is_done() -> None:
+def test_above_the_plateau_nothing_goes_on_and_after_the_hold_it_is_done() -> None:
     road = stoking(lit(), 152)
     actions = [a.action for a in road.all_said(Advice)]
-    assert Action.WAIT in actions
+    above = [a for a in road.all_said(Advice) if (a.top_c or 0.0) > a.aim.plateau_c]
+    assert above
+    assert all(a.action in (Action.ADD_NOTHING, Action.HOLD_DONE) for a in above)
     assert actions[-1] is Action.HOLD_DONE
     assert road.last(Advice).held_h >= road.last(Advice).aim.hold_h
     assert AlarmName.NUDGE not in road.alarms

@@ -1,6 +1,7 @@
 """A reading is judged before it is believed; a doubtful one is asked about."""
 
 import dataclasses
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
@@ -84,13 +85,32 @@ def test_fahrenheit_taken_for_celsius_is_asked_about() -> None:
     assert not verdict.at_least
 
 
+def test_the_hotter_unit_is_believed_when_it_is_said_again() -> None:
+    doubted = read(318, minutes=8)
+    assert suspicion(read(320, minutes=10), before=read(152), doubted=doubted) is None
+
+
 def test_celsius_taken_for_fahrenheit_never_counts_as_cooler_however_often_it_is_said() -> None:
-    again = read(67, minutes=10)
-    for doubted in (None, read(66, minutes=8)):
+    again = replace(read(67, minutes=10), taken_in="F")
+    for doubted in (None, replace(read(66, minutes=8), taken_in="F")):
         verdict = judge(again, known(before=read(150), doubted=doubted, expected_c=(140, 175)))
         assert verdict.suspicion is Suspicion.OTHER_UNIT
         assert verdict.likely_c == pytest.approx(152.6)
         assert verdict.at_least
+
+
+def test_a_number_typed_in_celsius_is_not_suspected_to_have_been_converted() -> None:
+    """As after a flame that was taken for the dome: the true readings look too low."""
+    assert suspicion(read(182, minutes=18), before=read(354)) is Suspicion.FELL_TOO_FAST
+    borne_out = suspicion(read(180, minutes=22), before=read(354), doubted=read(182, minutes=18))
+    assert borne_out is None
+
+
+def test_hotter_than_the_wood_can_have_made_it_is_a_flame_in_the_spot() -> None:
+    verdict = judge(read(300, minutes=30), known(before=read(200), most_c=215.0))
+    assert verdict.suspicion is Suspicion.FLAME_IN_SPOT
+    assert verdict.at_least
+    assert suspicion(read(250, minutes=30), before=read(200), most_c=215.0) is None
 
 
 def test_the_unit_once_said_settles_it() -> None:
