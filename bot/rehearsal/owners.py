@@ -26,6 +26,10 @@ PIECE_KG = 0.5
 """A piece as split for a garden oven, about 6 cm thick (own choice)."""
 
 
+THIN_STICKS_KG = 0.25
+"""What a fire is lit again with (own choice)."""
+
+
 class Kind(StrEnum):
     """Owners to choose from."""
 
@@ -217,7 +221,10 @@ class Owner:
             kg = wish.wood_kg or (wish.pieces or 1) * PIECE_KG
             self.oven.set_door(False)
             if wish.relight and not self.oven.alight:
-                self.oven.rekindle(kg * self.temper.heavy_hand)
+                thin_kg = min(kg, THIN_STICKS_KG)
+                self.oven.rekindle(thin_kg)
+                if kg > thin_kg:
+                    self.oven.stoke((kg - thin_kg) * self.temper.heavy_hand)
             elif self.oven.glowing or self.oven.crown_c > 330:
                 self.oven.stoke(kg * self.temper.heavy_hand)
             else:  # it has died: some of the wood is split small to get it going again

@@ -44,7 +44,7 @@ _LIGHT = re.compile(
     r"\b(light (it|the fire|up|now|your|a small)|you can light|lay and light|"
     r"ready to light|time to light|lit yet|have you lit|is it lit)"
 )
-_RELIGHT = re.compile(r"\bpaper,? and light it|flames again")
+_RELIGHT = re.compile(r"see that (it|they) flames?\b")
 _LATER = re.compile(
     r"\b(tomorrow|the evening before|this evening|tonight have|for the day|in all\b|altogether)"
 )

@@ -21,7 +21,7 @@ from scheduling.oven.maturity import ageing_rate, strength_ratio
 
 Floats = npt.NDArray[np.float64]
 
-FIRE_STEP_S = 20.0
+FIRE_STEP_S = 30.0
 CALM_STEPS_S = (30.0, 60.0, 120.0, 300.0)
 SOOT_CLEAR_SHARE = 0.25
 ARCH_M = 0.10

@@ -54,8 +54,13 @@ def _add(said: Advice) -> str:
     amount = bold(wood(kilograms, piece_mm, said.pieces))
     if said.why.what == "not_burning":
         return (
-            f"Pull what lies in there together, put on {amount} with a twist of paper, and light "
-            "it: it should show flames again. No petrol or spirit."
+            f"Pull what lies in there together, put on {amount} with a twist of paper, light it, "
+            "and see that it flames. No petrol or spirit."
+        )
+    if said.why.what == "burnt_down":
+        return (
+            f"Put on {amount} now, gently, on the embers, with a few thin sticks under them, and "
+            "see that they flame."
         )
     return f"Put on {amount} now, gently, on the embers."
 
@@ -153,6 +158,7 @@ _BY_NAME = {
     "just_fed": "The last wood has not shown yet what it does.",
     "plan": "Without a thermometer I go by the clock.",
     "not_burning": "The wood in there has not shown in the dome: it does not burn as it should.",
+    "burnt_down": "The fire has burnt low.",
     "in_band": "It is where it should be.",
     "hold_done": "It has had its time.",
     "session": "It has burnt long enough for one day.",

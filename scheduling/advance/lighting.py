@@ -170,18 +170,22 @@ def morning(turn: Turn) -> None:
     if why is not None:
         turn.say(NotToday(why=why), TENDERS)
         return
+    late = turn.now >= firing.start + timedelta(minutes=60)
+    if measures(turn) and not late:
+        # The reading will say more of the oven than can be known now.
+        told = Aim(**firing.model_dump(include=AIM_FIELDS))
+        turn.set(AlarmName.MORNING, firing.start + timedelta(minutes=75))
+        turn.write(Asked(at=turn.now, what="morning", expect="reading"))
+        turn.say(MorningAsk(aim=told), TENDERS, replaces="morning")
+        return
     aim = next_aim(turn)
     if aim is None:
         return
-    if turn.now >= firing.start + timedelta(minutes=60):
+    if late:
         turn.say(StillWaiting(aim=aim, latest=last_moment(turn, firing)), TENDERS)
         return
     turn.set(AlarmName.MORNING, firing.start + timedelta(minutes=75))
-    if measures(turn):
-        turn.write(Asked(at=turn.now, what="morning", expect="reading"))
-        turn.say(MorningAsk(aim=aim), TENDERS, replaces="morning")
-    else:
-        how_to_lay(turn, aim)
+    how_to_lay(turn, aim)
 
 
 def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:

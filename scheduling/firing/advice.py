@@ -10,20 +10,17 @@ from datetime import timedelta
 
 from scheduling.firing.aim import Action, Aim, WhyGentler
 from scheduling.firing.ground import Decision, Ground, Reason, WallSays
-from scheduling.firing.steering import JUST_FED, steered, stoke_minutes
+from scheduling.firing.steering import JUST_FED, STEAM_OVER, steered, stoke_minutes
 
 FRESH = timedelta(minutes=12)
 """Older than this a reading calls for another before any wood."""
 
 
 FAR_ABOVE_K = 25.0
+FALLING_K_H = -5.0
 TOO_FAST, MUCH_TOO_FAST = 1.15, 1.6
 """Share of the allowed climb at which nothing is added, and at which the fire is spread."""
 
-STEAM_NEAR, STEAM_OVER = 0.95, 1.0
-"""Share of the steam limit, now or ahead, from which nothing is added, and from which the fire
-is spread. A plateau is planned to stay within the limit, so less would starve every wet fire.
-"""
 UNEVEN_K = 60.0
 """Crown against the coldest side, beyond which the fire is spread to the cold side."""
 
@@ -55,7 +52,7 @@ def forbids_wood(ground: Ground) -> Reason | None:
     climb = session.climb_k_h
     if climb is not None and climb > ground.bounds.climb_cap(top_c):
         return Reason("too_fast", climb)
-    if wall is not None and (wall.steam_share or 0.0) >= STEAM_NEAR:
+    if wall is not None and (wall.steam_share or 0.0) >= STEAM_OVER:
         return Reason("steam", wall.steam_share)
     if wall is not None and wall.ceiling_c is not None and top_c >= wall.ceiling_c - 5.0:
         return Reason("steam", wall.steam_share)
@@ -101,16 +98,17 @@ def _by_reading(ground: Ground, aim: Aim, top_c: float) -> Decision:
 
 
 def _too_hot(ground: Ground, aim: Aim, top_c: float) -> Decision | None:
-    wall = ground.wall
+    wall, climb = ground.wall, ground.session.climb_k_h
     if wall is not None and (wall.steam_share or 0.0) >= STEAM_OVER:
-        return Decision(
-            Action.SPREAD, Reason("steam", wall.steam_share), 10.0, gentler=WhyGentler.MODEL
-        )
+        why = Reason("steam", wall.steam_share)
+        if climb is not None and climb < FALLING_K_H:
+            # It falls by itself: raking would only smoke.
+            return Decision(Action.ADD_NOTHING, why, 20.0, gentler=WhyGentler.MODEL)
+        return Decision(Action.SPREAD, why, 10.0, gentler=WhyGentler.MODEL)
     if top_c > aim.high_c + FAR_ABOVE_K:
         return Decision(Action.SPREAD, Reason("above_band", top_c - aim.high_c), 10.0)
     if top_c <= aim.high_c:
         return None
-    climb = ground.session.climb_k_h
     minutes = 10.0 if climb is None or climb > 0 else min(30.0, 15.0 + (top_c - aim.high_c))
     return Decision(Action.LET_FALL, Reason("above_band", top_c - aim.high_c), minutes)
 

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.ground import Decision, Ground, Reason
-from scheduling.firing.response import response_of
+from scheduling.firing.response import CATCHES_C, Response, response_of
 from scheduling.firing.rule import SLOW_BELOW_C
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
@@ -40,6 +40,17 @@ BARELY_CLIMBING_K_H = 15.0
 RELIGHT_KG = 0.25
 """A handful of thin sticks to light with what lies there (own choice)."""
 
+STEAM_NEAR, STEAM_OVER = 0.85, 1.0
+"""Share of the steam limit, now or ahead, from which the crown is led no higher than it is, and
+from which nothing is added (own choice)."""
+
+BURNT_DOWN, LIT_ANEW = 0.15, 0.75
+"""Of a charge: with less than this burning, in a dome that does not light wood by itself, new
+wood has to be lit, and so much of a charge is enough (own choice)."""
+
+EXPECTED_WITHIN_K = 20.0
+"""How near to what is computed the next reading should lie (own choice)."""
+
 LEAST_PIECE = 0.6
 """Less than this share of a piece is no fire: wait instead."""
 
@@ -55,39 +66,54 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     if since < JUST_FED / timedelta(minutes=1) and (climb is None or climb >= 0):
         rising = (top_c - 5.0, max(top_c, unfed_c) + 20.0)
         return Decision(Action.WAIT, Reason("just_fed", since), 15.0, expect_c=rising)
-    idle = climb is not None and climb < BARELY_CLIMBING_K_H
-    wet = aim.plateau_c < SLOW_BELOW_C
-    goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
-    peak_kg = answer.kg_below(goal_c + (PEAK_ABOVE_WET_K if wet else PEAK_ABOVE_K), top_c, AHEAD)
-    if idle and not answer.caught and answer.there_kg > SMOULDERING * aim.charge_kg:
-        return _smoulders(peak_kg, since)
+    goal_c = _goal_c(ground, aim, top_c)
+    above_k = PEAK_ABOVE_WET_K if aim.plateau_c < SLOW_BELOW_C else PEAK_ABOVE_K
+    room_kg = answer.kg_below(goal_c + above_k, top_c, AHEAD)
+    if climb is not None and climb < BARELY_CLIMBING_K_H and _smoulders(answer, aim):
+        return _lit_again(room_kg, since)
     if unfed_c >= goal_c - NEAR_GOAL_K:
         expect = (min(unfed_c, top_c) - 12.0, max(unfed_c, top_c) + 10.0)
         return Decision(Action.WAIT, why, min(minutes, 30.0), expect_c=expect)
-    cap = min(ground.bounds.climb_cap(top_c), aim.climb_c_per_h)
-    end_c = min(goal_c, top_c + OF_CLIMB * cap * minutes / 60.0)
-    kg = min(answer.kg_to(end_c, top_c, minutes), peak_kg, MOST_CHARGE * aim.charge_kg)
-    last = session.last
-    if last is not None and last.approximate:
-        kg = min(0.5 * kg, 0.5 * aim.charge_kg)
+    most_kg = MOST_CHARGE * aim.charge_kg
+    burnt_down = top_c < CATCHES_C and answer.burning_kg < BURNT_DOWN * aim.charge_kg
+    if burnt_down:
+        most_kg = LIT_ANEW * aim.charge_kg
+    if session.last is not None and session.last.approximate:
+        most_kg = 0.5 * aim.charge_kg
+    climb_cap = min(ground.bounds.climb_cap(top_c), aim.climb_c_per_h)
+    end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
+    kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm):
         return Decision(Action.WAIT, why, 15.0, expect_c=(unfed_c - 12.0, top_c + 10.0))
     fed_c = answer.after_c(top_c, kg, minutes)
     return Decision(
         Action.ADD,
-        why,
+        Reason("burnt_down") if burnt_down else why,
         minutes,
         round(kg, 2),
         pieces_of(kg, aim.piece_mm),
-        (fed_c - 20.0, fed_c + 20.0),
+        (fed_c - EXPECTED_WITHIN_K, fed_c + EXPECTED_WITHIN_K),
         ground.wall.plateau_at if ground.wall is not None else None,
     )
 
 
-def _smoulders(peak_kg: float, since: float) -> Decision:
+def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:
+    """Where the crown is led: no higher than it is while the steam is near its limit."""
+    goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
+    near = ground.wall is not None and (ground.wall.steam_share or 0.0) >= STEAM_NEAR
+    return min(goal_c, top_c) if near else goal_c
+
+
+def _smoulders(answer: Response, aim: Aim) -> bool:
+    """Whether wood lies in there that does not burn."""
+    enough_kg = SMOULDERING * aim.charge_kg
+    return answer.late_kg > enough_kg or (not answer.caught and answer.there_kg > enough_kg)
+
+
+def _lit_again(room_kg: float, since: float) -> Decision:
     """Wood lies in there that does not burn: no more on top of it, only a little to light it."""
     why = Reason("not_burning")
-    if since < JUST_FED / timedelta(minutes=1) or peak_kg < RELIGHT_KG:
+    if since < JUST_FED / timedelta(minutes=1) or room_kg < RELIGHT_KG:
         return Decision(Action.ADD_NOTHING, why, 15.0)
     sticks = pieces_of(RELIGHT_KG, KINDLING_MM)
     return Decision(Action.ADD, why, 20.0, RELIGHT_KG, sticks, piece_mm=KINDLING_MM)

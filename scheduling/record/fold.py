@@ -1,7 +1,7 @@
 """A journal folded: which entries count, and what was computed from them, kept while it holds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Self, TypeVar
@@ -28,9 +28,9 @@ from scheduling.journal import (
 )
 from scheduling.ports import OvenCard
 from scheduling.record.live import Numbered, live
+from scheduling.record.worked import Worked
 
 if TYPE_CHECKING:
-    from scheduling.breakin.plan import Firing, Plan
     from scheduling.oven.belief import Belief
     from scheduling.oven.maturity import Cure
 
@@ -40,11 +40,17 @@ TAKES_OUT = (Undone, TakenBack)
 MOVES_CURE = (Described, Repaired, LimitsSet, Foretold, TroubleClosed)
 """Entries that may change how the mortar stands."""
 
+MOVES_WALL = (
+    DoorMoved, FireDied, FireLit, FiringEnded, Measured, Silent, WeatherTold, WoodPutOn,
+)  # fmt: skip
+"""Entries that may change what is believed of the wall, besides those above."""
+
 MOVES_PLAN = (
-    Capped, DoorMoved, FireDied, FireLit, FiringEnded, Measured, RepeatOrdered, Silent,
+    Capped, Described, FireLit, FiringEnded, LimitsSet, Measured, Repaired, RepeatOrdered, Silent,
     WeatherTold, WoodPutOn,
 )  # fmt: skip
-"""Entries that may change the firings left, besides those above."""
+"""Entries that a plan stands on. A forecast is not among them: what is said of the sky between
+two firings moves days, and the firing about to be lit is computed anew in any case."""
 
 MEMBERS = 200
 
@@ -62,6 +68,7 @@ class Folded:
     believed_seq: int = 0
     members: int = MEMBERS
     """Size of the ensemble; 0 for the rule of thumb alone."""
+    worked: Worked = field(default_factory=Worked, compare=False, repr=False)
 
     @classmethod
     def empty(cls, card: OvenCard) -> Self:
@@ -95,8 +102,8 @@ class Folded:
             kept["live"] = self.live + added
         if not _any(entries, MOVES_CURE):
             kept["cures"] = self.cures
-            if not _any(entries, MOVES_PLAN):
-                kept |= {"plans": self.plans, "nexts": self.nexts, "beliefs": self.beliefs}
+            if not _any(entries, MOVES_WALL):
+                kept["beliefs"] = self.beliefs
         return after
 
     def believing(self, belief: "Belief | None") -> Self:
@@ -116,14 +123,9 @@ class Folded:
         return {}
 
     @cached_property
-    def plans(self) -> "dict[str, Plan]":
-        """The model's plans by the day of their first fire: kept on while nothing moves them."""
-        return {}
-
-    @cached_property
-    def nexts(self) -> "dict[str, Firing | None]":
-        """The next firing as the model has it: kept on likewise."""
-        return {}
+    def plan_ground(self) -> tuple[Entry, ...]:
+        """The entries that a plan stands on."""
+        return tuple(entry for entry in self.facts if isinstance(entry, MOVES_PLAN))
 
     @cached_property
     def beliefs(self) -> "dict[datetime, Belief]":

@@ -198,17 +198,18 @@ def limits_of(bounds: Bounds) -> Limits:
 
 def planned(record: Facts, bounds: Bounds, now: datetime, first: datetime) -> Plan | None:
     """The model's plan with its first fire at ``first``; kept while nothing moves it."""
-    if record.makeup is None or record.members == 0:
-        return None
-    day = record.today(first).isoformat()
-    if day not in record.plans:
+
+    def compute() -> Plan | None:
         belief = believe(record, now)
         if belief is None:
             return None
         start = max(first, belief.at)
         around = surroundings(now, start + timedelta(days=21), place_of(record), record.forecast)
-        record.plans[day] = plan_break_in(thinned(belief), limits_of(bounds), around, (start,))
-    return record.plans[day]
+        return plan_break_in(thinned(belief), limits_of(bounds), around, (start,))
+
+    if record.makeup is None or record.members == 0:
+        return None
+    return record.worked.get(("plan", record.plan_ground, record.today(first)), compute)
 
 
 def gentler(
@@ -264,15 +265,15 @@ def next_only(record: Facts, planned_aim: Aim, bounds: Bounds, now: datetime) ->
     """The firing about to be lit, computed for the oven as it is now; never above its plan."""
     if record.makeup is None or record.members == 0:
         return planned_aim
-    key = f"next:{planned_aim.plateau_c:g}:{now:%Y%m%d}"
-    if key not in record.nexts:
+
+    def compute() -> Firing | None:
         belief = believe(record, now)
         if belief is None:
-            return planned_aim
+            return None
         around = surroundings(now, now + timedelta(days=2), place_of(record), record.forecast)
-        start = max(now, belief.at)
-        record.nexts[key] = next_firing(thinned(belief), limits_of(bounds), around, start)
-    firing = record.nexts[key]
+        return next_firing(thinned(belief), limits_of(bounds), around, max(now, belief.at))
+
+    firing = record.worked.get(("next", record.plan_ground, record.today(now)), compute)
     if firing is None or firing.plateau_c >= planned_aim.plateau_c:
         return planned_aim
     aim = _merged(record, firing, planned_aim, bounds, planned_aim.number)
