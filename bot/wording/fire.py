@@ -269,7 +269,7 @@ def unattended(said: Unattended, _: Measures) -> Parcel:
     return parcel(
         "Add nothing before you have read the top and told me.",
         f"I have heard nothing for {bold(minutes(said.minutes))}, so I take it that nobody "
-        "is with the fire, and stop asking. Write at any time; whatever you see helps.",
+        "is with the fire, and ask only once an hour. Write at any time; whatever you see helps.",
         buttons=[[buttons.back(), buttons.fire_out()], [buttons.unwell()]],
     )
 

@@ -11,6 +11,7 @@ from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import local_day
 from scheduling.firing.aim import Action, Aim
+from scheduling.firing.rule import FIRST_LOOK_MINUTES
 from scheduling.journal import Asked, FireLit, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
@@ -41,8 +42,6 @@ from scheduling.record.outlook import (
 from scheduling.record.trouble import BARS_FIRING
 from scheduling.record.wall import next_only
 from scheduling.remark import Sky
-
-FIRST_LOOK_MINUTES = 30.0
 
 
 def barred(turn: Turn, at: datetime) -> str | None:

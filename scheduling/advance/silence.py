@@ -1,6 +1,7 @@
 """Nudges, and what follows when nobody answers.
 
-A nudge, one repeat, then the others are told, then the fire counts as unattended. Each step sets
+A nudge, one repeat, then the others are told, then the fire counts as unattended and is asked
+about once an hour. Each step sets
 only the next, so that after a downtime the overdue ones are one.
 """
 
@@ -18,6 +19,8 @@ from scheduling.record import Need
 
 REPEAT_MINUTES, TOLD_MINUTES, UNATTENDED_MINUTES = 12.0, 13.0, 20.0
 LATE_FROM_MINUTES = 5.0
+ASKED_AGAIN_MINUTES, LEFT_ALONE_MINUTES = 60.0, 200.0
+"""An unattended fire is asked about once an hour, until it has burnt out."""
 GONE_H = 12.0
 """So long after its lighting nobody is asked to stoke any more."""
 
@@ -29,6 +32,10 @@ def nudge(turn: Turn, due: datetime) -> None:
         return
     if turn.now - session.lit_at > timedelta(hours=GONE_H):
         unattended(turn)
+        return
+    if session.silent is not None and session.silent.step == "unattended":
+        _send(turn, repeat=True, late=0.0)
+        turn.in_minutes(AlarmName.NUDGE, ASKED_AGAIN_MINUTES)
         return
     late = (turn.now - due) / timedelta(minutes=1)
     _send(turn, repeat=False, late=late if late >= LATE_FROM_MINUTES else 0.0)
@@ -90,7 +97,7 @@ def told_others(turn: Turn) -> None:
 
 
 def unattended(turn: Turn) -> None:
-    """Taken to be unattended: no more is asked; a word at any time is welcome."""
+    """Taken to be unattended: asked about only now and then; a word at any time is welcome."""
     session = turn.record.session
     if session is None:
         return
@@ -98,4 +105,6 @@ def unattended(turn: Turn) -> None:
     turn.write(Silent(at=turn.now, step="unattended"))
     turn.say(Unattended(minutes=round(silent_for)), TENDERS, Urgency.FIRE, replaces="fire")
     turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE)
-    turn.in_minutes(AlarmName.EMBERS, 180.0)
+    turn.in_minutes(AlarmName.EMBERS, LEFT_ALONE_MINUTES)
+    if turn.now - session.lit_at < timedelta(hours=GONE_H):
+        turn.in_minutes(AlarmName.NUDGE, ASKED_AGAIN_MINUTES)

@@ -8,6 +8,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from scheduling.firing.aim import Aim, Laying
+from scheduling.firing.response import (
+    AIR_C,
+    KINDLING_BURNS_H,
+    LOSS_PER_H,
+    Response,
+    first_guess_k_kg,
+)
 from scheduling.firing.wood import firing_kg, piece_mm_for, pieces_of
 from scheduling.oven.makeup import MakeUp
 
@@ -20,6 +27,9 @@ BAND_BELOW_K, BAND_ABOVE_K = 30.0, 20.0
 
 NO_INSTRUMENT_SHARE = 0.8
 """Of the charges and of the climb where nobody can read the dome."""
+
+FIRST_LOOK_MINUTES = 30.0
+"""From the match to the first reading."""
 
 LONG_GAP_D = 14
 SOAKED_STEPS_BACK, GAP_STEPS_BACK = 2, 1
@@ -142,7 +152,7 @@ def sized(
         session_h=round(session_h, 2),
         stoke_minutes=minutes,
         wood_kg=round(kg, 2),
-        lay_kg=round(charge, 2),
+        lay_kg=round(min(charge, _laid_kg(makeup, min(climb, bounds.climb_low_k_h))), 2),
         charge_kg=round(charge, 2),
         charge_pieces=pieces_of(charge, piece),
         piece_mm=piece,
@@ -153,3 +163,10 @@ def sized(
         morning_c=morning_c,
         water_left_l=water_left_l,
     )
+
+
+def _laid_kg(makeup: MakeUp, climb_k_h: float) -> float:
+    """The first laying: kindling that climbs no faster than allowed until the first look."""
+    answer = Response(first_guess_k_kg(makeup), 0.0, LOSS_PER_H, KINDLING_BURNS_H)
+    cold_c = AIR_C
+    return answer.kg_to(cold_c + climb_k_h * FIRST_LOOK_MINUTES / 60.0, cold_c, FIRST_LOOK_MINUTES)

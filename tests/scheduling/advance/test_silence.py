@@ -48,6 +48,18 @@ def test_a_late_reply_is_welcome_and_adds_nothing_before_it_is_understood() -> N
     assert needs_of(road.record, road.now) == ()
 
 
+def test_an_unattended_fire_is_asked_about_once_an_hour_and_an_answer_is_used() -> None:
+    road = lit()
+    road.wait(hours=2)
+    asked = len(road.all_said(Nudge))
+    road.wait(60)
+    assert len(road.all_said(Nudge)) == asked + 1
+    assert all(nudge.kg is None for nudge in road.all_said(Nudge))
+    road.reads(60)
+    assert road.last(Advice).late
+    assert road.record.session is not None
+
+
 def test_an_unattended_fire_ends_by_itself_and_does_not_count() -> None:
     road = lit()
     road.wait(hours=8)
