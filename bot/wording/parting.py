@@ -103,7 +103,7 @@ def oven_gone(said: OvenGone, _: Measures) -> Parcel:
 def keep_asked(said: KeepAsked, _: Measures) -> Parcel:
     """Once, at the end."""
     return parcel(
-        "What may your builder keep of your oven’s record, now that the break-in is done? Tap "
+        "What may your builder keep of your oven’s record, now that its last fire is out? Tap "
         "what you like; all three are fine.",
         lines(
             (

@@ -86,7 +86,9 @@ def test_a_charge_that_keeps_below_a_limit_does(
 def test_what_was_watched_outweighs_the_first_guess() -> None:
     """A dome made of the same equation, with half the gain that was guessed."""
     made = Response(45.0, 45.0, 0.3, 0.5)
-    tops, fed, top_c = [(30.0, 60.0)], [], 60.0
+    tops: list[tuple[float, float]] = [(30.0, 60.0)]
+    fed: list[tuple[float, float]] = []
+    top_c = 60.0
     held = made
     for minute in range(30, 240, 30):
         fed.append((minute, 0.8))
