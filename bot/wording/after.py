@@ -14,6 +14,7 @@ from scheduling.meaning import (
     MorningAfterAsk,
     MorningNoted,
     ReadingKept,
+    StoppedForNow,
 )
 from scheduling.ports import Parcel
 from scheduling.remark import Sign
@@ -171,6 +172,21 @@ def break_in_done(said: BreakInDone, m: Measures) -> Parcel:
     )
 
 
+def stopped_for_now(said: StoppedForNow, _: Measures) -> Parcel:
+    """No more days until somebody says so."""
+    return parcel(
+        f"Let us stop here for now. {counted(said.firings, 'fire').capitalize()} in a row ended "
+        "before their time; nothing is spoilt, but this way the wall will not get through.",
+        "A fire needs somebody beside it all day, who reads the top each time I ask. Is there a "
+        "day like that, or a second person who could take turns? If not, or if something else is "
+        "wrong, ask your builder.",
+        buttons=[
+            [buttons.confirm("Go on", said.proposal, yes=True)],
+            [buttons.command("Ask a second person", CommandName.SECOND)],
+        ],
+    )
+
+
 _IDLE = {
     "idle": "It has stood unused for {days}, and walls draw water when they rest.",
     "soaked": "It has got wet through.",
@@ -202,6 +218,7 @@ SENTENCES: Sentences = dict(
         says(MorningNoted, morning_noted),
         says(ReadingKept, reading_kept),
         says(BreakInDone, break_in_done),
+        says(StoppedForNow, stopped_for_now),
         says(IdleAsked, idle),
     )
 )

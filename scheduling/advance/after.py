@@ -24,10 +24,12 @@ from scheduling.journal import (
 from scheduling.meaning import (
     Advice,
     BreakInDone,
+    DaysShown,
     DoorNoted,
     FiringDone,
     Noted,
     SignTold,
+    StoppedForNow,
     Why,
 )
 from scheduling.outcome import TENDERS, Urgency
@@ -39,6 +41,10 @@ HELD_ENOUGH = 0.5
 CLEAR_C = 385.0
 """At the crown soot is gone from here on, whoever looked (common practice: about 400 °C at the
 hottest, which a reading between two stokings falls short of)."""
+
+STOP_AFTER = 6
+"""Fires in a row that ended before their time, after which somebody should think again (own
+choice)."""
 
 EMBERS_AGAIN_MINUTES = 60.0
 IDLE_D = 60
@@ -181,8 +187,35 @@ def end(turn: Turn) -> None:
         finish(turn, session)
         return
     before_c = turn.record.promise[1].plateau_c if len(turn.record.promise) > 1 else None
+    fallen_short = _fallen_short(turn)
+    if fallen_short and fallen_short % STOP_AFTER == 0:
+        turn.write(
+            Asked(at=turn.now, what=_stopped(turn), expect="yes-no", proposal=_stopped(turn))
+        )
     outlook = promise(turn, "ended")
     _tell(turn, why, outlook, before_c, ask_soot=last_one and not cleared)
+    if turn.record.stopped_for_now:
+        turn.say(StoppedForNow(firings=fallen_short, proposal=_stopped(turn)), TENDERS)
+
+
+def _stopped(turn: Turn) -> str:
+    return f"stopped:{turn.record.today(turn.now)}"
+
+
+def _fallen_short(turn: Turn) -> int:
+    """How many fires in a row ended before their time."""
+    count = 0
+    for one in reversed(turn.record.ended_sessions):
+        if one.ended is None or one.ended.completed:
+            break
+        count += 1
+    return count
+
+
+def gone_on(turn: Turn) -> None:
+    """Days again, after a stop for now."""
+    outlook = promise(turn, "went_on")
+    turn.say(DaysShown(lines=showing.lines(outlook)))
 
 
 def _tell(

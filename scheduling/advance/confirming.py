@@ -38,6 +38,12 @@ def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
                 days.which_day(turn)
         case "look":
             signs.looked(turn, rest, yes)
+        case "stopped":
+            turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
+            if yes:
+                after.gone_on(turn)
+            else:
+                turn.say(Noted(what="no"))
         case "soot":
             after.soot(turn, clear=yes)
         case "light":

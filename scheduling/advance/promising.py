@@ -1,5 +1,6 @@
 """Promising days: what the owner is told of the firings to come, and when to speak of them."""
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from scheduling.advance import showing
@@ -21,6 +22,8 @@ COUNTDOWN_D = (28, 21, 14, 7, 3, 1)
 def promise(turn: Turn, why: str, outlook: Outlook | None = None) -> Outlook:
     """Write down the days to come, if they differ from those promised, and set the alarms."""
     outlook = outlook or look_ahead(turn.record, turn.now)
+    if turn.record.stopped_for_now:
+        outlook = replace(outlook, dated=())
     firings = tuple(
         PromisedFiring(**one.aim.model_dump(), day=one.day, start=one.start)
         for one in outlook.dated

@@ -80,6 +80,7 @@ from scheduling.meaning.fire import (
     Nudge,
     ReadingKept,
     StokeNoted,
+    StoppedForNow,
     Unattended,
     WelcomeBack,
     Why,
@@ -192,6 +193,7 @@ Meaning = Annotated[
     | MorningNoted
     | ReadingKept
     | BreakInDone
+    | StoppedForNow
     | IdleAsked
     | Unwell
     | FlueFlames
@@ -395,6 +397,7 @@ __all__ = [
     "StillWaiting",
     "StokeNoted",
     "StokeShown",
+    "StoppedForNow",
     "TalkTold",
     "Tally",
     "TeamRenamed",

@@ -208,6 +208,15 @@ class ReadingKept(Said):
     top_c: float | None = None
 
 
+class StoppedForNow(Said):
+    """So many fires in a row ended short of their time: no more days are laid until the owner
+    says to go on (yes to ``proposal``)."""
+
+    kind: Literal["stopped_for_now"] = "stopped_for_now"
+    firings: int
+    proposal: str
+
+
 class BreakInDone(Said):
     """Done: what may be cooked now, how to treat the oven, when to come back, the record."""
 

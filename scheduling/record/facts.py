@@ -19,9 +19,11 @@ from scheduling.journal import (
     Answered,
     Asked,
     Constructed,
+    DaysSaid,
     Described,
     DoorMoved,
     Finished,
+    FireLit,
     Foretold,
     Held,
     Joined,
@@ -261,6 +263,19 @@ class Facts(Folded):
             if isinstance(entry, Moved):
                 day = entry.not_before
         return day
+
+    @cached_property
+    def stopped_for_now(self) -> bool:
+        """Whether no days are laid until the owner says to go on: by a yes, by naming a day, or by
+        lighting a fire."""
+        for entry in reversed(self.facts):
+            if isinstance(entry, DaysSaid | FireLit | Reopened | Repaired):
+                return False
+            if isinstance(entry, Settled) and entry.what.startswith("stopped:"):
+                return not entry.yes
+            if isinstance(entry, Asked) and entry.what.startswith("stopped:"):
+                return True
+        return False
 
     @cached_property
     def question(self) -> Asked | None:
