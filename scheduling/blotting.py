@@ -1,7 +1,9 @@
 """Blotting out: words that name somebody, taken out of text that stays."""
 
+import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from typing import Any
 
 BLOT = "–"
 SHORTEST = 2
@@ -26,3 +28,22 @@ def pattern_of(words: Iterable[str]) -> re.Pattern[str] | None:
     for word in wanted:
         shown += [re.escape(word[:end].rstrip()) + "…" for end in range(len(word), CUT_AT, -1)]
     return re.compile(rf"(?<!\w)(?:{'|'.join(shown)})(?!\w)", re.IGNORECASE)
+
+
+def blotted_json(text: str, words: Sequence[str]) -> str:
+    """JSON whose texts are without these words; its keys and figures stay. The same text where
+    nothing was found."""
+    told = json.loads(text)
+    bare = _blotted_in(told, words)
+    return text if bare == told else json.dumps(bare, ensure_ascii=False)
+
+
+def _blotted_in(told: Any, words: Sequence[str]) -> Any:
+    match told:
+        case str():
+            return blotted(told, words)
+        case list():
+            return [_blotted_in(one, words) for one in told]
+        case dict():
+            return {key: _blotted_in(one, words) for key, one in told.items()}
+    return told

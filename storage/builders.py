@@ -1,6 +1,6 @@
 """Builders, and every version of their ways."""
 
-from sqlalchemy import RowMapping, delete, func, insert, select
+from sqlalchemy import RowMapping, delete, func, insert, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.ports import Builder, Conflict, Way
@@ -51,6 +51,11 @@ class SqlWays:
             raise Conflict(f"the latest version of {way.builder} is {newest}")
         # Of two who write the same version at once the key refuses the later one.
         await self._connection.execute(insert(_W).values(**way.model_dump()))
+
+    async def rewrite(self, way: Way) -> None:
+        """Put a version in the place of itself, to forget somebody."""
+        mine = (_W.c.builder == way.builder) & (_W.c.version == way.version)
+        await self._connection.execute(update(_W).where(mine).values(**way.model_dump()))
 
     async def all(self, builder_id: str) -> tuple[Way, ...]:
         """All versions, the oldest first."""

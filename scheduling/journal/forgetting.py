@@ -29,6 +29,7 @@ from scheduling.journal import (
     TalkClosed,
     TalkOpened,
     TalkSaid,
+    Worded,
 )
 
 SOMEBODY = "somebody"
@@ -110,6 +111,11 @@ def _without(entry: Entry, gone: Forgotten, keys: Collection[str | None]) -> Ent
             | TalkClosed()
         ):
             new["name"] = "" if theirs else blotted(entry.name, gone.words)
+        case Worded():
+            # The builder's own words: they stay, but for whom they name.
+            new["greeting"] = blotted(entry.greeting, gone.words)
+            for lines in ("cautions", "before", "after"):
+                new[lines] = tuple(blotted(one, gone.words) for one in getattr(entry, lines))
         case Foretold() if gone.wholly:
             rounded = {name: float(round(getattr(entry.forecast, name))) for name in _DEGREES}
             new["forecast"] = entry.forecast.model_copy(update=rounded)

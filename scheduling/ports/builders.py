@@ -58,6 +58,11 @@ class Ways(Protocol):
         again and retry. A builder who is not there is refused with a fault of storage."""
         ...
 
+    async def rewrite(self, way: Way) -> None:
+        """Put a version in the place of itself: so that somebody can be forgotten, and for
+        nothing else. One that is not there stays away."""
+        ...
+
     async def all(self, builder_id: str) -> tuple[Way, ...]:
         """All versions, the oldest first."""
         ...

@@ -68,6 +68,18 @@ async def test_ways_are_kept_version_after_version(store: Store) -> None:
         assert await unit.ways.latest("others") is None
 
 
+async def test_a_version_of_ways_is_rewritten_in_its_place_and_no_other(store: Store) -> None:
+    async with store.write() as unit:
+        await unit.ways.put(way(1))
+        await unit.ways.put(way(2))
+        bare = way(1).model_copy(update={"made_by": "somebody", "body": "{}"})
+        await unit.ways.rewrite(bare)
+        await unit.ways.rewrite(way(7))
+        await unit.commit()
+    async with store.read() as unit:
+        assert await unit.ways.all("hearths") == (bare, way(2))
+
+
 @pytest.mark.parametrize("version", [0, 1, 3])
 async def test_a_version_out_of_turn_is_a_conflict(store: Store, version: int) -> None:
     async with store.write() as unit:

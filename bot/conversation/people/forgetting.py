@@ -8,6 +8,7 @@ from datetime import datetime
 
 from bot.conversation.people.keepsakes import agreed_in, left_behind, left_card
 from scheduling.alarm import AlarmName
+from scheduling.blotting import blotted_json
 from scheduling.choice import Keep
 from scheduling.journal import Left, LookedAfter
 from scheduling.journal.forgetting import SOMEBODY, Forgotten, ever_tending, tending, without
@@ -108,6 +109,7 @@ async def _leave_team(unit: UnitOfWork, person: Person, now: datetime) -> None:
         if builder is not None and person.id == builder.founder:
             name = "" if builder.name == person.name else builder.name
             await unit.builders.put(builder.model_copy(update={"founder": None, "name": name}))
+        await _leave_ways(unit, person)
         return
     for card in await unit.ovens.of_builder(person.builder):
         if not card.owners:
@@ -117,3 +119,12 @@ async def _leave_team(unit: UnitOfWork, person: Person, now: datetime) -> None:
         await unit.ovens.rewrite(card.id, (*entries, LookedAfter(at=now, builder=None)))
         await unit.ovens.put(card.model_copy(update={"builder": None}))
     await unit.builders.forget(person.builder)
+
+
+async def _leave_ways(unit: UnitOfWork, person: Person) -> None:
+    """The team's own ways stay, and nothing in them names who has gone."""
+    for way in await unit.ways.all(person.builder or ""):
+        made_by = SOMEBODY if way.made_by == person.id else way.made_by
+        body = blotted_json(way.body, [person.name, person.address])
+        if (made_by, body) != (way.made_by, way.body):
+            await unit.ways.rewrite(way.model_copy(update={"made_by": made_by, "body": body}))
