@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterable
 from datetime import date
 from enum import StrEnum
+from functools import cache
 from itertools import pairwise
 from typing import Annotated, Any, Literal, Self
 from zoneinfo import available_timezones
@@ -56,6 +57,12 @@ class Shelter(StrEnum):
     EXPOSED = "exposed"
     PART = "part"  # walls or hedges on some sides
     SHELTERED = "sheltered"
+
+
+@cache
+def _zones() -> frozenset[str]:
+    """All that are known here: the folders they lie in are read once."""
+    return frozenset(available_timezones())
 
 
 def _within(low: float, high: float, unit: str, reason: str) -> AfterValidator:
@@ -201,9 +208,9 @@ class MakeUp(_Described):
     @field_validator("zone")
     @classmethod
     def _known_zone(cls, zone: str | None) -> str | None:
-        if zone is None or zone in available_timezones():
+        if zone is None or zone in _zones():
             return zone
-        near = difflib.get_close_matches(zone, available_timezones(), n=1)
+        near = difflib.get_close_matches(zone, _zones(), n=1)
         hint = f"; did you mean {near[0]}?" if near else "; write it like Europe/London"
         raise ValueError(f"{zone!r} is no time zone known here{hint}")
 
