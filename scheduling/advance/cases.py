@@ -37,6 +37,9 @@ RING_AGAIN_MINUTES = (10.0, 20.0, 40.0, 60.0, 60.0, 60.0)
 """A danger that nobody has taken is told to all of the team again after each of these (own
 choice); afterwards it stays at the head of the list, and in the morning's digest."""
 
+LONGEST_SAID = 500
+"""Characters of an owner's words that are handed on, as many as are noted."""
+
 
 # ---------------------------------------------------------------- looking again
 
@@ -61,7 +64,8 @@ def mind(turn: Turn) -> None:
     record = turn.record
     if record.builder is None:
         return
-    if record.case is not None and not needs_of(record, turn.now):
+    # By somebody's word alone: a silent fire whose time has passed is no good news of anybody.
+    if record.case is not None and turn.by and not needs_of(record, turn.now):
         _over(turn, record.case)
     times = [due for due in (_next_ring(record, turn.now), _unanswered(record, turn.now)) if due]
     if times:
@@ -271,17 +275,21 @@ def _leave(turn: Turn, said: Talking) -> None:
         turn.say(BuilderLeft(name=said.name), TENDERS)
 
 
+def in_talk(turn: Turn) -> bool:
+    """Whether who speaks tends this oven, and somebody of the team talks with them."""
+    going = turn.record.talk
+    if going is None or not going.open(turn.now) or going.by == turn.by:
+        return False
+    return turn.by in turn.record.tenders
+
+
 def overheard(turn: Turn, text: str, photo: str | None) -> None:
     """While a talk is open, what the owner writes goes to the builder too; the bot reads it all
     the same."""
     going = turn.record.talk
-    if going is None or not going.open(turn.now) or going.by == turn.by:
+    if going is None or not in_talk(turn) or not (text.strip() or photo):
         return
-    if not (text.strip() or photo) or turn.by not in turn.record.tenders:
-        return
-    turn.write(TalkSaid(at=turn.at, by=turn.by, side="owner", text=text[:500], photo=photo))
-    turn.say(
-        OwnerSays(oven=turn.record.name, text=text[:500], photo=photo),
-        BUILDER,
-        first=(going.by,),
-    )
+    said = text[:LONGEST_SAID]
+    turn.write(TalkSaid(at=turn.at, by=turn.by, side="owner", text=said, photo=photo))
+    told = OwnerSays(oven=turn.record.name, text=said, photo=photo)
+    turn.say(told, BUILDER, first=(going.by,))

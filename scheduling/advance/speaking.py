@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance import after, days, lighting, reading, signs
+from scheduling.advance import after, cases, days, lighting, reading, signs
 from scheduling.advance.burning import advise, measures
 from scheduling.advance.confirming import confirm_open
 from scheduling.advance.questions import not_understood, question
@@ -54,6 +54,10 @@ def speak(
     """Take a whole message."""
     if photo is not None and not any(isinstance(one, Crack) for one in remarks):
         _photo(turn, photo, text)
+    if not remarks and photo is None and _is_for_the_builder(turn, doubt):
+        # Who hears it answers it: a question back from here would only be in the way.
+        _quiet_fire(turn)
+        return
     pending = False
     for remark in sorted(remarks, key=lambda one: ORDER.index(one.kind)):
         if remark.kind == "unwell":
@@ -70,6 +74,11 @@ def speak(
         turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
         not_understood(turn)
         _quiet_fire(turn)
+
+
+def _is_for_the_builder(turn: Turn, doubt: Doubt | None) -> bool:
+    """Words of a talk in which nothing is told of the oven."""
+    return cases.in_talk(turn) and (doubt is None or doubt.why == "unclear")
 
 
 def _quiet_fire(turn: Turn) -> None:

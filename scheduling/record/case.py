@@ -10,6 +10,7 @@ from scheduling.journal import (
     CaseTaken,
     Entry,
     Jotted,
+    LookedAfter,
     Order,
     TalkClosed,
     TalkOpened,
@@ -51,7 +52,7 @@ def case_of(entries: Iterable[Entry]) -> Case | None:
         match entry:
             case CaseTaken():
                 case = Case(entry.by, entry.name, entry.at)
-            case CaseHandedBack() | CaseClosed():
+            case CaseHandedBack() | CaseClosed() | LookedAfter():
                 case = None
             case _:
                 pass
@@ -67,7 +68,7 @@ def talk_of(entries: Iterable[Entry]) -> Talk | None:
                 talk = Talk(entry.by, entry.name, entry.at, entry.at)
             case TalkSaid() if talk is not None:
                 talk = Talk(talk.by, talk.name, talk.since, max(entry.at, talk.heard_at))
-            case TalkClosed():
+            case TalkClosed() | LookedAfter():
                 talk = None
             case _:
                 pass

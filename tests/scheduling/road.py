@@ -85,8 +85,8 @@ class Road:
     def press(self, choice: Choice, by: str = ANA) -> Outcome:
         return self.happen(Chose(by, choice, self.key()))
 
-    def say(self, *remarks: Remark, by: str = ANA, **more: Any) -> Outcome:
-        spoke = Spoke(by, "", tuple(remarks), **({"key": self.key()} | more))
+    def say(self, *remarks: Remark, by: str = ANA, text: str = "", **more: Any) -> Outcome:
+        spoke = Spoke(by, text, tuple(remarks), **({"key": self.key()} | more))
         return self.happen(spoke)
 
     def reads(self, top_c: float, *sides_c: float, **more: Any) -> Outcome:

@@ -15,12 +15,12 @@ from scheduling.journal import (
     CaseRung,
     CrackSeen,
     DoorMoved,
-    Entry,
     FiringEnded,
     Forbidden,
     Held,
     Jotted,
     LimitsSet,
+    LookedAfter,
     Measured,
     Moved,
     Noted,
@@ -69,7 +69,8 @@ async def client_shown(
     burning = record.session.aim.number if record.session and record.session.aim else 0
     fresh = record.card(card, now)
     names = await _names(unit, fresh, record)
-    entries = [one for one in record.live if one.entry.kind in SHOWN][-LINES:]
+    since = _looked_after_since(record)
+    entries = [one for one in record.live if _is_shown(one, since)][-LINES:]
     cured = cure_of(record, now)
     return ClientShown(
         line=line_of(fresh, names),
@@ -83,7 +84,7 @@ async def client_shown(
         ready_on=None if cured is None else cured.ready_on,
         journal=tuple(journal_line(one, names) for one in entries),
         orders=tuple(journal_line(one, names) for one in holding(record, now)),
-        notes=tuple(journal_line(one, names) for one in record.live if _is_note(one.entry)),
+        notes=tuple(journal_line(one, names) for one in record.live if _is_note(one, since)),
         held=record.held is not None,
         cap_c=bounds_of(record).cap_c,
         mine=fresh.taken_by == person.id,
@@ -179,5 +180,18 @@ def _readings(record: Record) -> tuple[ReadingShown, ...]:
     )
 
 
-def _is_note(entry: Entry) -> bool:
-    return isinstance(entry, Jotted)
+def _looked_after_since(record: Record) -> int:
+    """Number of the entry from which this builder looks after the oven: a note of the one before
+    was not for them."""
+    seqs = [one.seq for one in record.live if isinstance(one.entry, LookedAfter)]
+    return seqs[-1] if seqs else 0
+
+
+def _is_shown(one: Numbered, since: int) -> bool:
+    if isinstance(one.entry, Jotted | TalkSaid) and one.seq < since:
+        return False
+    return one.entry.kind in SHOWN
+
+
+def _is_note(one: Numbered, since: int) -> bool:
+    return isinstance(one.entry, Jotted) and one.seq > since

@@ -4,6 +4,8 @@ from datetime import date, timedelta
 
 import pytest
 
+from scheduling.choice import LookingAfter
+from scheduling.happening import Chose
 from scheduling.journal import Capped, Forbidden, Held, Jotted, Moved, Released, TakenBack, TalkSaid
 from scheduling.record.need import needs_of
 from tests.bot.conversation.office.van import Van
@@ -236,3 +238,15 @@ async def test_who_left_the_team_orders_no_more_not_even_with_an_old_button(van:
         await unit.commit()
     assert "nothing here" in (await van.press("beth", "Hold all fires"))[0]
     assert (await van.record("rosa")).held is None
+
+
+async def test_a_note_is_not_for_the_builder_who_comes_after(van: Van) -> None:
+    await van.person("elm", builder="team-elm")
+    await van.say("beth", "rosa")
+    await van.say("beth", "note: argues about the bill")
+    moved = LookingAfter(builder="team-elm", name="Elm")
+    await van.engine.happen("oven-rosa", Chose("rosa", moved))
+    for part in ("rosa", "journal"):
+        await van.say("elm", part)
+        assert "bill" not in van.last("elm").text
+    assert (await van.say("beth", "rosa"))[0].startswith(("I find nobody", "No clients"))
