@@ -228,11 +228,12 @@ Matter = Inviting | Revoking | Accepting | Leaving | Erasing
 
 class Opening(_Choice):
     """A builder opens one client's card; ``part`` shows more of it. Without ``oven`` it is the one
-    that the message was about."""
+    that the message was about; ``about`` is the need that it told of."""
 
     kind: Literal["opening"] = "opening"
     oven: str = ""
     part: Literal["card", "plan", "picture", "journal", "orders"] = "card"
+    about: str = ""
 
 
 class Listing(_Choice):

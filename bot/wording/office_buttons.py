@@ -18,9 +18,9 @@ GroupName = Literal["all", "needs", "firing", "planned", "curing", "done", "mine
 PartName = Literal["card", "plan", "picture", "journal", "orders"]
 
 
-def client(label: str, oven: str, part: PartName = "card") -> Button:
-    """Open a client's card, or a part of it."""
-    return label, Opening(oven=oven, part=part)
+def client(label: str, oven: str, part: PartName = "card", about: str = "") -> Button:
+    """Open a client's card, or a part of it; ``about`` is the need that was told of."""
+    return label, Opening(oven=oven, part=part, about=about)
 
 
 def clients(label: str, group: GroupName = "all", text: str = "", page: int = 0) -> Button:

@@ -91,7 +91,9 @@ def _nobody(said: RosterShown) -> str:
 
 def _client_rows(lines: tuple[ClientLine, ...], first: int) -> list[list[Button]]:
     shown = [
-        office_buttons.client(button_name(first + index, line), line.oven_id)
+        office_buttons.client(
+            button_name(first + index, line), line.oven_id, about=line.needs or ""
+        )
         for index, line in enumerate(lines)
     ]
     return [shown[index : index + 2] for index in range(0, len(shown), 2)]

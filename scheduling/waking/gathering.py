@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 
 from scheduling.choice import Opening
 from scheduling.clients import lines_of
-from scheduling.meaning import AlertsGathered, Meaning
+from scheduling.meaning import AlertsGathered, ClientLine, Meaning
 from scheduling.outcome import Message
 from scheduling.ports import Letter, OvenCard, Person, UnitOfWork
 
@@ -60,18 +60,41 @@ async def gathered(
     if not waiting and recent < ALONE:
         return told
     first = min((one.not_before for one in waiting), default=now + WAIT)
-    ids = dict.fromkeys([oven for one in waiting for oven in _ovens(one)] + [card.id])
-    if list(ids) == [card.id]:
+    all_told = [about for one in waiting for about in _told_of(one)] + [_about(card.id, told)]
+    ovens = dict.fromkeys(all_told)
+    if len(ovens) == 1:
         return replace(told, first=first)
-    cards = [found for oven in ids if (found := await unit.ovens.get(oven)) is not None]
-    cards.sort(key=lambda one: (one.rank, one.needs_since or now))
-    lines = await lines_of(unit, cards)
-    thread = f"{FULL if len(ids) >= MOST else OPEN}{now:%Y%m%dT%H%M%S%f}/{card.id}"
-    return Told(AlertsGathered(lines=lines), first, thread, None)
+    lines = [line for about in ovens if (line := await _line(unit, about)) is not None]
+    lines.sort(key=lambda line: (line.rank, line.since or now))
+    thread = f"{FULL if len(ovens) >= MOST else OPEN}{now:%Y%m%dT%H%M%S%f}/{card.id}"
+    return Told(AlertsGathered(lines=tuple(lines)), first, thread, None)
 
 
-def _ovens(letter: Letter) -> list[str]:
-    """The ovens that an alert is about."""
+_About = tuple[str, str]
+"""An oven and the need that was told of."""
+
+
+def _about(oven: str, told: Told) -> _About:
+    return oven, str(getattr(told.meaning, "needs", ""))
+
+
+def _told_of(letter: Letter) -> list[_About]:
+    """What a waiting letter tells: by its buttons, or alone, by its thread."""
     openings = [one for one in letter.parcel.choices.values() if isinstance(one, Opening)]
-    named = [one.oven for one in openings if one.oven]
-    return named or ([letter.oven] if letter.oven else [])
+    several = [(one.oven, one.about) for one in openings if one.oven]
+    if several or letter.oven is None:
+        return several
+    parts = (letter.replaces or "").split("/")
+    return [(letter.oven, parts[2] if len(parts) > 2 else "")]
+
+
+async def _line(unit: UnitOfWork, about: _About) -> ClientLine | None:
+    """The client's line with the need that was told of, which may not be the most pressing."""
+    oven, need = about
+    card = await unit.ovens.get(oven)
+    if card is None:
+        return None
+    (line,) = await lines_of(unit, (card,))
+    if not need or need == line.needs:
+        return line
+    return line.model_copy(update={"needs": need, "since": None})
