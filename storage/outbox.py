@@ -10,8 +10,10 @@ from sqlalchemy import (
     bindparam,
     delete,
     exists,
+    false,
     func,
     insert,
+    or_,
     select,
     text,
     update,
@@ -207,7 +209,7 @@ class SqlOutbox:
         return True
 
     async def forget(self, person_id: str, oven_ids: Sequence[str] = ()) -> None:
-        """Delete every letter to this person, and every letter about these ovens."""
+        """Delete every letter to this person, about these ovens, or listing any of them."""
         about = _L.c.oven.in_(list(oven_ids))
         await self._connection.execute(delete(_L).where(_L.c.person == person_id))
         await self._connection.execute(delete(_Z).where(_Z.c.who == person_id))
@@ -215,6 +217,9 @@ class SqlOutbox:
         # One that is in somebody's hands is settled by its row.
         empty = Parcel(text="").model_dump_json()
         await self._connection.execute(update(_L).where(about).values(parcel=empty))
+        named = [_L.c.parcel.contains(f'"{oven}"', autoescape=True) for oven in oven_ids]
+        listed = or_(false(), *named), _L.c.state.not_in((TODO, SENDING))
+        await self._connection.execute(delete(_L).where(*listed))
 
     async def blot(self, words: Sequence[str], calm_to: Sequence[str] = ()) -> None:
         """Take words that name somebody out of all letters that are no longer on their way."""

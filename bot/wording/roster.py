@@ -166,7 +166,7 @@ def digest(said: Digest, m: Measures) -> Parcel:
         numbered(said.needs, m) if said.needs else None,
         f"And {more} more to look at." if more > 0 else None,
         _due_today(said),
-        f"You still have: {_names(said.mine)}." if said.mine else None,
+        f"You still have: {_names(said.mine, said.mine_total)}." if said.mine else None,
         buttons=[*_client_rows(said.needs, 1), [office_buttons.clients("All clients"), *board]],
     )
 
@@ -174,14 +174,14 @@ def digest(said: Digest, m: Measures) -> Parcel:
 def _due_today(said: Digest) -> str | None:
     if not said.fires_today:
         return None
-    more = said.fires_today - len(said.today)
-    others = f" and {more} more" if more > 0 else ""
     due = counted(said.fires_today, "fire").capitalize()
-    return f"{due} due today: {_names(said.today)}{others}."
+    return f"{due} due today: {_names(said.today, said.fires_today)}."
 
 
-def _names(lines: tuple[ClientLine, ...]) -> str:
-    return ", ".join(client_name(line) for line in lines)
+def _names(lines: tuple[ClientLine, ...], total: int) -> str:
+    more = total - len(lines)
+    others = f" and {more} more" if more > 0 else ""
+    return ", ".join(client_name(line) for line in lines) + others
 
 
 def board_shown(said: BoardShown, m: Measures) -> Parcel:

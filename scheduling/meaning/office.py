@@ -220,6 +220,7 @@ class Digest(Said):
     today: tuple[ClientLine, ...] = ()
     fires_today: int = 0
     mine: tuple[ClientLine, ...] = ()
+    mine_total: int = 0
 
 
 class JottedTold(Said):

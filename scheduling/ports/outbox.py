@@ -170,8 +170,9 @@ class Outbox(Protocol):
         ...
 
     async def forget(self, person_id: str, oven_ids: Sequence[str] = ()) -> None:
-        """Delete every letter to this person (and their pause), and every letter about these
-        ovens; one that is being sent to somebody else only loses what it says."""
+        """Delete every letter to this person (and their pause), every letter about these ovens, and
+        what was told that lists any of them; one that is being sent to somebody else only loses
+        what it says."""
         ...
 
     async def blot(self, words: Sequence[str], calm_to: Sequence[str] = ()) -> None:

@@ -175,12 +175,14 @@ class MemoryOutbox(Room):
         return True
 
     async def forget(self, person_id: str, oven_ids: Sequence[str] = ()) -> None:
-        """Delete every letter to this person, and every letter about these ovens."""
+        """Delete every letter to this person, about these ovens, or listing any of them."""
         self._t.pauses.pop(person_id, None)
         for letter_id, one in list(self._t.outbox.items()):
             letter = one.letter
             about = letter.oven in oven_ids
-            if letter.person == person_id or (about and letter.state is not OutboxState.SENDING):
+            told = letter.state not in (OutboxState.TODO, OutboxState.SENDING)
+            goes = about and letter.state is not OutboxState.SENDING
+            if letter.person == person_id or goes or (told and _lists(letter, oven_ids)):
                 del self._t.outbox[letter_id]
                 self._drop_buttons({letter_id})
             elif about:
@@ -278,3 +280,9 @@ class MemoryOutbox(Room):
             and one.letter.sent_at is not None
         ]
         return max(sent, key=lambda s: s[:2])[2] if sent else None
+
+
+def _lists(letter: Letter, oven_ids: Sequence[str]) -> bool:
+    """Whether one of its buttons opens one of these ovens."""
+    written = letter.parcel.model_dump_json()
+    return any(f'"{oven}"' in written for oven in oven_ids)

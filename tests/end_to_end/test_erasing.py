@@ -84,6 +84,15 @@ class House:
         await self.chat.photo("tobiaswren", self.chat.now + MINUTE, caption="my limping cat")
         await self.says("ana", "hi", "F")
         await self.says("vic", "/invite Ottoline", "/team", "/invitations")
+        await self.is_looked_after()
+
+    async def is_looked_after(self) -> None:
+        """Vic steps in, with words that nobody else would know Tobias by."""
+        await self.says("vic", "tobiaswren", "note: the limping one from the heronry")
+        await self.says("vic", "cap 250, limping", "cap 300, the heronry is dry", "talk")
+        await self.says("vic", "is the heronry dry?")
+        await self.says("tobiaswren", "I am limping through Quillberrow")
+        await self.says("vic", "end talk", "list", "tobiaswren", "journal")
 
     async def goes(self, who: str = "tobiaswren") -> list[str]:
         await self.says(who, "/erase")

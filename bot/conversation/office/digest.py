@@ -18,7 +18,8 @@ from scheduling.clock import Clock
 from scheduling.meaning import Digest
 from scheduling.outcome import Urgency
 from scheduling.ports import InHand, Letter, Person, Roster, Store, UnitOfWork, Voice
-from scheduling.record.standing import RANKS_IN_GROUP, Group
+from scheduling.record import Phase
+from scheduling.record.standing import RANKS_IN_GROUP, Group, rank_of
 from scheduling.waking.posting import button_keys
 from scheduling.waking.quiet import not_before
 
@@ -27,6 +28,13 @@ HOUR = 7.0
 
 LINES, NAMES = 6, 8
 """What a phone shows; the list has all."""
+
+HELD = rank_of(Phase.HELD, None)
+FREE = (
+    (Group.LOOK * RANKS_IN_GROUP, HELD),
+    (HELD + 1, (Group.PLANNED + 1) * RANKS_IN_GROUP),
+)
+"""Ranks at which a fire that is due will be lit: on no hold, and in no danger."""
 
 FIRST_WITHIN = timedelta(minutes=30)
 """Somebody new to the team gets their first digest on time, or the next morning."""
@@ -102,7 +110,7 @@ async def digest_for(unit: UnitOfWork, person: Person, day: date) -> Digest | No
     builder = person.builder or ""
     needy = ((0, (Group.LOOK + 1) * RANKS_IN_GROUP),)
     needs = await unit.ovens.roster(Roster(builder=builder, ranks=needy, limit=LINES))
-    today = await unit.ovens.roster(Roster(builder=builder, day=day, limit=NAMES))
+    today = await unit.ovens.roster(Roster(builder=builder, ranks=FREE, day=day, limit=NAMES))
     mine = await unit.ovens.roster(Roster(builder=builder, taken_by=person.id, limit=NAMES))
     counts = counts_of(await unit.ovens.tally(builder))
     if not (needs.total or today.total or mine.total or counts.firing):
@@ -114,6 +122,7 @@ async def digest_for(unit: UnitOfWork, person: Person, day: date) -> Digest | No
         today=await lines_of(unit, today.cards),
         fires_today=today.total,
         mine=await lines_of(unit, mine.cards),
+        mine_total=mine.total,
     )
 
 

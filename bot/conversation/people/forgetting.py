@@ -10,7 +10,15 @@ from bot.conversation.people.keepsakes import agreed_in, left_behind, left_card
 from scheduling.alarm import AlarmName
 from scheduling.blotting import blotted_json
 from scheduling.choice import Keep
-from scheduling.journal import Left, LookedAfter
+from scheduling.journal import (
+    CaseClosed,
+    Entry,
+    Jotted,
+    Left,
+    LookedAfter,
+    Order,
+    TalkSaid,
+)
 from scheduling.journal.forgetting import SOMEBODY, Forgotten, ever_tending, tending, without
 from scheduling.ports import Erasure, OvenCard, Person, UnitOfWork
 
@@ -19,20 +27,30 @@ async def let_go(
     unit: UnitOfWork, card: OvenCard, keeps: Keep, now: datetime, words: Sequence[str] = ()
 ) -> None:
     """The last who tended an oven is gone for good: erase it, or keep its figures."""
+    written = [one.entry for one in await unit.ovens.journal(card.id)]
     await unit.outbox.forget("", [card.id])
     await unit.hands.put_down(card.id)
     if keeps is Keep.NOTHING or card.builder is None:
         await unit.ovens.erase(card.id)
     else:
-        entries = [one.entry for one in await unit.ovens.journal(card.id)]
-        left = left_behind(entries, Keep.NAMELESS, card, now, words)
+        left = left_behind(written, Keep.NAMELESS, card, now, words)
         await unit.ovens.rewrite(card.id, left)
         await unit.ovens.put(left_card(card, left, Keep.NAMELESS, now))
         for name in AlarmName:
             await unit.alarms.drop(card.id, name)
     team = await unit.people.team(card.builder) if card.builder is not None else ()
     await unit.outbox.blot([card.name], [one.id for one in team])
-    await unit.inbox.blot([card.name])
+    await unit.inbox.blot([card.name, *_said_by_builder(written)])
+    for member in team:
+        # What a builder typed of somebody whose card lay open cannot be told from all the rest.
+        await unit.inbox.forget(member.channel, member.address)
+
+
+def _said_by_builder(entries: Sequence[Entry]) -> list[str]:
+    """What was noted of them and said to them: it came in as messages of the builder's."""
+    said = [one.text for one in entries if isinstance(one, Jotted | TalkSaid)]
+    said += [one.why for one in entries if isinstance(one, Order | CaseClosed)]
+    return [text for text in said if text]
 
 
 async def forget(

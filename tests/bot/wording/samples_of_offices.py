@@ -54,7 +54,7 @@ def lists() -> Iterator[Meaning]:
     yield said.NoClient(any=False)
     yield said.AlertsGathered(lines=page()[:3])
     yield said.Digest(name="Beth", counts=COUNTS, needs=page()[:3], today=page()[5:6],
-                      fires_today=7, mine=page()[1:2])  # fmt: skip
+                      fires_today=7, mine=page()[1:2], mine_total=4)  # fmt: skip
     yield said.Digest(counts=CALM, today=page()[4:5], fires_today=1)
     fires = tuple(
         said.FireShown(

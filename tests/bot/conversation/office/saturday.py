@@ -160,5 +160,5 @@ def _named(text: str) -> list[tuple[str, str]]:
         (re.findall(r"\b([A-Z][a-z]+\d{3})\b", line)[0].lower(), need)
         for line in lines
         for need in NEEDS
-        if NEEDS[need] in line or f": {NEED_NAMES[need]} for" in line
+        if NEEDS[need] in line or re.search(rf": {NEED_NAMES[need]}( for |,|\.)", line)
     ]
