@@ -145,7 +145,7 @@ def record_of(
     makeup = record.makeup
     return OvenRecord(
         oven=record.name or oven or (makeup.name if makeup is not None else ""),
-        place=place,
+        place=place or _on_the_globe(makeup),
         builder=builder,
         unit=unit or record.unit,
         record=record,
@@ -166,6 +166,15 @@ def record_of(
         repairs=_repairs(record),
         withdrawn=_withdrawn(record),
     )
+
+
+def _on_the_globe(makeup: MakeUp | None) -> str:
+    """A place that has no name, by its degrees: 52.20° N, 1.50° W."""
+    if makeup is None or makeup.latitude is None or makeup.longitude is None:
+        return ""
+    north, east = makeup.latitude, makeup.longitude
+    across = f"{abs(north):.2f}° {'S' if north < 0 else 'N'}"
+    return f"{across}, {abs(east):.2f}° {'W' if east < 0 else 'E'}"
 
 
 def _notes(record: Record) -> tuple[Noted | Jotted | TalkSaid, ...]:

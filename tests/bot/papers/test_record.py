@@ -149,6 +149,11 @@ def test_people_are_known_by_their_names_and_strangers_by_none() -> None:
     assert (people.name(OWNER), people.name(SECOND)) == ("Zoë", "")
 
 
+def test_a_place_without_a_name_is_told_by_its_degrees() -> None:
+    told = record_of(Record(journal(), "o", members=0), People({}), journal()[-1].at)
+    assert told.place == "52.20° N, 1.50° W"
+
+
 def test_a_record_can_be_made_in_the_middle_of_a_fire() -> None:
     entries = journal()
     middle = next(i for i, e in enumerate(entries) if isinstance(e, Measured) and e.top_c == 104.0)
