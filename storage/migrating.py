@@ -76,13 +76,12 @@ def migrate_file(path: Path | None, *, to: str = "head", scripts: Path | None = 
 
     try:
         with engine.begin() as connection:
-            is_behind = _is_behind(connection, to, scripts)
-            if is_behind and inspect(connection).get_table_names():
+            if not _is_behind(connection, to, scripts):
+                return
+            if inspect(connection).get_table_names():
                 _set_by(path, _revision(connection))
             upgrade(connection, to, scripts)
-            # It looks at every row: only where the tables were changed.
-            query = "PRAGMA foreign_key_check"
-            broken = connection.exec_driver_sql(query).fetchall() if is_behind else []
+            broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
             if broken:
                 raise Damaged(
                     f"{len(broken)} rows lost what they belong to in bringing the tables up to "

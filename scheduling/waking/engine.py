@@ -9,7 +9,6 @@ fault is no other's.
 """
 
 import asyncio
-import time
 from collections.abc import AsyncIterator, Awaitable, Callable, Mapping, Sequence
 from contextlib import AsyncExitStack, asynccontextmanager
 from dataclasses import dataclass, field
@@ -32,8 +31,9 @@ ATTEMPTS = 20
 
 AT_ONCE = 50
 
-TOGETHER_S = 0.25
-"""What has been advanced in this time is written; the rest does not keep it waiting."""
+TOGETHER = timedelta(seconds=0.25)
+"""What has been advanced in this time is written; the rest does not keep it waiting. By the
+engine's own clock, so that a clock moved by hand gives the same in every run."""
 
 POSTPONED = timedelta(minutes=1)
 """An alarm whose handling failed is looked at again after this."""
@@ -243,7 +243,6 @@ class Engine(Generic[R]):
     ) -> tuple[list[_Turn[R]], dict[str, Fate]]:
         turns: list[_Turn[R]] = []
         fates: dict[str, Fate] = {}
-        begun = time.monotonic()
         for step in steps:
             if (read := reads.get(step.oven)) is None:
                 fates[step.oven] = NoSuchOvenError(step.oven)
@@ -253,7 +252,7 @@ class Engine(Generic[R]):
                 turns.append(_Turn(step, read, outcome))
             except Exception as error:  # noqa: BLE001 - one oven's fault must not stop the others
                 fates[step.oven] = error
-            if time.monotonic() - begun > TOGETHER_S:
+            if self._clock.now() - now > TOGETHER:
                 break
         return turns, fates
 

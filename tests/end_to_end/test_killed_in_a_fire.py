@@ -1,8 +1,10 @@
 """The process dies in the middle of a firing; the next one goes on where it was."""
 
+import asyncio
 import shutil
 import signal
 from collections.abc import AsyncIterator
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -11,6 +13,7 @@ import pytest
 from bot.parts import shipped
 from bot.wiring import open_chat
 from storage.store import open_store
+from tests.botapi.faults import Hang
 from tests.botapi.server import BotApi
 from tests.end_to_end.running import Place
 from tests.end_to_end.test_break_in_by_chat import LONDON, READINGS, set_up, told, until_asked
@@ -48,8 +51,17 @@ async def lit_fire(folder: Path) -> tuple[Path, datetime]:
     return file, lit_at
 
 
+@pytest.fixture(scope="module")
+def lit(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, datetime]:
+    # In a thread: the test that asks first has a running loop of its own.
+    with ThreadPoolExecutor(1) as thread:
+        return thread.submit(asyncio.run, lit_fire(tmp_path_factory.mktemp("lit"))).result()
+
+
 @pytest.fixture(params=["polling", "webhook"])
-async def place(request: pytest.FixtureRequest, tmp_path: Path) -> AsyncIterator[Place]:
+async def place(
+    request: pytest.FixtureRequest, tmp_path: Path, lit: tuple[Path, datetime]
+) -> AsyncIterator[Place]:
     port = str(free_port())
     hook = {
         "webhook_url": f"http://127.0.0.1:{port}",
@@ -58,15 +70,15 @@ async def place(request: pytest.FixtureRequest, tmp_path: Path) -> AsyncIterator
     }
     async with BotApi() as api:
         api.chats.add(CHAT)
-        yield Place(api, tmp_path, hook if request.param == "webhook" else {})
+        place = Place(api, tmp_path, hook if request.param == "webhook" else {})
+        shutil.copyfile(lit[0], place.file)
+        yield place
 
 
 async def test_after_a_kill_the_next_nudge_comes_once_and_the_fire_is_led_on(
-    place: Place, tmp_path: Path
+    place: Place, lit: tuple[Path, datetime]
 ) -> None:
-    file, lit_at = await lit_fire(tmp_path)
-    shutil.copyfile(file, place.file)
-
+    _, lit_at = lit
     async with place.running(lit_at + timedelta(minutes=1)) as process:
         await place.api.until(lambda: bool(place.api.commands), 60)
         await place.api.until(
@@ -89,3 +101,26 @@ async def test_after_a_kill_the_next_nudge_comes_once_and_the_fire_is_led_on(
         assert await process.wait() == 0, place.logged()
     since = "\n".join(place.texts(CHAT)[shown:]).lower()
     assert since.count(ASKED) == 1
+
+
+async def test_a_nudge_that_was_on_its_way_at_the_kill_is_repeated_once(
+    place: Place, lit: tuple[Path, datetime]
+) -> None:
+    _, lit_at = lit
+    place.api.fail("sendMessage", Hang(recorded=True))
+    async with place.running(lit_at + timedelta(minutes=40)) as process:
+        assert ASKED in (await place.until_shown(1, CHAT)).lower()
+        process.send_signal(signal.SIGKILL)
+        await process.wait()
+
+    # Later than any lease: nobody can know whether it arrived.
+    async with place.running(lit_at + timedelta(minutes=45)) as process:
+        again = await place.until_shown(2, CHAT)
+        assert ASKED in again.lower()
+        await place.api.say(CHAT, f"its {READINGS[1]} now")
+        assert "88" in await place.until_shown(3, CHAT)
+        process.send_signal(signal.SIGTERM)
+        assert await process.wait() == 0, place.logged()
+    first, second = place.api.read(CHAT)[:2]
+    assert first.callback_data == second.callback_data
+    assert "\n".join(place.texts(CHAT)).lower().count(ASKED) == 2

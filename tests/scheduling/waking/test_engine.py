@@ -189,7 +189,7 @@ async def test_one_oven_whose_letter_cannot_be_written_does_not_stop_the_others(
 async def test_what_takes_long_to_advance_is_written_alone(
     rooms: Rooms, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("scheduling.waking.engine.TOGETHER_S", -1.0)
+    monkeypatch.setattr("scheduling.waking.engine.TOGETHER", -MINUTE)
     await nudges(rooms, "barrel", "dome")
     rooms.book.then = lambda *_: Outcome((entry(),))
     assert await rooms.engine.run_some() == 1
