@@ -19,6 +19,12 @@ def blotted(text: str, words: Iterable[str]) -> str:
     return found.sub(BLOT, text) if found is not None else text
 
 
+def without_name(name: str, words: Iterable[str]) -> str:
+    """A name without these words; "" where it was nothing else."""
+    left = blotted(name, words)
+    return "" if left == BLOT else left
+
+
 def pattern_of(words: Iterable[str]) -> re.Pattern[str] | None:
     """What finds them; None for no words worth finding."""
     wanted = sorted({w.strip() for w in words if len(w.strip()) >= SHORTEST}, key=len, reverse=True)

@@ -51,13 +51,15 @@ class SqlInvitations:
         """Those whose code may still be read in a letter, the oldest first."""
         return await self._all(_V.c.letter.is_not(None))
 
-    async def forget(self, person_id: str) -> None:
+    async def forget(self, person_id: str) -> tuple[str, ...]:
         """Delete those this person used; of those they made, forget who made them."""
+        used = await self._all(_V.c.used_by == person_id)
         await self._connection.execute(delete(_V).where(_V.c.used_by == person_id))
         for column, nobody in ((_V.c.made_by, ""), (_V.c.revoked_by, None)):
             await self._connection.execute(
                 update(_V).where(column == person_id).values({column: nobody})
             )
+        return tuple(one.name for one in used if one.name)
 
     async def _close(self, invitation_id: str, at: datetime, **values: object) -> bool:
         # One statement, so that of two who come at once the second finds it closed.

@@ -9,7 +9,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from scheduling.blotting import blotted
+from scheduling.blotting import blotted, without_name
 from scheduling.choice import About
 from scheduling.journal import (
     ENTRY,
@@ -93,7 +93,7 @@ def _without(entry: Entry, gone: Forgotten, keys: Collection[str | None]) -> Ent
         new |= _words(entry, gone, theirs)
     match entry:
         case Opened():
-            new["name"] = "" if gone.wholly else blotted(entry.name, gone.words)
+            new["name"] = "" if gone.wholly else without_name(entry.name, gone.words)
         case Asked():
             changes = (_without(ENTRY.validate_json(one), gone, keys) for one in entry.change)
             new["change"] = tuple(ENTRY.dump_json(one).decode() for one in changes)
@@ -145,7 +145,7 @@ def _is_ours(entry: Entry, field: str) -> bool:
 def _makeup(entry: Described, gone: Forgotten) -> dict[str, object]:
     makeup = entry.makeup
     if not gone.wholly:
-        return {"name": blotted(makeup.name, gone.words)}
+        return {"name": without_name(makeup.name, gone.words) or "oven"}
     found: dict[str, object] = {"name": "oven"}
     for name in _DEGREES:
         if (degrees := getattr(makeup, name)) is not None:

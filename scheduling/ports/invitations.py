@@ -85,6 +85,7 @@ class Invitations(Protocol):
         """Those whose code may still be read in a letter, the oldest first."""
         ...
 
-    async def forget(self, person_id: str) -> None:
-        """Delete those this person used; of those they made, forget who made them."""
+    async def forget(self, person_id: str) -> tuple[str, ...]:
+        """Delete those this person used, and return the names they were made for; of those they
+        made, forget who made them."""
         ...

@@ -94,8 +94,9 @@ class MemoryInvitations(Room):
         """Those whose code may still be read in a letter, the oldest first."""
         return self._where(lambda one: one.letter is not None)
 
-    async def forget(self, person_id: str) -> None:
+    async def forget(self, person_id: str) -> tuple[str, ...]:
         """Delete those this person used; of those they made, forget who made them."""
+        used = self._where(lambda one: one.used_by == person_id)
         for one in list(self._t.invitations.values()):
             if one.used_by == person_id:
                 del self._t.invitations[one.id]
@@ -104,6 +105,7 @@ class MemoryInvitations(Room):
             revoked_by = None if one.revoked_by == person_id else one.revoked_by
             new = one.model_copy(update={"made_by": made_by, "revoked_by": revoked_by})
             self._t.invitations[one.id] = new
+        return tuple(one.name for one in used if one.name)
 
     def _close(self, invitation_id: str, at: datetime, **values: object) -> bool:
         one = self._t.invitations.get(invitation_id)

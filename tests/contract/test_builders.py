@@ -200,7 +200,7 @@ async def test_somebody_forgotten_is_in_no_invitation(store: Store) -> None:
         invitation("others"),
     )
     async with store.write() as unit:
-        await unit.invitations.forget("ana")
+        assert await unit.invitations.forget("ana") == ("Ána",)
         made = await unit.invitations.get("made")
         assert made is not None
         assert (made.made_by, made.revoked_by) == ("", None)

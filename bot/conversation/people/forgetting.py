@@ -8,7 +8,7 @@ from datetime import datetime
 
 from bot.conversation.people.keepsakes import agreed_in, left_behind, left_card
 from scheduling.alarm import AlarmName
-from scheduling.blotting import blotted_json
+from scheduling.blotting import blotted_json, without_name
 from scheduling.choice import Keep
 from scheduling.journal import (
     CaseClosed,
@@ -61,7 +61,7 @@ async def forget(
 
     ``kept`` are ovens that were kept when it was done before: for a backup put back.
     """
-    words = [person.name, person.address]
+    words = [person.name, person.address, *await unit.invitations.forget(person.id)]
     ids = {card.id for card in await unit.ovens.of_person(person.id)}
     ids |= set(await unit.ovens.written_by(person.id))
     left: list[str] = []
@@ -71,7 +71,6 @@ async def forget(
             left.append(oven_id)
     team = await unit.people.team(person.builder) if person.builder is not None else ()
     await _leave_team(unit, person, now)
-    await unit.invitations.forget(person.id)
     await unit.outbox.blot(words, [one.id for one in team])
     await unit.inbox.blot([*words, person.id])
     return tuple(left)
@@ -114,7 +113,8 @@ async def _leave(
     if person.id in tending(entries):
         told = (*told, Left(at=now, by=SOMEBODY, person=SOMEBODY))
     await unit.ovens.rewrite(card.id, told)
-    await unit.ovens.put(card.model_copy(update={"owners": others}))
+    name = without_name(card.name, words)
+    await unit.ovens.put(card.model_copy(update={"owners": others, "name": name}))
     return False
 
 

@@ -85,12 +85,24 @@ async def test_what_was_kept_before_loses_its_owner_later(desk: Desk) -> None:
     await desk.say("quentin", "/leave")
     await desk.press_label("quentin", "All, with my name")
     assert "knee" in await everything(desk)
+    await desk.told("bea")  # the oven by its name
     await erased(desk, "quentin")
     kept = await everything(desk)
     assert "knee" not in kept
     assert "quentin" not in kept.lower()
     async with desk.store.read() as unit:
         assert [card.id for card in await unit.ovens.of_builder(team)] == [oven.id]
+
+
+async def test_the_name_that_a_builder_invited_them_by_goes_too(desk: Desk) -> None:
+    await desk.founded("bea")
+    code = await desk.invitation("bea", "/invite Quincey Alder")
+    await desk.say("quentin", f"/start {code}")
+    await desk.say("quentin", "/leave")
+    await desk.press_label("quentin", "Figures without me")
+    await desk.told("bea")
+    await erased(desk, "quentin")
+    assert "quincey" not in (await everything(desk)).lower()
 
 
 async def test_a_team_member_is_gone_from_the_letters_of_the_others(desk: Desk) -> None:
