@@ -111,8 +111,9 @@ def _without(entry: Entry, gone: Forgotten, keys: Collection[str | None]) -> Ent
             | TalkClosed()
         ):
             new["name"] = "" if theirs else blotted(entry.name, gone.words)
-        case Worded():
-            # The builder's own words: they stay, but for whom they name.
+        case Worded() if gone.wholly:
+            # The builder's own words stay, but for whom they name; not while somebody still goes
+            # by them: a name may be a word of a caution.
             new["greeting"] = blotted(entry.greeting, gone.words)
             for lines in ("cautions", "before", "after"):
                 new[lines] = tuple(blotted(one, gone.words) for one in getattr(entry, lines))

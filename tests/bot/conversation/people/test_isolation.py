@@ -67,7 +67,7 @@ class LongInMemory(InMemory):
 
 
 TestLongInMemory = pytest.mark.slow(pytest.mark.timeout(900)(LongInMemory.TestCase))
-TestLongInMemory.settings = settings(BOUNDED, max_examples=100, stateful_step_count=40)
+TestLongInMemory.settings = settings(BOUNDED, max_examples=60, stateful_step_count=40)
 
 TestOnSqlite = pytest.mark.slow(pytest.mark.timeout(900)(OnSqlite.TestCase))
-TestOnSqlite.settings = settings(BOUNDED, max_examples=15, stateful_step_count=30)
+TestOnSqlite.settings = settings(BOUNDED, max_examples=8, stateful_step_count=25)
