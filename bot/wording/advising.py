@@ -54,13 +54,18 @@ def _add(said: Advice) -> str:
     amount = bold(wood(kilograms, piece_mm, said.pieces))
     if said.why.what == "not_burning":
         return (
-            f"Pull what lies in there together, put on {amount} with a twist of paper, light it, "
-            "and see that it flames. No petrol or spirit."
+            "First look in from the side: smoke that hangs in there can catch all at once, so let "
+            "it clear. Then pull together what lies there, with the rake.\n\n"
+            f"Put on {amount} and a twist of paper. Light the paper at arm’s length, gloves on, "
+            "face to the side, and see that it flames. No petrol or spirit."
         )
     if said.why.what == "burnt_down":
+        thin = "split thin, and see that it flames"
+        if said.pieces != 1:
+            thin = "a few of them split thin and laid first, and see that they flame"
         return (
-            f"Put on {amount} now, gently, on the embers, with a few thin sticks under them, and "
-            "see that they flame."
+            f"Put on {amount} now, gently, on the embers, {thin}. Keep your face out "
+            "of the mouth: what smokes can catch all at once. No petrol or spirit."
         )
     return f"Put on {amount} now, gently, on the embers."
 
@@ -78,7 +83,7 @@ def _spread(said: Advice) -> str:
 def _shut_door(said: Advice) -> str:
     embers = "Spread the embers evenly over the floor. " if said.aim.last else ""
     return (
-        f"{embers}When no flame is left, shut the door and leave it overnight. "
+        f"{embers}When no flame is left, shut the door if you have one, and leave it overnight. "
         "With flames still in, wait: it would smoke and make carbon monoxide."
     )
 
@@ -157,7 +162,8 @@ _BY_NAME = {
     "approximate": "The reading was only rough, so I go by the gentler side of it.",
     "just_fed": "The last wood has not shown yet what it does.",
     "plan": "Without a thermometer I go by the clock.",
-    "not_burning": "The wood in there has not shown in the dome: it does not burn as it should.",
+    "not_burning": "What lies in there has hardly warmed the dome: it smoulders. Keep out of its "
+    "smoke.",
     "burnt_down": "The fire has burnt low.",
     "in_band": "It is where it should be.",
     "hold_done": "It has had its time.",

@@ -75,7 +75,7 @@ def _to_do(said: FiringDone) -> str | None:
     if said.door_on:
         return "The door stays on until morning; let the oven cool by itself."
     embers = "Spread the embers over the floor. " if said.embers else ""
-    return f"{embers}When no flame is left, put the door on until morning."
+    return f"{embers}When no flame is left, put the door on, if you have one, until morning."
 
 
 def _water(said: FiringDone) -> str | None:
@@ -175,11 +175,12 @@ def break_in_done(said: BreakInDone, m: Measures) -> Parcel:
 def stopped_for_now(said: StoppedForNow, _: Measures) -> Parcel:
     """No more days until somebody says so."""
     return parcel(
-        f"Let us stop here for now. {counted(said.firings, 'fire').capitalize()} in a row ended "
-        "before their time; nothing is spoilt, but this way the wall will not get through.",
-        "A fire needs somebody beside it all day, who reads the top each time I ask. Is there a "
-        "day like that, or a second person who could take turns? If not, or if something else is "
-        "wrong, ask your builder.",
+        "Let us stop here for now: light nothing, and I plan no fire until you tap “Go on”. "
+        f"{counted(said.firings, 'fire').capitalize()} in a row ended before their time: nothing "
+        "is spoilt and nobody is to blame, but fires so short do not dry the wall.",
+        "A fire wants somebody beside it from the match to the embers, who reads the top each time "
+        "I ask. Is there a day like that, or a second person to take turns? If something else is "
+        "in the way, ask whoever built it.",
         buttons=[
             [buttons.confirm("Go on", said.proposal, yes=True)],
             [buttons.command("Ask a second person", CommandName.SECOND)],
@@ -199,8 +200,8 @@ def idle(said: IdleAsked, m: Measures) -> Parcel:
     first = f", the first {m.on_day(said.first)}" if said.first is not None else ""
     why = _IDLE[said.why].format(days=counted(said.days, "day"))
     return parcel(
-        f"Shall I plan {bold(fires(said.firings))} of the gentle sort before you next cook{first}?",
-        why,
+        f"Shall I plan {bold(counted(said.firings, 'gentle fire'))} before you next cook{first}?",
+        f"{why} Please light nothing before that is settled.",
         buttons=[
             [
                 buttons.say("Yes, plan it", Sign(kind="yes")),

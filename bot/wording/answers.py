@@ -207,7 +207,7 @@ def undone(said: UndoneTold, m: Measures) -> Parcel:
     elif said.pieces is not None:
         what = f"the {counted(said.pieces, 'piece')} of wood"
     again = (
-        "Please send the right number when you have it."
+        "What I made of it no longer holds: add nothing before I have the right number."
         if said.what == "measured"
         else "If it should have been something else, just say it."
     )
@@ -239,7 +239,7 @@ def later(said: LaterNoted, m: Measures) -> Parcel:
             f"I’ll ask again at {at}: a fire should not go longer without a look. Add nothing "
             "until then."
         )
-    return parcel(f"All right, I’ll ask again at {at}.")
+    return parcel(f"All right, I’ll ask again at {at}. If a fire burns, add nothing until then.")
 
 
 def hushed(said: NudgesStopped, _: Measures) -> Parcel:
@@ -261,7 +261,8 @@ _NOTED = {
     "no": "Noted. Nothing changes.",
     "weather": "Noted.",
     "back": "Good that you are back.",
-    "fire_out": "Noted, the fire is out. If there is only warmth in it now, keep the door on.",
+    "fire_out": "Noted, the fire is out. If you see no flame in there, put the door on: it keeps "
+    "the warmth in.",
     "lit": "Noted. Start small for half an hour, and enjoy it.",
 }
 

@@ -165,7 +165,7 @@ def _refusal(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:
 def _not_likely(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:
     if said.about is About.PLACE:
         return f"{sentence(heard)} is no place on the map. Share a location, or type a town."
-    return f"Please check the number: {heard} is not a likely {name}.{_range(said, m)}"
+    return f"Please check: {heard} is not likely for “{name}”.{_range(said, m)}"
 
 
 def _range(said: SetUpRefused, m: Measures) -> str:

@@ -109,14 +109,15 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
     if aim.laying is Laying.SMALL_AT_MOUTH:
         laying = (
             f"Lay {amount} loosely just inside the mouth, with a twist of paper or a natural "
-            "firelighter, and light it from the front. There the heat reaches the wet dome "
-            "gently."
+            "firelighter. There the heat reaches the wet dome gently."
         )
+        side = "from the front"
     else:
         laying = (
-            f"Lay {amount} criss-cross in the middle of the floor, the thinnest uppermost, and "
-            "light it from above. It burns down slowly and smokes little."
+            f"Lay {amount} criss-cross in the middle of the floor, the thinnest uppermost. Lit "
+            "from above it burns down slowly and smokes little."
         )
+        side = "from above"
     start = None if said.start_c is None else f"Noted: {m.degrees(said.start_c)} before the fire."
     changed = None
     if said.changed_from_c is not None:
@@ -132,15 +133,16 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
     )
     return parcel(
         laying,
-        joined(start, changed or aim_sentence(aim, m), climb),
         joined(
             "Door off, gloves on, water at hand, children and pets well back. No petrol or spirit. "
-            "Stay with it, but out of its smoke, which carries carbon monoxide: open air only.",
+            "Stay with it, but out of its smoke, which carries carbon monoxide: open air only, no "
+            "closed shed or tent.",
             breeze,
             FIRE_RULES,
         ),
+        joined(start, changed or aim_sentence(aim, m), climb),
         own_words(said.own),
-        "Tell me when it burns.",
+        f"All so? Then light it {side}, and tell me when it burns.",
         buttons=[
             [buttons.lit(), buttons.not_yet()],
             [buttons.not_today(m.today), buttons.fire_ban(m.today)],
@@ -168,11 +170,11 @@ def lit_too_early(said: LitTooEarly, m: Measures) -> Parcel:
         else None
     )
     told = "Your builder has been told of this fire." if said.builder_told else None
-    ban = (
-        "If it throws sparks or spreads, call the fire service at once."
-        if said.why in ("restricted", "weather")
-        else None
-    )
+    ban = {
+        "restricted": "What your fire service says comes before anything I say: ask them now. If "
+        "the fire throws sparks or spreads, call them at once.",
+        "weather": "If it throws sparks or spreads, call the fire service at once.",
+    }.get(said.why)
     return parcel(
         "Add nothing, and let this fire die by itself. Keep the door off, leave the embers where "
         "they are, and no water: a sudden chill cracks a hot wall.",

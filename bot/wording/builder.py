@@ -17,16 +17,17 @@ from scheduling.ports import Parcel
 NEEDS: dict[str, str] = {
     "unwell": "Somebody is unwell or burnt. Ring them now: they were told to call for help.",
     "popping": "Popping or flaking reported. They were told to let the fire die.",
-    "flue_flames": "Flames in the flue. They were told to starve it and call the fire service.",
-    "crack": "An open crack reported. No fire goes on until you have looked.",
+    "flue_flames": "Flames in the flue. Ring them now: they were told to shut off its air, stand "
+    "back and call the fire service.",
+    "crack": "An open crack reported. There is no further fire until you have looked.",
     "lit_early": "A fire was lit too early. They were told to let it die.",
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
-    "silent": "A fire is lit and nobody answers. Try to reach them.",
-    "undelivered": "My messages do not arrive. Try another way.",
+    "silent": "A fire is lit and nobody answers. Ring them.",
+    "undelivered": "My messages do not arrive. Ring them, or try another way.",
     "mortar": "Hard frost in the first days: the mortar has to be looked at.",
     "instrument": "The thermometer ends below what the last fires need.",
     "forecast": "The forecast is against the next fire.",
-    "waiting_for_answer": "A question has been left open for long.",
+    "waiting_for_answer": "A question of mine has waited long for their answer.",
     "slipping": "The days keep slipping.",
 }
 """Why somebody should look at an oven, in the words of an alert."""
@@ -66,8 +67,8 @@ def second_told(said: SecondTold, m: Measures) -> Parcel:
         f"The last reading was {bold(m.degrees(said.top_c))}." if said.top_c is not None else None
     )
     return parcel(
-        "Can you look after the oven fire, please? Add nothing, and look first whether everybody "
-        "is well.",
+        "Can you look after the oven fire, please? Look first whether everybody is well: if not, "
+        "get them into fresh air and call your emergency number. Add nothing.",
         joined(
             f"It is lit, and I have had no answer for {minutes(said.minutes)}.",
             last,
@@ -101,7 +102,7 @@ def _ordered(said: OrderTold, m: Measures) -> str:
                 "your builder."
             )
         case "limits":
-            return "Your builder has set own limits for your oven, and I keep to them."
+            return "Your builder has set limits of their own for your oven, and I keep to them."
         case "repeat":
             return "Your builder wants the last fire done once more, no higher than before."
         case "moved":

@@ -3,8 +3,8 @@
 from bot.wording import office_buttons
 from bot.wording.attached import firing_picture, plan_picture
 from bot.wording.buttons import Button
-from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name
-from bot.wording.measures import Measures, duration, hours
+from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, lasting
+from bot.wording.measures import Measures, hours
 from bot.wording.speech import Sentences, bold, lines, parcel, quoted, says, theirs
 from bot.wording.terms import band, plan_lines
 from scheduling.meaning import ClientShown, JournalLine, ReadingShown
@@ -93,7 +93,7 @@ def client_shown(said: ClientShown, m: Measures) -> Parcel:
 def _head(said: ClientShown) -> str:
     line = said.line
     place = f" · {theirs(line.place)}" if line.place else ""
-    fire = f", fire {line.firing}" if line.firing and line.phase in ("lit", "embers") else ""
+    fire = f", number {line.firing}" if line.firing and line.phase in ("lit", "embers") else ""
     own = " · your own oven" if said.own else ""
     return f"{bold(client_name(line))}{place} · {PHASE_NAMES.get(line.phase, '')}{fire}{own}"
 
@@ -112,9 +112,7 @@ def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
 def _needs(said: ClientShown, m: Measures) -> str | None:
     if not said.needs and not said.line.taken_by:
         return None
-    named = [
-        f"{NEED_NAMES.get(what, what)} for {duration(m.now - since)}" for what, since in said.needs
-    ]
+    named = [f"{NEED_NAMES.get(what, what)}{lasting(m.now - since)}" for what, since in said.needs]
     told = f"Needs somebody: {'; '.join(named)}." if named else "Nothing is wrong now."
     if said.mine:
         return f"{told} You have it."

@@ -1,5 +1,7 @@
 """A client in one line, as lists, alerts and digests show it."""
 
+from datetime import timedelta
+
 from bot.wording.measures import Measures, duration
 from bot.wording.speech import theirs
 from scheduling.meaning import ClientLine
@@ -66,7 +68,12 @@ def numbered(lines: tuple[ClientLine, ...], m: Measures, first: int = 1) -> str:
 
 def _need(line: ClientLine, m: Measures) -> str:
     what = NEED_NAMES.get(line.needs or "", "something to look at")
-    return what if line.since is None else f"{what} for {duration(m.now - line.since)}"
+    return what if line.since is None else f"{what}{lasting(m.now - line.since)}"
+
+
+def lasting(span: timedelta) -> str:
+    """How long something has stood, to be put behind its name."""
+    return ", just now" if span < timedelta(minutes=1) else f" for {duration(span)}"
 
 
 def _standing(line: ClientLine, m: Measures) -> str:

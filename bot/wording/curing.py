@@ -58,9 +58,9 @@ def plan(said: PlanTold, m: Measures) -> Parcel:
 
 
 _HELD_BY = {
-    "strength": "It is still gaining strength, faster in mild weather than in cold.",
-    "floor": "It has its shortest resting time still to run, whatever the weather.",
-    "frost": "Frost in its first days has set it back.",
+    "strength": "The mortar is still gaining strength, faster in mild weather than in cold.",
+    "floor": "The mortar still has its shortest time of rest to run, whatever the weather.",
+    "frost": "Frost in its first days has set the mortar back.",
     "cold": "It is too cold for mortar to harden.",
 }
 

@@ -40,9 +40,10 @@ def unwell(said: Unwell, _: Measures) -> Parcel:
 def flue_flames(said: FlueFlames, _: Measures) -> Parcel:
     """Flames into the flue."""
     return parcel(
-        "Stand the door in the mouth to starve the fire of air, and step well back.",
-        f"{_number(said.emergency)} for the fire service if it roars, throws sparks or has not "
-        "died down within a minute. If in doubt, call.",
+        "Stand the door in the mouth, if you have one and get to it safely: that starves the fire "
+        "of air. Then step well back, out of the smoke.",
+        f"{_number(said.emergency)} for the fire service at once if it roars, throws sparks or you "
+        "are in doubt, and in any case if it has not died down within a minute.",
         "No water into the hot flue: it bursts. Nothing more goes on this fire. Keep people away "
         "from the chimney.",
         buttons=[[buttons.fire_out(), buttons.unwell()]],
@@ -62,21 +63,29 @@ def popping(said: Popping, _: Measures) -> Parcel:
         "Popping or flaking means steam is pushing bits off the wall, and they fly. No water, no "
         "raking.",
         joined("No fire follows until somebody has looked at it cold.", told),
-        "A photo helps, once it is safe to go near.",
+        "A photo helps, once it is cold and quiet.",
         buttons=[[buttons.fire_out(), buttons.unwell()]] if said.lit else [],
     )
 
 
 def crack(said: CrackTold, _: Measures) -> Parcel:
     """A crack, by its size."""
-    photo = None if said.photo else "Send me a photo, with a coin beside it."
+    photo = None
+    if not said.photo:
+        photo = (
+            "Send me a photo from where you stand; nearer only once all is cold."
+            if said.lit
+            else "Send me a photo, with a coin beside it."
+        )
+    wide = "is it wide enough for a fingernail" if said.lit else "does a fingernail go into it"
     match said.size:
         case CrackSize.HAIRLINE:
             pace = "Carry on as planned, no faster." if said.lit else "Nothing to do but note it."
             return parcel(
                 joined(pace, "A hairline is to be expected while an oven dries."),
                 joined(
-                    "Watch it. If a fingernail goes in, or it grows, add nothing and tell me.",
+                    "Watch it, and do not touch: the wall is hot." if said.lit else "Watch it.",
+                    "If it gets wide enough for a fingernail, or grows, add nothing and tell me.",
                     photo,
                 ),
                 buttons=[[buttons.crack_sizes()[1]]],
@@ -97,9 +106,13 @@ def crack(said: CrackTold, _: Measures) -> Parcel:
                 photo,
             )
         case CrackSize.UNSAID:
-            meanwhile = "Add nothing for the moment." if said.lit else None
+            meanwhile = (
+                "Add nothing for now. Judge it by eye, without touching: the wall is hot."
+                if said.lit
+                else None
+            )
             return parcel(
-                joined(meanwhile, "Does a fingernail go into the crack, or is it growing?"),
+                joined(meanwhile, f"The crack: {wide}, or is it growing?"),
                 photo,
                 buttons=[list(buttons.crack_sizes())],
             )
@@ -109,8 +122,8 @@ _SIGNS_LIT = {
     "steam": "Carry on as you are, no faster. Steam is water leaving the wall, just what small "
     "fires are for.",
     "damp": "Carry on as you are, no faster. Damp patches are water on its way out.",
-    "smoke": "Give it air: door off, nothing blocking the mouth. When wood is next asked for, "
-    "choose the driest and thinnest.",
+    "smoke": "Give it air: door off, nothing blocking the mouth, and keep out of the smoke "
+    "yourself. When wood is next asked for, choose the driest and thinnest.",
     "too_big": "Rake the fire apart, flat over the floor, and add nothing. I’ll ask for a reading "
     "in ten minutes.",
     "wood_out": "Let it burn down with what it has: nothing is spoilt. Never burn treated, "
@@ -164,13 +177,13 @@ def too_hot(said: TooHot, m: Measures) -> Parcel:
         else None
     )
     return parcel(
-        "Rake the fire apart, flat over the floor, and add nothing.",
+        "From the side of the mouth, rake the fire apart, flat over the floor, and add nothing.",
         joined(
             f"The top stands at {bold(m.degrees(said.top_c))}, and "
             f"{m.about_degrees(said.limit_c)} is the most for today.",
             steam,
         ),
-        f"Stand to the side: a wet wall can spit. Read again in {minutes(said.minutes)}.",
+        f"Keep to the side: a wet wall can spit. Read again in {minutes(said.minutes)}.",
         buttons=[[buttons.fire_out(), buttons.unwell()]],
     )
 

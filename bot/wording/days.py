@@ -25,8 +25,8 @@ from scheduling.ports import Parcel
 def proposed(said: DaysProposed, m: Measures) -> Parcel:
     """What changes if this is so."""
     warm_up = (
-        "Before the long gap there is a short warm-up: two or three small stokings, then the "
-        "door on overnight."
+        "Before the long gap there is a short warm-up: two or three small stokings and, once no "
+        "flame is left, the door on overnight."
         if any(line.warm_up for line in said.lines)
         else None
     )
@@ -208,9 +208,7 @@ def soaked(said: SoakedNoted, m: Measures) -> Parcel:
 def against(said: ForecastAgainst, m: Measures) -> Parcel:
     """The forecast speaks against a promised day."""
     reasons = weather_reasons(said.reasons, m)
-    because = (
-        f": {reasons}" if reasons else f": the chance that it goes wrong is {percent(said.poor)}"
-    )
+    because = f": {reasons}" if reasons else f": the chance of poor weather is {percent(said.poor)}"
     source = f"<i>{theirs(said.attribution)}</i>" if said.attribution else None
     return parcel(
         f"Better no fire {m.day(said.day)}{because}.",

@@ -19,25 +19,25 @@ def ask(doubt: Doubt, unit: Unit) -> str:
             likely = " or ".join(_in_a_sentence(choice, unit) for choice in doubt.choices)
             if likely:
                 return (
-                    f"I'm not sure of {quoted}, so I have noted nothing. "
-                    f"Is it {likely}, or something else?"
+                    f"I’m not sure of {quoted}, so I have noted nothing. "
+                    f"Is it {likely}, or something else? Add no wood until I know."
                 )
             return (
-                f"I can't use {quoted} as a reading. "
-                "What number does the thermometer show at the top now?"
+                f"I can’t use {quoted} as a reading. What number does the thermometer show at the "
+                "top now? Add no wood until I know."
             )
         case "out_of_range":
             return (
                 f"{quoted} is outside what the thermometer can show. Add no wood; "
-                "read the top once more, from an arm's length, and send me the number."
+                "read the top once more, from an arm’s length, and send me the number."
             )
         case "which_place":
-            return f"{quoted}: which one is the top of the dome?"
+            return f"{quoted}: which one is the top of the dome? Add no wood until I know."
         case "which_day":
             return f"Which day do you mean by {quoted}?"
         case _:
             return (
-                f"I'm not sure what {quoted} means. Send the temperature at the top, "
+                f"I’m not sure what {quoted} means. Send the temperature at the top, "
                 "or say in a few words what you see."
             )
 

@@ -70,9 +70,9 @@ def nudge(said: Nudge, m: Measures) -> Parcel:
         )
     amount = wood(said.kg, said.piece_mm or said.aim.piece_mm, said.pieces)
     return parcel(
-        f"Put on {bold(amount)} now, gently, on the embers.",
-        "Popping, a crack, thick steam or a roaring fire? Then leave the wood where it is and "
-        "tell me.",
+        "Look first. Popping, a crack, thick steam or a roaring fire? Then leave the wood where it "
+        "is and tell me.",
+        f"Put on {bold(amount)} now, gently, on the embers, if it burns calmly.",
         buttons=[
             [buttons.fed(said.pieces), buttons.wood_out()],
             [buttons.too_big(), buttons.leaving()],
@@ -102,7 +102,7 @@ _DOING = {
     Action.LET_FALL: "no wood, let it fall",
     Action.READ_AGAIN: "waiting for a fresh number",
     Action.HOLD_DONE: "no more wood, burning down",
-    Action.SHUT_DOOR: "embers, time for the door",
+    Action.SHUT_DOOR: "embers; the door once no flame is left",
     Action.STOP: "no more wood, letting it die",
 }
 
@@ -292,7 +292,7 @@ def welcome_back(said: WelcomeBack, _: Measures) -> Parcel:
 def leaving(said: LeavingFire, _: Measures) -> Parcel:
     """The fire must be left."""
     if not said.lit:
-        return parcel("Go ahead: no fire burns as far as I know.")
+        return parcel("Go ahead, if you see no flame: as far as I know no fire burns.")
     second = (
         "Ask the other person who tends it to stand in for you, and wait until they are there."
         if said.second

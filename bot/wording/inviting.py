@@ -49,7 +49,10 @@ def _asks(said: InvitationMade) -> str:
         case "oven":
             asked = f"{by} invites you to let me lead you through the first fires of your oven."
         case "second":
-            asked = "will you help at the fire of an oven? Whoever of you answers me counts."
+            asked = (
+                "will you help to tend the first fires of a new oven? I lead them in this chat, "
+                "and ask all who tend it; whoever answers first counts."
+            )
         case _:
             whose = (
                 f"the clients of {theirs(said.builder)}" if said.builder else "a builder’s clients"
@@ -116,7 +119,7 @@ def used(said: InvitationUsed, _: Measures) -> Parcel:
     what = {
         "oven": "I am asking about the oven now, and you see it from here on",
         "second": "They tend the fire with you from now on",
-        "member": "They are of your team now",
+        "member": "They are in your team now",
     }[said.opens]
     return parcel(f"{who} opened your invitation. {what}.")
 
@@ -129,14 +132,14 @@ def team(said: TeamShown, _: Measures) -> Parcel:
             f"Welcome. Your clients are told of you as {name}.",
             "To change that, write “/team name” and the name they know you by.",
             "Each client comes by an invitation of yours: write “/invite” and their name. Whoever "
-            "works with you comes by “/team” and their name. You see your own clients alone, and "
+            "works with you comes by “/team” and their name. You see only your own clients, and "
             "no other builder sees them.",
             buttons=[[buttons.invite(), buttons.invite_member()]],
         )
     members = [theirs(one) or "somebody" for one in said.members]
     with_you = f"{counted(len(members), 'member')}: {listed(members)}." if members else ""
     return parcel(
-        joined(f"You are of the team {name} now." if said.joined else f"Your team is {name}."),
+        joined(f"You are in the team {name} now." if said.joined else f"Your team is {name}."),
         joined(sentence(with_you), f"You look after {counted(said.clients, 'oven')}."),
         "“/team name” and another name changes what clients call you.",
         buttons=[[buttons.invite(), buttons.invite_member()], [buttons.invitations()]],
@@ -157,7 +160,7 @@ def member(said: MemberTold, _: Measures) -> Parcel:
 def other_team(said: OtherTeam, _: Measures) -> Parcel:
     """Nobody is of two teams."""
     return parcel(
-        f"Leave your team first if you want to change: you are of {quoted(said.name)} now. Write "
+        f"Leave your team first if you want to change: you are in {quoted(said.name)} now. Write "
         "“/leave team”, then open the invitation again."
     )
 

@@ -47,8 +47,9 @@ def move_asked(said: MoveAsked, _: Measures) -> Parcel:
         keeps = KEEPS[said.keeps or Keep.NOTHING]
         unsaid = ", as nothing else was agreed" if said.keeps is None else ""
         leaves = (
-            f"{oven[:1].upper() + oven[1:]} would move with its whole record: "
-            f"{theirs(said.now) or 'your builder'} no longer sees it and keeps {keeps}{unsaid}."
+            f"{oven[:1].upper() + oven[1:]} would move with its whole record, your words and "
+            f"photos with it. {theirs(said.now) or 'Your builder'} no longer sees it and keeps "
+            f"{keeps}{unsaid}."
         )
     choice = {"invitation": said.invitation, "oven": said.oven}
     return parcel(
@@ -126,8 +127,8 @@ def _keep_buttons() -> list[list[Button]]:
 
 def keep_noted(said: KeepNoted, _: Measures) -> Parcel:
     """Noted."""
-    when = "from now on" if said.ended else "once you part"
-    return parcel(f"Noted, thank you: your builder keeps {KEEPS[said.keeps]} {when}.")
+    when = "From now on" if said.ended else "Once you part,"
+    return parcel(f"Noted, thank you. {when} your builder keeps {KEEPS[said.keeps]}.")
 
 
 def leave_asked(said: LeaveAsked, _: Measures) -> Parcel:

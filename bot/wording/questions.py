@@ -82,7 +82,8 @@ def _fire_size(said: Answer, m: Measures) -> str:
             "for today.",
         )
     return joined(
-        "If flames lick along the dome or into the flue, yes: rake it flat, and add nothing.",
+        "If flames lick along the dome, yes: rake it flat, and add nothing. If they reach into the "
+        "flue, step back and write “flames in the flue” at once.",
         "Otherwise the thermometer decides: read the top and send me the number.",
     )
 
@@ -98,7 +99,11 @@ def _crack(said: Answer) -> str:
             "No fire, and nothing added to one, until somebody who builds ovens has looked: an "
             "open crack is not part of drying."
         )
-    nail = "If a fingernail goes in, or it grows while you watch, add nothing and tell me at once."
+    touch = " (by eye: a hot wall burns)" if said.lit else ""
+    nail = (
+        f"If one is wide enough for a fingernail{touch}, or grows while you watch, add nothing and "
+        "tell me at once."
+    )
     if said.crack == "unsaid":
         return f"Tell me its size first, and add nothing until then. {nail}"
     return f"Hairlines are to be expected while an oven dries. {nail}"
@@ -112,7 +117,7 @@ def _cooking(said: Answer) -> str:
         )
     left = "" if said.left is None else f" There are {said.left} fires still to come."
     small = (
-        " Nothing that needs more fire. A potato in the embers of this one does no harm."
+        " A potato in its last embers does no harm; nothing that needs more fire."
         if said.lit
         else ""
     )
@@ -123,10 +128,13 @@ def _cooking(said: Answer) -> str:
 
 def _leaving(said: Answer) -> str:
     if said.allowed:
-        return "Yes: no flames, as far as I know. Keep everything that burns away from the mouth."
+        return (
+            "Yes, if you see no flame: as far as I know none is left. Keep everything that burns "
+            "away from the mouth."
+        )
     return (
-        "Not while there are flames. If you must go, rake the fire flat, add nothing, wait for "
-        "embers, put the door on, and tell me “I have to go”."
+        "Not while there are flames. If you must go, tell me “I have to go”: rake the fire flat, "
+        "add nothing, stay until only embers are left, and only then put the door on."
     )
 
 
@@ -255,7 +263,8 @@ _DOING = {
     Action.LET_FALL: "Add nothing, and let it fall.",
     Action.READ_AGAIN: "Read the top, and send me the number. Nothing goes on before that.",
     Action.HOLD_DONE: "No more wood: let it burn down to embers.",
-    Action.SHUT_DOOR: "When no flame is left, shut the door and leave it overnight.",
+    Action.SHUT_DOOR: "When no flame is left, shut the door if you have one, and leave it "
+    "overnight.",
     Action.STOP: "Add nothing, and let the fire die with the mouth open.",
 }
 

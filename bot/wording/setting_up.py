@@ -34,7 +34,7 @@ def welcome(said: Welcome, _: Measures) -> Parcel:
         else None
     )
     ask = (
-        f"Then {counted(said.to_ask, 'short question')}: tap an answer, or type it."
+        f"First come {counted(said.to_ask, 'short question')}: tap an answer, or type it."
         if said.to_ask
         else None
     )

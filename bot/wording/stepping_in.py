@@ -20,13 +20,13 @@ from scheduling.ports import Parcel
 
 def case_told(said: CaseTold, m: Measures) -> Parcel:
     """Who has it now."""
-    oven, by = theirs(said.oven), theirs(said.by) or "Somebody of the team"
+    oven, by = theirs(said.oven), theirs(said.by) or "Somebody in the team"
     need = NEED_NAMES.get(said.needs or "", "")
     about = f"{oven} ({need})" if need else oven
     match said.what:
         case "taken" if said.mine:
             return parcel(
-                f"You have {about}. The others see so.",
+                f"You have {about}. The others see that.",
                 buttons=[
                     [office_buttons.talk(), office_buttons.hold()],
                     [office_buttons.this_card(), office_buttons.hand_back_case()],
@@ -50,7 +50,7 @@ def case_told(said: CaseTold, m: Measures) -> Parcel:
                 buttons=[[office_buttons.take_case(), office_buttons.this_card()]],
             )
         case "closed":
-            left = f" It still stands open: {need}." if need else ""
+            left = f" Not settled yet: {need}." if need else ""
             return parcel(f"The case of {oven} is closed.{left}")
         case "over":
             return parcel(
@@ -69,7 +69,7 @@ def jotted_told(said: JottedTold, _: Measures) -> Parcel:
 
 def talk_told(said: TalkTold, _: Measures) -> Parcel:
     """How a talk stands."""
-    oven, by = theirs(said.oven), theirs(said.by) or "Somebody of the team"
+    oven, by = theirs(said.oven), theirs(said.by) or "Somebody in the team"
     match said.what:
         case "open":
             return parcel(
@@ -90,14 +90,20 @@ def talk_told(said: TalkTold, _: Measures) -> Parcel:
 
 def builder_says(said: BuilderSays, _: Measures) -> Parcel:
     """To the owner: somebody on the builder's side speaks."""
-    name = theirs(said.name) or "Your builder"
+    name = theirs(said.name)
+    who = f"{name}, your builder" if name else "your builder"
     words = quoted(said.text) if said.text else None
     ask = None if said.note else "Just answer here: it goes to them, and I read along."
-    lead = f"A note from {name}, your builder:" if said.note else f"{name}, your builder, says:"
+    if words is None:
+        lead = f"A photo from {who}."
+    elif said.note:
+        lead = f"A note from {who}:"
+    else:
+        lead = f"{name}, your builder, says:" if name else "Your builder says:"
     return parcel(
         joined(lead, words),
         ask,
-        attachments=photo(said.photo, f"A photo from {name}, about your oven."),
+        attachments=photo(said.photo, f"A photo from {who}, about your oven."),
     )
 
 

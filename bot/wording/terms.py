@@ -118,7 +118,7 @@ def no_fire_because(why: str) -> str:
         "restricted": "a local fire restriction holds",
         "soaked": "the oven got wet through and must dry first",
         "trouble": "something was reported that has to be looked at first",
-        "away": "nobody is free to stay with it",
+        "away": "you told me that nobody is free to stay with it",
         "warm": "the oven is still too warm from the last fire",
         "mortar": "the mortar froze in its first days and has to be looked at first",
         "set_up": "I do not know the oven well enough yet",

@@ -206,6 +206,19 @@ def fire() -> Iterator[Meaning]:
         action=Action.ADD, why=said.Why(what="below_band", amount=20.0), aim=MIDDLE,
         kg=0.8, pieces=1, piece_mm=45.0, next_at=SOON,
     )  # fmt: skip
+    for pieces in (1, 4):
+        yield said.Advice(
+            action=Action.ADD, why=said.Why(what="burnt_down"), aim=EARLY, top_c=92.0,
+            kg=0.3 * pieces, pieces=pieces, piece_mm=45.0, next_at=SOON,
+        )  # fmt: skip
+    yield said.Advice(
+        action=Action.ADD, why=said.Why(what="not_burning"), aim=EARLY, top_c=70.0,
+        kg=0.25, pieces=4, piece_mm=20.0, next_at=SOON,
+    )  # fmt: skip
+    yield said.Advice(
+        action=Action.ADD_NOTHING, why=said.Why(what="not_burning"), aim=EARLY, top_c=70.0,
+        next_at=SOON,
+    )  # fmt: skip
     yield said.Nudge(aim=EARLY, ready_kg=0.42, ready_pieces=3, piece_mm=30.0)
     yield said.Nudge(
         aim=MIDDLE, ready_kg=0.5, ready_pieces=1, piece_mm=60.0, expect_c=(240.0, 255.0)

@@ -12,9 +12,11 @@ from scheduling.firing.aim import Action
 from scheduling.meaning import (
     Advice,
     Alert,
+    CrackTold,
     Doubtful,
     FiringDone,
     FiringStatus,
+    FlueFlames,
     HowToLay,
     Meaning,
     Nudge,
@@ -174,11 +176,51 @@ def test_an_unwell_person_is_told_to_leave_first_and_the_fire_comes_last() -> No
     assert "emergency number" in said(Unwell()).text
 
 
-def test_the_lighting_message_carries_the_cautions() -> None:
+def test_the_lighting_message_carries_the_cautions_before_the_match() -> None:
     for meaning in of(HowToLay):
         text = said(meaning).text
         for caution in ("Door off", "water at hand", "carbon monoxide", "fire rules", "children"):
-            assert caution in text
+            assert text.index(caution) < text.index("light it")
+
+
+@pytest.mark.parametrize("why", ["not_burning", "burnt_down"])
+def test_wood_that_has_to_catch_again_is_put_on_with_the_face_away_and_no_spirit(why: str) -> None:
+    texts = [
+        said(one).text
+        for one in of(Advice)
+        if isinstance(one, Advice) and one.action is Action.ADD and one.why.what == why
+    ]
+    assert texts
+    for text in texts:
+        assert "can catch all at once" in text
+        assert "face" in text
+        assert "No petrol or spirit" in text
+
+
+def test_without_a_thermometer_the_look_comes_before_the_wood() -> None:
+    for meaning in of(Nudge):
+        assert isinstance(meaning, Nudge)
+        if not meaning.read and meaning.kg is not None:
+            text = said(meaning).text
+            assert text.index("Popping") < text.index("Put on")
+
+
+def test_nobody_is_asked_to_touch_a_wall_or_to_lay_a_coin_by_it_while_a_fire_burns() -> None:
+    for meaning in of(CrackTold):
+        assert isinstance(meaning, CrackTold)
+        text = said(meaning).text
+        if meaning.lit:
+            assert "coin" not in text
+            assert "go into" not in text
+            assert "fingernail" not in text or "touch" in text
+
+
+def test_the_door_is_never_asked_for_without_a_word_about_flames() -> None:
+    asking = re.compile(r"(put|shut|stand) the door\b|the door on overnight|put on the door")
+    for meaning in ALL:
+        text = said(meaning).text
+        if asking.search(text) and not isinstance(meaning, FlueFlames):
+            assert re.search(r"flame|embers", text), text
 
 
 def test_the_status_of_a_burning_fire_is_pinned_and_asks_for_nothing() -> None:
