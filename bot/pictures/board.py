@@ -45,13 +45,16 @@ def draw_board(
     look: Look = DAYLIGHT,
     *,
     fahrenheit: bool = False,
+    total: int = 0,
 ) -> bytes:
-    """All fires as PNG, at most ``MOST`` of them; ``now`` is local."""
+    """All fires as PNG, at most ``MOST`` of them; ``now`` is local. ``total`` counts those that
+    burn besides, where not all are handed in."""
     shown = order(fires)[:MOST]
     rows = max(1, -(-len(shown) // COLUMNS))
     height = 1.0 + 1.55 * rows
     figure = sheet(look, height)
-    heading(figure, look, _title(fires), _under(fires, now))
+    count = max(total, len(fires))
+    heading(figure, look, _title(count), _under(fires, count, now))
     for place, fire in enumerate(shown):
         row, column = divmod(place, COLUMNS)
         axes = figure.add_axes(
@@ -70,7 +73,7 @@ def tell_board(fires: Sequence[FireNow], now: datetime, *, fahrenheit: bool = Fa
     """What the picture shows, for those who do not see it."""
     if not fires:
         return f"No fires burning at {now:%H:%M}."
-    lines = [f"{_title(fires)} at {now:%H:%M}."]
+    lines = [f"{_title(len(fires))} at {now:%H:%M}."]
     for fire in order(fires)[:MOST]:
         last = ""
         if fire.track:
@@ -84,18 +87,18 @@ def tell_board(fires: Sequence[FireNow], now: datetime, *, fahrenheit: bool = Fa
     return " ".join(lines)
 
 
-def _title(fires: Sequence[FireNow]) -> str:
-    if not fires:
+def _title(count: int) -> str:
+    if not count:
         return "No fires burning"
-    return "1 fire burning" if len(fires) == 1 else f"{len(fires)} fires burning"
+    return "1 fire burning" if count == 1 else f"{count} fires burning"
 
 
-def _under(fires: Sequence[FireNow], now: datetime) -> str:
+def _under(fires: Sequence[FireNow], count: int, now: datetime) -> str:
     needy = sum(fire.need is not Need.WELL for fire in fires)
     said = f"{now:%a} {now.day} {now:%b}, {now:%H:%M}"
     if needy:
         said += f" · {needy} to look at"
-    if (more := len(fires) - MOST) > 0:
+    if (more := count - min(len(fires), MOST)) > 0:
         said += f" · {more} calm ones not drawn"
     return said
 

@@ -3,7 +3,7 @@
 ``plan``      {"lines": [PlanLine], "zone", "unit", "oven", "course": optional}
 ``firing``    {"shown": FiringShown, "of": fires in all, "zone", "unit", "oven"}
 ``qr``        {"content"}: a code to scan
-``board``     {"fires": [FireOnBoard], "now", "zone", "unit"}
+``board``     {"fires": [FireOnBoard], "total", "now", "zone", "unit"}
 
 Instants are ISO texts; ``zone``, ``unit`` and ``oven`` may be left out.
 """
@@ -94,6 +94,7 @@ class _Qr(_Data):
 class _Board(_Data):
     fires: tuple[FireOnBoard, ...]
     now: AwareDatetime
+    total: int = 0
 
 
 def paint(kind: str, data: Mapping[str, object]) -> bytes:
@@ -218,4 +219,5 @@ def _board(told: _Board) -> bytes:
         )
         for fire in told.fires
     ]
-    return draw_board(fires, told.now.astimezone(told.local), fahrenheit=told.fahrenheit)
+    now = told.now.astimezone(told.local)
+    return draw_board(fires, now, fahrenheit=told.fahrenheit, total=told.total)

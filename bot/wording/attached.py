@@ -123,8 +123,8 @@ def photo(reference: str | None, what: str) -> tuple[Attachment, ...]:
     return (Attachment(kind="photo", name="photo.jpg", data={"photo": reference}, alt=what),)
 
 
-def board_picture(fires: Sequence[FireShown], m: Measures) -> tuple[Attachment, ...]:
-    """All fires that burn now."""
+def board_picture(fires: Sequence[FireShown], total: int, m: Measures) -> tuple[Attachment, ...]:
+    """Fires that burn now, of ``total``."""
     shown = [
         {
             "oven": fire.oven,
@@ -137,7 +137,7 @@ def board_picture(fires: Sequence[FireShown], m: Measures) -> tuple[Attachment, 
         for fire in fires
     ]
     told = "; ".join(f"{fire.oven}, fire {fire.number}: {fire_state(fire, m)}" for fire in fires)
-    data = _for(m) | {"fires": shown, "now": m.now.isoformat()}
+    data = _for(m) | {"fires": shown, "total": total, "now": m.now.isoformat()}
     return (Attachment(kind=BOARD, name="fires.png", data=data, alt=f"Fires now. {told}."),)
 
 

@@ -198,7 +198,7 @@ def board_shown(said: BoardShown, m: Measures) -> Parcel:
                 office_buttons.clients("All clients"),
             ]
         ],
-        attachments=board_picture(said.fires, m),
+        attachments=board_picture(said.fires, said.total, m),
     )
 
 

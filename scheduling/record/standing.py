@@ -61,7 +61,8 @@ RANKS_IN_GROUP = 100
 def rank_of(phase: Phase, need: Need | None) -> int:
     """An oven's place in a list: its group, and in it the most pressing need first."""
     if need is not None:
-        danger = need in DANGERS or (need is Need.UNDELIVERED and phase is Phase.LIT)
+        lit = phase in (Phase.LIT, Phase.EMBERS)
+        danger = need in DANGERS or (need is Need.UNDELIVERED and lit)
         group = Group.DANGER if danger else Group.LOOK
         return group * RANKS_IN_GROUP + list(Need).index(need)
     match phase:
