@@ -149,6 +149,8 @@ def _taken(said: OrderTaken, m: Measures) -> str:
             return "the last fire is to be done once more, no higher than before"
         case "move" if said.first is not None:
             return f"no fire before {m.dated(said.first)}"
+        case "forbid" if said.first is not None and said.last in (None, said.first):
+            return f"no fire on {m.dated(said.first)}"
         case "forbid" if said.first is not None:
             return f"no fire {m.on_span(said.first, said.last)}"
         case "take_back":

@@ -10,6 +10,7 @@ from bot.conversation.door import oven_at_hand
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.acting import Acting
+from bot.conversation.office.roster import BURNING
 from bot.conversation.office.showing import Showing
 from bot.conversation.setting_up import SettingUp
 from bot.understanding import understand
@@ -153,6 +154,8 @@ class Office:
         match wish:
             case Find(sure=True) | Jotting() | Own():
                 return False
+            case Help():
+                return own.state in BURNING
             case Talking(what="open") | Casing() | Part() | Command() if card is not None:
                 return False
             case Listing() | Boarding() | Town() | Find():

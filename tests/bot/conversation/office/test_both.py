@@ -73,3 +73,11 @@ async def test_their_own_commands_stay_their_own(van: Van) -> None:
     await van.say("beth", "rosa")
     await van.say("beth", "/plan")
     assert "Rosa" not in van.last("beth").text
+
+
+async def test_help_is_about_both_unless_their_own_fire_burns(van: Van) -> None:
+    assert "“My oven” leads back to your own." in (await van.say("beth", "help"))[-1]
+    await van.until((await van.record("beths")).promise[0].start)
+    await van.say("beth", "14")
+    await van.say("beth", "lit")
+    assert "“My oven”" not in (await van.say("beth", "help"))[-1]
