@@ -261,8 +261,8 @@ _NOTED = {
     "no": "Noted. Nothing changes.",
     "weather": "Noted.",
     "back": "Good that you are back.",
-    "fire_out": "Noted, the fire is out. If you see no flame in there, put the door on: it keeps "
-    "the warmth in.",
+    "fire_out": "Noted, the fire is out. Leave the mouth open as long as anything smokes or glows "
+    "in there.",
     "lit": "Noted. Start small for half an hour, and enjoy it.",
 }
 
