@@ -140,12 +140,7 @@ async def test_nothing_of_them_is_left_in_any_table_file_or_log(house: House) ->
     assert any("you are erased" in one for one in told)
     after = house.everything()
     assert [trace for trace in TRACES if trace.lower() in after.lower()] == []
-
-
-async def test_others_go_on_as_before(house: House) -> None:
-    await house.lives()
-    await house.goes()
-    assert "ana" in house.everything()
+    # Others go on as before.
     assert any("Where does the oven stand" in one for one in await house.says("ana", "/start"))
 
 
@@ -157,23 +152,6 @@ async def test_who_comes_back_is_a_stranger(house: House) -> None:
     assert (await house.says("tobiaswren", "hello"))[0].startswith("Please light nothing")
     await house.goes()
     assert (await house.says("tobiaswren", "hello"))[0].startswith("Please light nothing")
-
-
-async def test_asking_is_not_doing(house: House) -> None:
-    await house.lives()
-    (asked,) = await house.says("tobiaswren", "/erase")
-    assert "cannot be undone" in asked
-    assert await house.taps("tobiaswren", "Keep everything") == ["All stays as it is."]
-    assert "Quillberrow" in house.everything()
-
-
-async def test_an_old_question_is_asked_again(house: House) -> None:
-    await house.lives()
-    await house.says("tobiaswren", "/erase")
-    await house.chat.pass_time(house.chat.now + timedelta(days=2))
-    (asked,) = await house.taps("tobiaswren", "Erase me for good")
-    assert "cannot be undone" in asked
-    assert "Quillberrow" in house.everything()
 
 
 async def test_a_backup_put_back_has_forgotten_them_too(house: House, tmp_path: Path) -> None:

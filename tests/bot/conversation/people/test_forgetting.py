@@ -116,6 +116,21 @@ async def test_a_team_member_is_gone_from_the_letters_of_the_others(desk: Desk) 
     assert await desk.told("ana") == []
 
 
+async def test_asking_is_not_doing(desk: Desk) -> None:
+    await desk.say("ana", f"/start {CODES.owner}")
+    assert await desk.say("ana", "/erase") == ["erase_asked"]
+    assert await desk.press_label("ana", "Keep everything") == ["all_stays"]
+    assert (await desk.oven("ana")).name == "ana"
+
+
+async def test_an_old_question_is_asked_again(desk: Desk) -> None:
+    await desk.say("ana", f"/start {CODES.owner}")
+    await desk.say("ana", "/erase")
+    desk.clock.move_to(desk.clock.now() + timedelta(days=2))
+    assert await desk.press_label("ana", "Erase me for good") == ["erase_asked"]
+    assert await desk.person("ana") is not None
+
+
 async def test_a_lit_fire_is_not_left_to_nobody(desk: Desk) -> None:
     await desk.say("ana", f"/start {CODES.owner}")
     await desk.write_down("ana", FireLit(at=desk.clock.now(), aim=None))
