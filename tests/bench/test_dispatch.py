@@ -7,7 +7,9 @@ server has a process of its own, as Telegram would.
 import asyncio
 import itertools
 import multiprocessing
+import sqlite3
 import time
+from contextlib import closing
 from multiprocessing.connection import Connection
 from pathlib import Path
 
@@ -98,7 +100,7 @@ async def test_two_thousand_alarms_down_the_whole_road(tmp_path: Path) -> None:
         begun, begun_cpu = time.perf_counter(), time.process_time()
         await house.start()
         async with asyncio.timeout(300):
-            while await anything_left(store, clock):  # noqa: ASYNC110 - as another process would
+            while sent(path) < COUNT:  # noqa: ASYNC110 - as another process would
                 await asyncio.sleep(0.1)
         took, cpu = time.perf_counter() - begun, time.process_time() - begun_cpu
         await house.stop()
@@ -114,9 +116,7 @@ async def test_two_thousand_alarms_down_the_whole_road(tmp_path: Path) -> None:
     )
 
 
-async def anything_left(store: SqlStore, clock: SystemClock) -> bool:
-    async with store.read() as unit:
-        due = await unit.alarms.next_due()
-        return await unit.outbox.next_sendable() is not None or (
-            due is not None and due <= clock.now()
-        )
+def sent(path: Path) -> int:
+    with closing(sqlite3.connect(path)) as plain:
+        query = "select count(*) from outbox where state = 'sent'"
+        return int(plain.execute(query).fetchone()[0])

@@ -5,10 +5,13 @@ from datetime import UTC, datetime, timedelta
 
 import httpx
 
-from bot.health import Endpoint, Watch, faults, inbox_on_time
+from bot.health import Endpoint, Watch, alarms_on_time, faults, inbox_on_time, outbox_on_time
+from scheduling.alarm import Alarm, AlarmName
 from scheduling.clock import SteppedClock
 from scheduling.ports import InboxRow
+from storage.memory import MemoryStore
 from tests.bot.channels.inbox_fake import StoreFake
+from tests.contract.samples import NOON, letter, settle_in
 
 NINE = datetime(2026, 5, 13, 9, 0, tzinfo=UTC)
 
@@ -72,3 +75,18 @@ async def test_the_endpoint_answers_200_or_503() -> None:
         await endpoint.close()
         assert answer.status_code == code
         assert answer.json()["ok"] is (code == 200)
+
+
+async def test_letters_and_alarms_that_are_late_are_noticed() -> None:
+    store, clock = MemoryStore(), SteppedClock(NOON)
+    await settle_in(store)
+    late = outbox_on_time(store, clock), alarms_on_time(store, clock)
+    async with store.write() as unit:
+        await unit.outbox.post(letter(not_before=NOON))
+        await unit.alarms.set("dome", Alarm(AlarmName.NUDGE, NOON))
+        await unit.commit()
+    assert await faults(late) == ()
+    clock.move_to(NOON + timedelta(minutes=7))
+    told = await faults(late)
+    assert len(told) == 2
+    assert all("7 min" in one for one in told)
