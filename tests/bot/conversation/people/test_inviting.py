@@ -137,3 +137,26 @@ async def test_a_code_that_has_not_been_sent_yet_is_not_blotted_out(desk: Desk) 
     desk.clock.move_to(desk.clock.now() + timedelta(minutes=2))
     assert await desk.sweeping.look() == 0
     assert any("invitation_made" in one for one in await desk.told("bea"))
+
+
+@pytest.mark.parametrize("text", ["/invite Ana", "/team Bo", "/team name Elm", "/invitations"])
+async def test_a_row_that_comes_twice_has_one_effect(desk: Desk, text: str) -> None:
+    team = await desk.founded("bea")
+    incoming = desk.commanded(desk.incoming("bea", text=text))
+    assert len(await desk.receive(incoming)) == 1
+    async with desk.store.read() as unit:
+        before = await unit.invitations.open_for_builder(team, desk.clock.now())
+    await desk.reception.receive(incoming)
+    assert await desk.told("bea") == []
+    async with desk.store.read() as unit:
+        assert await unit.invitations.open_for_builder(team, desk.clock.now()) == before
+
+
+async def test_a_client_who_comes_twice_by_one_row_has_one_oven(desk: Desk) -> None:
+    await desk.founded("bea")
+    code = await desk.invitation("bea", "/invite Ana")
+    incoming = desk.commanded(desk.incoming("ana", text=f"/start {code}"))
+    assert (await desk.receive(incoming))[0] == "welcome"
+    await desk.reception.receive(incoming)
+    assert await desk.told("ana") == []
+    assert (await desk.oven("ana")).name == "Ana"
