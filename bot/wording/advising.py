@@ -164,6 +164,7 @@ _BY_NAME = {
     "plan": "Without a thermometer I go by the clock.",
     "not_burning": "What lies in there has hardly warmed the dome: it smoulders. Keep out of its "
     "smoke.",
+    "lower": "That is lower than I expected, and wood would follow.",
     "burnt_down": "The fire has burnt low.",
     "in_band": "It is where it should be.",
     "hold_done": "It has had its time.",

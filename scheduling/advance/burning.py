@@ -1,5 +1,6 @@
 """While a fire burns: after every word from it one action, and when to look again."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from scheduling.advance import showing
@@ -10,6 +11,8 @@ from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.response import first_guess_k_kg
+from scheduling.firing.rule import Bounds
+from scheduling.firing.session import Session
 from scheduling.journal import Advised, WeatherTold
 from scheduling.meaning import Advice, FiringStatus, InstrumentBlind, TooHot, Why
 from scheduling.outcome import TENDERS, Urgency
@@ -32,8 +35,9 @@ def advise(turn: Turn, *, late: bool = False) -> None:
     session = turn.record.session
     if session is None:
         return
-    aim = session.aim
-    decision = decide(ground(turn))
+    stands_on = ground(turn)
+    aim = stands_on.session.aim
+    decision = decide(stands_on)
     turn.write(
         Advised(
             at=turn.now,
@@ -95,16 +99,28 @@ def ground(turn: Turn) -> Ground:
     record, session = turn.record, turn.record.session
     if session is None:
         raise ValueError("no fire is lit")
+    bounds = bounds_of(record)
     return Ground(
-        session=session,
+        session=_bounded(session, bounds),
         now=turn.now,
-        bounds=bounds_of(record),
+        bounds=bounds,
         instrument=measures(turn),
         forbidden=forbidden(turn),
         wall=wall.says(record, bounds_of(record), turn.now),
         gain_k_kg=first_guess_k_kg(record.makeup),
         latest=_latest(turn, session.lit_at),
     )
+
+
+def _bounded(session: Session, bounds: Bounds) -> Session:
+    """The fire with its aim lowered to what has been ordered since it was lit."""
+    aim = session.aim
+    tops = [one for one in (bounds.cap_c, bounds.final_c) if one is not None]
+    if aim is None or not tops or min(tops) >= aim.plateau_c:
+        return session
+    lower_k = aim.plateau_c - min(tops)
+    lowered = {name: getattr(aim, name) - lower_k for name in ("plateau_c", "low_c", "high_c")}
+    return replace(session, aim=aim.model_copy(update=lowered | {"limited_by": "builder"}))
 
 
 def measures(turn: Turn) -> bool:

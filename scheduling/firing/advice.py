@@ -10,6 +10,8 @@ from datetime import timedelta
 
 from scheduling.firing.aim import Action, Aim, WhyGentler
 from scheduling.firing.ground import Decision, Ground, Reason, WallSays
+from scheduling.firing.response import response_of
+from scheduling.firing.session import LONGEST_LINK, crown_c
 from scheduling.firing.steering import JUST_FED, STEAM_OVER, steered, stoke_minutes
 
 FRESH = timedelta(minutes=12)
@@ -18,6 +20,9 @@ FRESH = timedelta(minutes=12)
 
 FAR_ABOVE_K = 25.0
 FALLING_K_H = -5.0
+LOW_BY_K = 10.0
+"""Below what the dome would read with no fire in it at all, a reading is asked for again."""
+
 TOO_FAST, MUCH_TOO_FAST = 1.15, 1.6
 """Share of the allowed climb at which nothing is added, and at which the fire is spread."""
 
@@ -80,11 +85,33 @@ def decide(ground: Ground) -> Decision:
         age = (ground.now - session.last.at) / timedelta(minutes=1)
         return Decision(Action.READ_AGAIN, Reason("stale", age), 5.0)
     decision = _by_reading(ground, session.aim, session.top_c)
+    if decision.action is Action.ADD and _lower_than_expected(ground):
+        return Decision(Action.READ_AGAIN, Reason("lower"), 5.0)
     if decision.action is Action.ADD and (why := forbids_wood(ground)) is not None:
         decision = replace(
             decision, action=Action.ADD_NOTHING, why=why, kg=None, pieces=None, minutes=20.0
         )
     return decision
+
+
+def _lower_than_expected(ground: Ground) -> bool:
+    """Whether the crown reads so low that wood would go on by a slip of the hand or the pen.
+
+    It is asked about once: the next reading counts, whatever it says.
+    """
+    session = ground.session
+    asked = session.advised[-1:] and session.advised[-1].action is Action.READ_AGAIN
+    if len(session.believed) < 2 or asked:
+        return False
+    before, last = session.believed[-2:]
+    before_c, last_c = crown_c(before), crown_c(last)
+    if before_c is None or last_c is None or last.at - before.at > LONGEST_LINK:
+        return False
+    earlier = replace(session, readings=tuple(one for one in session.readings if one.at < last.at))
+    answer = response_of(earlier, before.at, ground.gain_k_kg)
+    minutes = (last.at - before.at) / timedelta(minutes=1)
+    unfed_c = replace(answer, burning_kg=0.0).after_c(before_c, 0.0, minutes)
+    return last_c < unfed_c - LOW_BY_K
 
 
 def _by_reading(ground: Ground, aim: Aim, top_c: float) -> Decision:
@@ -172,7 +199,7 @@ def _by_time(ground: Ground, aim: Aim) -> Decision:
         return Decision(
             Action.ADD_NOTHING, Reason("plan"), minutes, gentler=WhyGentler.NO_INSTRUMENT
         )
-    fed = sum(one.kg or aim.charge_kg for one in session.stokes) + aim.lay_kg
+    fed = sum(one.kg or aim.charge_kg for one in session.fed) + aim.lay_kg
     if fed + aim.charge_kg > aim.wood_kg + 0.5 * aim.charge_kg:
         return Decision(Action.ADD_NOTHING, Reason("plan"), minutes)
     return Decision(Action.ADD, Reason("plan"), minutes, aim.charge_kg, aim.charge_pieces)

@@ -50,8 +50,9 @@ the least is wood that has not burnt yet."""
 CATCHES_C = 280.0
 """In a dome this hot split wood takes fire by itself (common practice, no published source)."""
 
-SMOULDERS_H = 4.0
-"""Wood that shows no flame chars away in about this time (own choice)."""
+SHOWS = 0.75
+"""Share of what is believed of the gain by which a charge is held to have shown (own choice):
+readings by hand scatter, and a charge must not count as unburnt for that."""
 
 CAUGHT = 0.3
 """Share of the wood put on that a reading must speak for, even in the weakest dome; else it is
@@ -144,16 +145,19 @@ def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
     wood = _wood(session)
     watched = tuple(_watched(session, wood))
     gain, gain_sd, loss = _fitted(watched, guess_k_kg)
-    least = LEAST_GAIN * guess_k_kg
-    hot = session.top_c is not None and session.top_c >= CATCHES_C
+    burning = sum(one.left_kg(now) for one in wood)
+    late = _late_kg(watched, SHOWS * gain, min(loss, LOSS_PER_H))
+    if session.top_c is not None and session.top_c >= CATCHES_C:
+        # What had not caught is catching now.
+        burning, late = burning + late, 0.0
     return Response(
         gain,
-        gain + gain_sd,
+        max(gain + gain_sd, guess_k_kg),
         loss,
         wood[-1].burns_h,
-        sum(one.left_kg(now) for one in wood),
-        0.0 if hot else _late_kg(watched, least, loss),
-        hot or not watched or watched[-1].shown_kg(least, loss) >= CAUGHT * watched[-1].burnt_kg,
+        burning,
+        late,
+        late == 0.0 or not watched or watched[-1].caught(guess_k_kg),
     )
 
 
@@ -189,6 +193,10 @@ class _Watched:
         """Wood that the rise speaks for."""
         return max(0.0, self.rise_k + loss_per_h * self.excess_k * self.hours) / gain_k_kg
 
+    def caught(self, guess_k_kg: float) -> bool:
+        """Whether enough of the wood put on has shown for it to burn at all."""
+        return self.shown_kg(LEAST_GAIN * guess_k_kg, LOSS_PER_H) >= CAUGHT * self.burnt_kg
+
 
 def _wood(session: Session) -> tuple[_Charge, ...]:
     """All wood of a fire, the laying first; unsaid amounts as they were planned."""
@@ -197,10 +205,7 @@ def _wood(session: Session) -> tuple[_Charge, ...]:
     burns_h = BURNS_H_PER_MM * (THIN_MM if aim is None else aim.piece_mm)
     return (
         _Charge(session.lit_at, laid_kg, KINDLING_BURNS_H),
-        *(
-            _Charge(one.at, charge_kg if one.kg is None else one.kg, burns_h)
-            for one in session.stokes
-        ),
+        *(_Charge(one.at, charge_kg if one.kg is None else one.kg, burns_h) for one in session.fed),
     )
 
 
@@ -227,7 +232,9 @@ def _fitted(watched: Sequence[_Watched], guess_k_kg: float) -> tuple[float, floa
     mean = np.array([guess_k_kg, LOSS_PER_H])
     precision = np.diag([(GAIN_SHARE_SD * guess_k_kg) ** -2, LOSS_SD**-2])
     moment = precision @ mean
-    for age, one in enumerate(reversed(watched)):
+    # Wood that did not burn says nothing of how a dome answers wood that does.
+    telling = [one for one in watched if one.caught(guess_k_kg)]
+    for age, one in enumerate(reversed(telling)):
         row = np.array([one.burnt_kg, -one.excess_k * one.hours])
         weight = FORGETS**age / READ_SD_K**2
         precision = precision + weight * np.outer(row, row)
@@ -242,9 +249,8 @@ def _fitted(watched: Sequence[_Watched], guess_k_kg: float) -> tuple[float, floa
 
 
 def _late_kg(watched: Sequence[_Watched], gain_k_kg: float, loss_per_h: float) -> float:
-    """Wood that even the weakest dome would have shown, and that has not: it lies there."""
+    """Wood that should have shown, and that has not: it lies there, until it shows."""
     late = 0.0
     for one in watched:
-        missing = late + one.burnt_kg - one.shown_kg(gain_k_kg, loss_per_h)
-        late = max(0.0, missing) * math.exp(-one.hours / SMOULDERS_H)
+        late = max(0.0, late + one.burnt_kg - one.shown_kg(gain_k_kg, loss_per_h))
     return late

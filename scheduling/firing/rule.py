@@ -31,6 +31,9 @@ NO_INSTRUMENT_SHARE = 0.8
 FIRST_LOOK_MINUTES = 30.0
 """From the match to the first reading."""
 
+LAID_FOR = 0.8
+"""The laying is sized for so much of the allowed climb (own choice)."""
+
 LONG_GAP_D = 14
 SOAKED_STEPS_BACK, GAP_STEPS_BACK = 2, 1
 
@@ -169,4 +172,5 @@ def _laid_kg(makeup: MakeUp, climb_k_h: float) -> float:
     """The first laying: kindling that climbs no faster than allowed until the first look."""
     answer = Response(first_guess_k_kg(makeup), 0.0, LOSS_PER_H, KINDLING_BURNS_H)
     cold_c = AIR_C
-    return answer.kg_to(cold_c + climb_k_h * FIRST_LOOK_MINUTES / 60.0, cold_c, FIRST_LOOK_MINUTES)
+    rise_k = LAID_FOR * climb_k_h * FIRST_LOOK_MINUTES / 60.0
+    return answer.kg_to(cold_c + rise_k, cold_c, FIRST_LOOK_MINUTES)

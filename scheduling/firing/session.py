@@ -43,6 +43,9 @@ START_COUNTS = timedelta(hours=3)
 FROM_AFAR = (Order, CaseTaken, CaseHandedBack, CaseClosed, Jotted, TalkOpened, TalkClosed)
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
+ANSWERED_WITHIN = timedelta(minutes=25)
+"""Wood that went on later than this was not what had been asked for."""
+
 SHORTEST_LINK = timedelta(minutes=8)
 """Two readings nearer than this tell no climb."""
 
@@ -110,7 +113,10 @@ class Session:
         """Kelvin an hour between the last two believed readings that can tell it."""
         if self.last is None or self.top_c is None:
             return None
-        for before in reversed(self.believed[:-1]):
+        earlier = self.believed[:-1]
+        if self.start is not None:
+            earlier = (self.start.model_copy(update={"at": self.lit_at}), *earlier)
+        for before in reversed(earlier):
             apart = self.last.at - before.at
             earlier_c = crown_c(before)
             if apart >= SHORTEST_LINK and earlier_c is not None:
@@ -136,6 +142,26 @@ class Session:
         """When wood last went on, or was asked for; the lighting counts."""
         asked = [one.at for one in self.advised if one.action is Action.ADD]
         return max([one.at for one in self.stokes] + asked, default=self.lit_at)
+
+    @property
+    def fed(self) -> tuple[WoodPutOn, ...]:
+        """All wood since the lighting: what was told, and what was asked for and never answered
+        for. Most people put it on and say nothing."""
+        silent = [
+            WoodPutOn(at=one.at, by=one.by, kg=one.kg, pieces=one.pieces, advised=True)
+            for one in self.advised
+            if one.action is Action.ADD and not self._answered_for(one)
+        ]
+        return tuple(sorted((*self.stokes, *silent), key=lambda one: one.at))
+
+    def _answered_for(self, asked: Advised) -> bool:
+        """Whether it was told that this wood went on, or that there is none."""
+        until = asked.at + ANSWERED_WITHIN
+        told = any(asked.at <= one.at <= until for one in self.stokes)
+        return told or any(
+            isinstance(one, Seen) and one.what == "wood_out" and asked.at <= one.at <= until
+            for one in self.seen
+        )
 
     def held_h(self, until: datetime | None = None) -> float:
         """Hours in the band or above, between believed readings.

@@ -11,7 +11,7 @@ from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-AHEAD = 60.0
+AHEAD = 120.0
 """Minutes for which a charge must not lift the crown too far, should nobody look again."""
 
 PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 15.0, 30.0
@@ -83,7 +83,7 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     climb_cap = min(ground.bounds.climb_cap(top_c), aim.climb_c_per_h)
     end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
     kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
-    if kg < LEAST_PIECE * piece_kg(aim.piece_mm):
+    if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
         return Decision(Action.WAIT, why, 15.0, expect_c=(unfed_c - 12.0, top_c + 10.0))
     fed_c = answer.after_c(top_c, kg, minutes)
     return Decision(

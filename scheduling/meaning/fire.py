@@ -31,6 +31,7 @@ class Why(Said):
     ``doubtful``, ``missing``, ``held`` (by the builder), ``trouble``, ``away``, ``session``
     (hours), ``wood_out``, ``plan`` (no instrument: by time alone), ``just_fed`` (minutes ago),
     ``finishing``, ``silent``, ``crack``,
+    ``lower`` (than expected: read again before wood),
     ``burnt_down`` (hardly anything burns: what goes on has to be lit),
     ``not_burning`` (what is in there has not caught: open it up, light it; with ADD a handful of
     thin sticks to light it with).

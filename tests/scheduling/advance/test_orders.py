@@ -3,7 +3,7 @@ from datetime import timedelta
 from scheduling.choice import About, OrderName
 from scheduling.firing.aim import Action
 from scheduling.journal import Capped, Held, Order
-from scheduling.meaning import OrderLessGentle, OrderRefused, OrderTaken, OrderTold
+from scheduling.meaning import Advice, OrderLessGentle, OrderRefused, OrderTaken, OrderTold
 from scheduling.outcome import TENDERS
 from scheduling.record import Phase
 from scheduling.record.need import phase_of
@@ -32,6 +32,17 @@ def test_raising_a_cap_is_done_only_if_confirmed_in_so_many_words() -> None:
     road.orders(OrderName.CAP, value=300.0, confirmed=True)
     assert max(aim.plateau_c for aim in aims_of(road.record, road.now)) == 300.0
     assert road.entries(Capped)[-1].confirmed
+
+
+def test_a_cap_reaches_the_fire_that_burns() -> None:
+    road = lit(builder="beth")
+    road.wait(31)
+    road.reads(70)
+    road.orders(OrderName.CAP, value=100.0)
+    road.wait(30)
+    road.reads(105)
+    assert road.last(Advice).action is not Action.ADD
+    assert road.last(Advice).aim.plateau_c == 100.0
 
 
 def test_a_hold_during_a_fire_ends_the_adding() -> None:

@@ -14,7 +14,7 @@ from scheduling.firing.ground import Decision, Ground
 from scheduling.firing.response import Response, first_guess_k_kg, response_of
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
-from scheduling.journal import WoodPutOn
+from scheduling.journal import Advised, WoodPutOn
 from tests.scheduling.firing.test_advice import LIT, MAKEUP, aim, read
 
 
@@ -134,3 +134,52 @@ def test_a_charge_is_sized_to_peak_near_the_plateau() -> None:
     assert decision.action is Action.ADD
     assert decision.kg is not None
     assert answer(session).peak_c(118.0, decision.kg, 60.0) <= 150 + 15 + 1
+
+
+def test_wood_that_was_asked_for_and_never_answered_for_is_taken_to_lie_there() -> None:
+    """Numbers alone, and a crown that hardly moves: nothing more goes on top."""
+    session = fire([(30, 45), (60, 47), (90, 49)], [])
+    asked = replace(
+        session,
+        advised=tuple(
+            Advised(at=LIT + timedelta(minutes=minute), action=Action.ADD, kg=0.9)
+            for minute in (31, 61)
+        ),
+    )
+    assert sum(one.kg or 0.0 for one in asked.fed) == pytest.approx(1.8)
+    decision = decided(asked)
+    assert decision.why.what == "not_burning"
+    assert (decision.kg or 0.0) <= 0.25
+
+
+def test_a_charge_told_of_is_not_counted_twice() -> None:
+    session = fire([(30, 45), (60, 80)], [(33, 0.9)])
+    asked = replace(
+        session, advised=(Advised(at=LIT + timedelta(minutes=31), action=Action.ADD, kg=0.9),)
+    )
+    assert [one.kg for one in asked.fed] == [0.9]
+
+
+def test_wood_that_does_not_burn_teaches_no_weak_gain() -> None:
+    dead = answer(fire([(30, 60), (60, 57), (90, 54)], [(31, 1.0), (61, 1.0)]))
+    assert dead.strong_k_kg >= 60.0
+    assert dead.late_kg > 1.0
+
+
+def test_late_wood_counts_as_burning_once_the_dome_lights_it() -> None:
+    cold = fire([(30, 270), (60, 265)], [(31, 2.0)])
+    hot = fire([(30, 270), (60, 281)], [(31, 2.0)])
+    assert answer(cold).late_kg > 0.5
+    assert answer(hot).late_kg == 0.0
+    assert answer(hot).there_kg == pytest.approx(answer(cold).there_kg, rel=0.4)
+
+
+def test_a_reading_far_below_what_an_empty_hearth_would_show_is_asked_for_again_once() -> None:
+    session = fire([(30, 100), (60, 140), (90, 100)], [(31, 0.6), (61, 0.4)])
+    assert decided(session).why.what == "lower"
+    again = replace(
+        session,
+        readings=(*session.readings, read(95, 101)),
+        advised=(Advised(at=LIT + timedelta(minutes=91), action=Action.READ_AGAIN),),
+    )
+    assert decided(again).why.what != "lower"
