@@ -12,6 +12,7 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.firing.advice import decide
 from scheduling.firing.aim import Action
+from scheduling.firing.session import Session
 from scheduling.journal import Advised, Nudged, Silent
 from scheduling.meaning import Nudge, SecondTold, Unattended
 from scheduling.outcome import TENDERS, Urgency
@@ -19,6 +20,9 @@ from scheduling.record import Need
 
 REPEAT_MINUTES, TOLD_MINUTES, UNATTENDED_MINUTES = 12.0, 13.0, 20.0
 LATE_FROM_MINUTES = 5.0
+ANEW_MINUTES = 10.0
+"""After an answer that says nothing of the temperature, until it is asked for again."""
+
 ASKED_AGAIN_MINUTES, LEFT_ALONE_MINUTES = 60.0, 200.0
 """An unattended fire is asked about once an hour, until it has burnt out."""
 GONE_H = 12.0
@@ -45,10 +49,19 @@ def nudge(turn: Turn, due: datetime) -> None:
 def repeat(turn: Turn) -> None:
     """The nudge went unanswered: once more."""
     session = turn.record.session
-    if session is None or session.nudged is None or session.ending:
+    if session is None or session.ending:
+        return
+    if session.nudged is None:
+        _ask_anew(turn, session)
         return
     _send(turn, repeat=True, late=0.0)
     turn.in_minutes(AlarmName.SILENCE, TOLD_MINUTES)
+
+
+def _ask_anew(turn: Turn, session: Session) -> None:
+    """Somebody answered, but not with what was asked for: the watch over the fire goes on."""
+    if session.aim is not None and not session.ending and session.died_at is None:
+        turn.in_minutes(AlarmName.NUDGE, ANEW_MINUTES)
 
 
 def _send(turn: Turn, *, repeat: bool, late: float) -> None:
@@ -86,7 +99,10 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
 def told_others(turn: Turn) -> None:
     """The repeat went unanswered too: the builder and the second person are told."""
     session = turn.record.session
-    if session is None or session.nudged is None:
+    if session is None:
+        return
+    if session.nudged is None:
+        _ask_anew(turn, session)
         return
     silent_for = (turn.now - session.heard_at) / timedelta(minutes=1)
     turn.write(Silent(at=turn.now, step="told"))

@@ -12,6 +12,7 @@ from scheduling.journal import (
     CaseClosed,
     CaseHandedBack,
     CaseTaken,
+    Constructed,
     CrackSeen,
     DoorMoved,
     Entry,
@@ -28,6 +29,7 @@ from scheduling.journal import (
     TalkClosed,
     TalkOpened,
     TalkSaid,
+    TroubleClosed,
     WoodPutOn,
 )
 
@@ -40,7 +42,10 @@ LONGEST_LINK = timedelta(minutes=90)
 START_COUNTS = timedelta(hours=3)
 """A reading longer before the match says nothing of how it was lit."""
 
-FROM_AFAR = (Order, CaseTaken, CaseHandedBack, CaseClosed, Jotted, TalkOpened, TalkClosed)
+FROM_AFAR = (
+    Order, CaseTaken, CaseHandedBack, CaseClosed, Constructed, Jotted, TalkOpened, TalkClosed,
+    TroubleClosed,
+)  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
 ANSWERED_WITHIN = timedelta(minutes=25)

@@ -1,14 +1,18 @@
+from collections.abc import Callable
 from datetime import timedelta
+
+import pytest
 
 from scheduling.alarm import AlarmName
 from scheduling.choice import Tending
 from scheduling.firing.aim import Action
-from scheduling.journal import FiringEnded, Silent
+from scheduling.journal import Constructed, FiringEnded, Silent, TroubleClosed
 from scheduling.meaning import Advice, Alert, Nudge, SecondTold, Unattended
 from scheduling.outcome import BUILDER
 from scheduling.record import Need, Phase
 from scheduling.record.need import needs_of, phase_of
-from tests.scheduling.road import lit
+from scheduling.remark import Sky, WeatherSaid
+from tests.scheduling.road import Road, lit
 
 
 def test_silence_is_repeated_once_then_told_then_taken_to_be_unattended() -> None:
@@ -93,3 +97,50 @@ def test_any_word_ends_the_silence() -> None:
     road.say()
     assert AlarmName.SILENCE not in road.alarms
     assert AlarmName.NUDGE in road.alarms
+
+
+@pytest.mark.parametrize(
+    "answer",
+    [
+        lambda road: road.sees("smoke"),
+        lambda road: road.say(photo="telegram:f1"),
+        lambda road: road.say(WeatherSaid(what=Sky.WIND)),
+    ],
+    ids=["smoke", "photo", "wind"],
+)
+@pytest.mark.parametrize("after", [3.0, 15.0], ids=["the nudge", "the repeat"])
+def test_an_answer_without_a_number_does_not_end_the_watch_over_the_fire(
+    answer: Callable[[Road], object], after: float
+) -> None:
+    road = lit(builder="beth")
+    road.until(road.alarms[AlarmName.NUDGE])
+    road.wait(after)
+    answer(road)
+    said = len(road.said)
+    road.wait(hours=3)
+    since = [type(one.meaning) for one in road.said[said:]]
+    assert {Nudge, Alert, Unattended} <= set(since)
+
+
+def test_what_a_builder_writes_down_from_afar_is_no_sign_of_life_at_the_fire() -> None:
+    road = lit(builder="beth")
+    road.wait(hours=1.1)
+    before = road.record.session
+    assert before is not None
+    assert before.silent is not None
+    layers = road.record.makeup.layers if road.record.makeup is not None else ()
+    entries = (
+        TroubleClosed(at=road.now, by="beth", what="crack"),
+        Constructed(
+            at=road.now,
+            by="beth",
+            construction="own",
+            layers=layers,
+            characteristic_strength_mpa=20.0,
+        ),
+    )
+    for entry in entries:
+        after = road.record.with_entries((entry,)).session
+        assert after is not None
+        assert after.silent is not None
+        assert after.heard_at == before.heard_at
