@@ -143,7 +143,7 @@ _BY_NAME = {
     "too_slow": "It hardly climbs.",
     "steam": "The water in the wall is turning to steam about as fast as it can get out.",
     "doubtful": "I am not sure of the last number, so I go by none.",
-    "missing": "I have no reading from this fire yet.",
+    "missing": "I have no reading of the top to go by.",
     "held": "Your builder has put all fires on hold.",
     "trouble": "What you reported has to be looked at first. Ask whoever built it.",
     "crack": "First tell me more of the crack.",

@@ -219,7 +219,8 @@ def _doubt_buttons(said: Doubtful) -> list[list[Button]]:
         return [[buttons.fire_burning(), buttons.no_fire()]]
     if said.ask is Ask.WHICH_UNIT and said.likely_c is not None and said.shown_c is not None:
         likely = buttons.say(
-            f"It was {_as_typed(said.shown_c, said.likely_c)}", Reading(top_c=said.likely_c)
+            f"It was {_as_typed(said.shown_c, said.likely_c)}",
+            Reading(top_c=said.likely_c, at=said.at, unit_named=True),
         )
         return [[likely], [buttons.take_back()]]
     return [[buttons.take_back()]]

@@ -28,7 +28,7 @@ USUAL_EFFUSIVITY = 1500.0
 
 def measured(turn: Turn, reading: Reading) -> Verdict:
     """Judge a reading and write it down, believed or doubtful."""
-    at = min(reading.at or turn.at, turn.now)
+    at = read_at(turn, reading)
     sample = Sample(
         at,
         reading.top_c,
@@ -54,16 +54,24 @@ def measured(turn: Turn, reading: Reading) -> Verdict:
     return verdict
 
 
+def read_at(turn: Turn, reading: Reading) -> datetime:
+    """When a number was read: as it says itself, else when it was sent; never after now."""
+    return min(reading.at or turn.at, turn.now)
+
+
 def known(record: Facts, now: datetime, at: datetime) -> Known:
-    """What is known when a reading of ``at`` comes in."""
+    """What is known when a reading of ``at`` comes in.
+
+    A crown is judged by crowns: what was read of sides or floor since makes none possible.
+    """
     makeup = record.makeup
-    believed = [one for one in record.readings if one.believed and one.at <= at]
-    before = believed[-1] if believed else None
+    crowns = [one for one in record.readings if one.top_c is not None and one.at <= at]
+    before = next((one for one in reversed(crowns) if one.believed), None)
     doubted = next(
         (
             one
-            for one in reversed(record.readings)
-            if not one.believed and one.at <= at and (before is None or one.at > before.at)
+            for one in reversed(crowns)
+            if not one.believed and (before is None or one.at > before.at)
         ),
         None,
     )
@@ -84,12 +92,16 @@ def known(record: Facts, now: datetime, at: datetime) -> Known:
 def _most_c(record: Facts, at: datetime) -> float | None:
     """The hottest that the crown can be by the wood that was put on since it was last read."""
     session = record.session
-    if session is None or session.last is None or session.top_c is None or at <= session.last.at:
+    crowns = () if session is None else tuple(o for o in session.believed if o.top_c is not None)
+    if session is None or not crowns or at <= crowns[-1].at:
         return None
-    answer = response_of(session, session.last.at, first_guess_k_kg(record.makeup))
-    minutes = (at - session.last.at) / timedelta(minutes=1)
-    fed_kg = sum(one.kg or 0.0 for one in session.stokes if session.last.at < one.at <= at)
-    return answer.peak_c(session.top_c, fed_kg, minutes)
+    last, top_c = crowns[-1], crown_c(crowns[-1])
+    if top_c is None:
+        return None
+    answer = response_of(session, last.at, first_guess_k_kg(record.makeup))
+    minutes = (at - last.at) / timedelta(minutes=1)
+    fed_kg = sum(one.kg or 0.0 for one in session.stokes if last.at < one.at <= at)
+    return answer.peak_c(top_c, fed_kg, minutes)
 
 
 def air_c(record: Facts, at: datetime) -> float:
@@ -112,7 +124,7 @@ def answered(turn: Turn, reading: Reading) -> bool:
     late = turn.record.session is not None and turn.record.session.silent is not None
     verdict = measured(turn, reading)
     if not verdict.believed:
-        doubtful(turn, verdict)
+        doubtful(turn, verdict, read_at(turn, reading))
         return False
     if turn.record.session is not None:
         if late:
@@ -127,8 +139,8 @@ def answered(turn: Turn, reading: Reading) -> bool:
     return False
 
 
-def doubtful(turn: Turn, verdict: Verdict) -> None:
-    """Ask about it. Nothing is ever added on it."""
+def doubtful(turn: Turn, verdict: Verdict, at: datetime) -> None:
+    """Ask about what was read at ``at``. Nothing is ever added on it."""
     session = turn.record.session
     turn.say(
         Doubtful(
@@ -136,6 +148,7 @@ def doubtful(turn: Turn, verdict: Verdict) -> None:
             ask=verdict.ask or Ask.READ_AGAIN,
             spot=verdict.spot,
             shown_c=verdict.shown_c,
+            at=at,
             likely_c=verdict.likely_c,
             possible_c=verdict.possible_c,
             at_least=verdict.at_least,

@@ -65,7 +65,7 @@ def speak(
             return
         pending = _take(turn, remark, photo) or pending
     if doubt is not None:
-        turn.say(NotClear(doubt=doubt))
+        turn.say(NotClear(doubt=_dated(turn, doubt)))
         _quiet_fire(turn)
         return
     if pending and turn.record.session is not None:
@@ -74,6 +74,17 @@ def speak(
         turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
         not_understood(turn)
         _quiet_fire(turn)
+
+
+def _dated(turn: Turn, doubt: Doubt) -> Doubt:
+    """Its numbers with when they were sent: pressed later, they are no newer for that."""
+    choices = tuple(
+        one.model_copy(update={"at": reading.read_at(turn, one)})
+        if isinstance(one, Reading)
+        else one
+        for one in doubt.choices
+    )
+    return doubt.model_copy(update={"choices": choices})
 
 
 def _is_for_the_builder(turn: Turn, doubt: Doubt | None) -> bool:

@@ -48,7 +48,7 @@ def forbids_wood(ground: Ground) -> Reason | None:
     last, top_c = session.last, session.top_c
     if session.doubted is not None:
         return Reason("doubtful")
-    if last is None or top_c is None:
+    if last is None or top_c is None or last.top_c is None:
         return Reason("missing")
     if ground.now - last.at > FRESH:
         return Reason("stale", (ground.now - last.at) / timedelta(minutes=1))
@@ -84,6 +84,8 @@ def decide(ground: Ground) -> Decision:
     if ground.now - session.last.at > FRESH:
         age = (ground.now - session.last.at) / timedelta(minutes=1)
         return Decision(Action.READ_AGAIN, Reason("stale", age), 5.0)
+    if session.last.top_c is None:
+        return _by_sides(ground, session.aim, session.top_c)
     decision = _by_reading(ground, session.aim, session.top_c)
     if decision.action is Action.ADD and _lower_than_expected(ground):
         return Decision(Action.READ_AGAIN, Reason("lower"), 5.0)
@@ -121,6 +123,16 @@ def _by_reading(ground: Ground, aim: Aim, top_c: float) -> Decision:
         or _long_enough(ground, aim)
         or _uneven(ground)
         or steered(ground, aim, top_c)
+    )
+
+
+def _by_sides(ground: Ground, aim: Aim, top_c: float) -> Decision:
+    """Sides alone may show a fire too hot, or long enough; for more the crown has to be read."""
+    return (
+        _too_hot(ground, aim, top_c)
+        or _too_fast(ground, top_c)
+        or _long_enough(ground, aim)
+        or Decision(Action.READ_AGAIN, Reason("missing"), 10.0)
     )
 
 

@@ -99,8 +99,13 @@ class Session:
 
     @property
     def doubted(self) -> Measured | None:
-        """The last reading, if it is doubtful."""
-        return self.readings[-1] if self.readings and not self.readings[-1].believed else None
+        """The last doubtful reading that no believed one of the crown has settled since."""
+        for one in reversed(self.readings):
+            if not one.believed:
+                return one
+            if one.top_c is not None:
+                return None
+        return None
 
     @property
     def top_c(self) -> float | None:

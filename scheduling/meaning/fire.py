@@ -99,13 +99,15 @@ class FiringStatus(Said):
 
 class Doubtful(Said):
     """A reading that is not believed: what speaks against it and what to do. Nothing is ever
-    added on it. ``at_least``: it may stand for something hotter; let the fire fall meanwhile."""
+    added on it. ``at_least``: it may stand for something hotter; let the fire fall meanwhile.
+    ``at`` is when it was read, which no later answer about it changes."""
 
     kind: Literal["doubtful"] = "doubtful"
     suspicion: Suspicion
     ask: Ask
     spot: str | None = None
     shown_c: float | None = None
+    at: AwareDatetime | None = None
     likely_c: float | None = None
     possible_c: tuple[float, float] | None = None
     at_least: bool = False

@@ -64,7 +64,6 @@ class _Message(_Read):
     photo: list[_Size] = []
     location: _Place | None = None
     document: _Document | None = None
-    edit_date: Instant | None = None
 
 
 class _Under(_Read):
@@ -160,7 +159,8 @@ def _from_message(
         CHANNEL,
         row.key,
         str(message.chat.id),
-        _instant(message.edit_date or message.date),
+        # An edited number is no newer than it was: the wall was read before it was first sent.
+        _instant(message.date),
         readable(message.sender.first_name),
         message=str(message.message_id),
         text=text or None,

@@ -2,12 +2,14 @@
 
 import re
 from collections.abc import Iterable
+from datetime import UTC, datetime
 
 import pytest
 
 from bot.channels.markup import plain, runs
 from bot.wording.buttons import LABEL_LIMIT
 from bot.wording.voice import AREAS, SENTENCES, Voice
+from scheduling.choice import Saying
 from scheduling.firing.aim import Action
 from scheduling.meaning import (
     Advice,
@@ -268,7 +270,16 @@ def test_a_number_in_the_wrong_unit_can_be_put_right_with_one_tap() -> None:
     assert labels["It was 300 °F"] == pytest.approx(148.9)
     assert labels["It was 150 °C"] == pytest.approx(150.0)
     choice = said(doubts[0]).choices["It was 300 °F"]
-    assert choice.model_dump()["remarks"][0] == Reading(top_c=148.9).model_dump()
+    wanted = Reading(top_c=148.9, unit_named=True)
+    assert choice.model_dump()["remarks"][0] == wanted.model_dump()
+
+
+def test_a_number_put_right_later_keeps_the_time_of_its_reading() -> None:
+    read_at = datetime(2026, 5, 13, 7, 0, tzinfo=UTC)
+    doubt = next(one for one in of(Doubtful) if isinstance(one, Doubtful) and one.likely_c)
+    choice = said(doubt.model_copy(update={"at": read_at})).choices["It was 300 °F"]
+    assert isinstance(choice, Saying)
+    assert [getattr(one, "at", None) for one in choice.remarks] == [read_at]
 
 
 def test_a_range_that_was_missed_is_told_in_the_fields_own_unit() -> None:

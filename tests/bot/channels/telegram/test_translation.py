@@ -1,7 +1,7 @@
 """Telegram's updates become what the conversation understands, or nothing."""
 
 import json
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -53,6 +53,16 @@ def test_an_edited_message_amends_the_one_of_that_number() -> None:
     told = read(updates.edited(7, 3, "top 125"))
     assert told is not None
     assert (told.edited, told.message, told.text) == (True, "3", "top 125")
+
+
+def test_an_edited_number_is_no_newer_than_the_message_it_stands_in() -> None:
+    update = updates.edited(7, 3, "62")
+    first_sent = NOW - timedelta(minutes=40)
+    update["edited_message"]["date"] = int(first_sent.timestamp())
+    update["edited_message"]["edit_date"] = int(NOW.timestamp())
+    told = read(update)
+    assert told is not None
+    assert told.sent_at == first_sent
 
 
 def document(**told: Any) -> Incoming | None:
