@@ -64,11 +64,15 @@ class Spoke:
 
 @dataclass(frozen=True, slots=True)
 class Chose:
-    """A person pressed a button, gave a command or answered a question of the set-up."""
+    """A person pressed a button, gave a command or answered a question of the set-up.
+
+    ``shown_at`` is when the letter with the button was written; None where none was pressed.
+    """
 
     person: str
     choice: Choice
     key: str | None = None
+    shown_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """Stands behind the channels: finds who speaks, and makes happenings of what they did."""
 
+from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from bot.conversation.door import NothingHereError, oven_for
@@ -148,12 +149,14 @@ class Reception:
                 if isinstance(pressed.choice, OFFICE_CHOICES):
                     raise NothingHereError
                 oven = await oven_for(unit, person, pressed.oven)
+                letter = await unit.outbox.get(pressed.letter)
             except NothingHereError:
                 pressed = None
         if pressed is None:
             await reply(self._base, incoming, person, NothingHere())
         else:
-            await self._choose(incoming, person, oven.id, pressed.choice)
+            shown_at = None if letter is None else letter.created_at
+            await self._choose(incoming, person, oven.id, pressed.choice, shown_at)
 
     async def _hear(self, incoming: Incoming, person: Person, oven: OvenCard) -> None:
         if incoming.command is not None:
@@ -209,13 +212,20 @@ class Reception:
         await self._choose(incoming, person, oven.id, answer)
         return True
 
-    async def _choose(self, incoming: Incoming, person: Person, oven: str, choice: Choice) -> None:
+    async def _choose(
+        self,
+        incoming: Incoming,
+        person: Person,
+        oven: str,
+        choice: Choice,
+        shown_at: datetime | None = None,
+    ) -> None:
         match choice:
             case SetUpAnswer(about=About.UNITS, value="C" | "F" as unit):
                 # Before the answer is told, so that it is told in the unit that was chosen.
                 person = await self._meeting.put(person.model_copy(update={"unit": unit}))
         key = _key(incoming, own=incoming.press is not None or incoming.edited)
-        await self._happen(incoming, person, oven, Chose(person.id, choice, key=key))
+        await self._happen(incoming, person, oven, Chose(person.id, choice, key, shown_at))
 
     async def _happen(
         self, incoming: Incoming, person: Person, oven: str, happening: Happening

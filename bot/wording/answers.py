@@ -10,6 +10,7 @@ from bot.wording.terms import to_look_at
 from scheduling.choice import CommandName
 from scheduling.meaning import (
     Answer,
+    FireStays,
     Greeted,
     HelpShown,
     LaterNoted,
@@ -186,6 +187,7 @@ _ENTRIES = {
     "firing_ended": "the end of the fire",
     "door_moved": "what you said of the door",
     "seen": "what you told me you saw",
+    "trouble_closed": "that it has been looked at",
     "crack_seen": "the crack",
     "weather_told": "what you said of the weather",
     "days_said": "what you said of your days",
@@ -223,8 +225,29 @@ def nothing_to_undo(_: NothingToUndo, __: Measures) -> Parcel:
     )
 
 
-def stale_tap(_: StaleTap, __: Measures) -> Parcel:
+def fire_stays(said: FireStays, _: Measures) -> Parcel:
+    """A fire that more is known of than its lighting."""
+    if not said.lit:
+        return parcel(
+            "That fire stays in the book, since more is known of it than its lighting.",
+            buttons=[[buttons.what_now()]],
+        )
+    return parcel(
+        "I keep this fire in the book: more is known of it than its lighting.",
+        "If it is out, or was never lit, tap “Fire is out”. If only the time was wrong, write when "
+        "it was lit. If a number was wrong, send the right one.",
+        buttons=[[buttons.fire_out(), buttons.what_now()]],
+    )
+
+
+def stale_tap(said: StaleTap, _: Measures) -> Parcel:
     """The button had its time."""
+    if said.newer:
+        return parcel(
+            "That button belongs to an older message, so I have done nothing. To take back what "
+            "you said last, write “undo”.",
+            buttons=[[buttons.what_now()]],
+        )
     return parcel(
         "That button belongs to something that has passed, so I have done nothing.",
         buttons=[[buttons.what_now()]],
@@ -307,6 +330,7 @@ SENTENCES: Sentences = dict(
         says(Greeted, greeted),
         says(UndoneTold, undone),
         says(NothingToUndo, nothing_to_undo),
+        says(FireStays, fire_stays),
         says(StaleTap, stale_tap),
         says(LaterNoted, later),
         says(NudgesStopped, hushed),

@@ -6,6 +6,7 @@ from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says
 from bot.wording.terms import FIRE_RULES, to_look_at, wind
 from scheduling.meaning import (
     CrackTold,
+    DangerStays,
     FlueFlames,
     InstrumentBlind,
     OnHold,
@@ -267,6 +268,29 @@ def _look(said: OnHold, trouble: str | None) -> tuple[str, list[list[buttons.But
     ]
 
 
+def danger_stays(said: DangerStays, _: Measures) -> Parcel:
+    """A danger is looked at, not taken back."""
+    if not said.stands:
+        return parcel(
+            "A danger stays in the book, even once it is over. Nothing changes by that.",
+            buttons=[[buttons.what_now()]],
+        )
+    if said.trouble == "unwell":
+        return parcel(
+            "Stay in fresh air, and leave the fire alone until everybody is well and safe.",
+            "I don’t take that one back, to be on the safe side. If it was a slip, good: say so "
+            "when I ask whether everybody is well.",
+        )
+    fire = "Add nothing, and let the fire die by itself." if said.lit else "No fire for now."
+    return parcel(
+        fire,
+        "A danger is not taken back, to be on the safe side: somebody looks at "
+        f"{to_look_at(said.trouble)} first, once all is cold. If it was a slip, good: that look "
+        "is soon done.",
+        buttons=[[buttons.fire_out(), buttons.unwell()]] if said.lit else [],
+    )
+
+
 def trouble_over(said: TroubleOver, _: Measures) -> Parcel:
     """A trouble was closed."""
     opening = (
@@ -301,6 +325,7 @@ SENTENCES: Sentences = dict(
         says(TooHot, too_hot),
         says(SkyNow, sky),
         says(OnHold, on_hold),
+        says(DangerStays, danger_stays),
         says(TroubleOver, trouble_over),
         says(InstrumentBlind, blind),
     )

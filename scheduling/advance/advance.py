@@ -19,7 +19,7 @@ from scheduling.advance.confirming import confirm
 from scheduling.advance.promising import promise, remind
 from scheduling.advance.speaking import speak
 from scheduling.advance.turn import Turn
-from scheduling.advance.undo import replaced
+from scheduling.advance.undo import remind_of_danger, replaced
 from scheduling.alarm import AlarmName
 from scheduling.choice import (
     Agreeing,
@@ -73,6 +73,8 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 replaced(turn, happening.amends)
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
+            if happening.amends is not None:
+                remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
@@ -104,7 +106,7 @@ def _chose(turn: Turn, chose: Chose) -> None:
         case Confirm() as choice:
             confirm(turn, choice)
         case Command() as command:
-            questions.command(turn, command)
+            questions.command(turn, command, chose.shown_at)
         case Ordering() as ordering:
             orders.order(turn, ordering)
         case Restricting() as restriction:

@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance.burning import advise, measures, show_status, weather_now
+from scheduling.advance.burning import measures, show_status, weather_now
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
 from scheduling.advance.turn import Turn
@@ -15,6 +15,7 @@ from scheduling.firing.rule import FIRST_LOOK_MINUTES
 from scheduling.journal import Asked, FireLit, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
+    FireStays,
     HowToLay,
     LitNoted,
     LitTooEarly,
@@ -215,12 +216,17 @@ def day_passed(turn: Turn) -> None:
     told_moved(turn, before, outlook, "slipped")
 
 
-def lit(turn: Turn, at: datetime) -> None:
-    """Somebody says the fire is lit."""
+def lit(turn: Turn, at: datetime) -> bool:
+    """Somebody says the fire is lit. True if a fire that burnt before waits for advice."""
+    if turn.record.session is not None:
+        return _lit_again(turn, at)
+    _first_lit(turn, at)
+    return False
+
+
+def _first_lit(turn: Turn, at: datetime) -> None:
+    """A fire is new to the book."""
     record = turn.record
-    if record.session is not None:
-        _lit_again(turn, at)
-        return
     if record.finished and barred(turn, at) is None:
         turn.say(Noted(what="lit"))
         return
@@ -242,15 +248,14 @@ def lit(turn: Turn, at: datetime) -> None:
     show_status(turn, Action.WAIT, next_at)
 
 
-def _lit_again(turn: Turn, at: datetime) -> None:
-    """Lit again within a firing, or the time of lighting corrected."""
+def _lit_again(turn: Turn, at: datetime) -> bool:
+    """Lit again within a firing, or the time of lighting corrected. True: it waits for advice."""
     session = turn.record.session
     if session is None:
-        return
+        return False
     if session.died_at is not None or at < session.lit_at:
         turn.write(FireLit(at=at, by=turn.by, aim=session.aim, too_early=session.too_early))
-    if not turn.said([LitNoted]):
-        advise(turn)
+    return not turn.said([LitNoted])
 
 
 def _too_early(turn: Turn, at: datetime, why: str) -> None:
@@ -272,8 +277,12 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
 def not_lit(turn: Turn) -> None:
     """Not yet: wait, as long as the day allows."""
     record = turn.record
-    if record.session is not None and not record.session.believed and not record.session.stokes:
+    session = record.session
+    if session is not None and not session.tended:
         take_back_last(turn, kinds=("fire_lit",))
+        return
+    if session is not None and session.died_at is None:
+        turn.say(FireStays(lit=True))
         return
     turn.say(Noted(what="not_lit"))
     if phase_of(record, turn.now) is Phase.FIRING_DAY:

@@ -1,6 +1,6 @@
 """Questions and commands, answered from the state of this oven."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from scheduling.advance import showing
 from scheduling.advance.burning import measures
@@ -143,8 +143,8 @@ def now_told(turn: Turn) -> None:
         tell_cure(turn, cured)
 
 
-def command(turn: Turn, said: Command) -> None:
-    """A command of our own."""
+def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None:
+    """A command of our own; ``shown_at`` is when its button was offered, where one was pressed."""
     record, now = turn.record, turn.now
     match said.name:
         case CommandName.SETTINGS if said.rest.strip().lower() in set(About):
@@ -169,7 +169,7 @@ def command(turn: Turn, said: Command) -> None:
         case CommandName.RECORD:
             turn.say(RecordShown(firings=len(completed(record.sessions))))
         case CommandName.UNDO:
-            undo(turn)
+            undo(turn, shown_at)
         case _:
             # Theirs alone to answer who keep people and cards: the conversation.
             not_understood(turn)

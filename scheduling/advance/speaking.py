@@ -10,9 +10,10 @@ from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
+from scheduling.firing.session import Session
 from scheduling.firing.wood import piece_kg
 from scheduling.journal import CrackSeen, Noted, WoodPutOn
-from scheduling.meaning import Greeted, NotClear, SkyNow, StokeNoted
+from scheduling.meaning import Advice, Doubtful, Greeted, NotClear, SkyNow, StokeNoted
 from scheduling.meaning import Noted as NotedTold
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record.need import phase_of
@@ -58,17 +59,22 @@ def speak(
         # Who hears it answers it: a question back from here would only be in the way.
         _quiet_fire(turn)
         return
-    pending = False
+    pending = relit = False
     for remark in sorted(remarks, key=lambda one: ORDER.index(one.kind)):
         if remark.kind == "unwell":
             signs.unwell(turn)
             return
-        pending = _take(turn, remark, photo) or pending
+        waits = _take(turn, remark, photo)
+        if isinstance(remark, Lit):
+            relit = waits
+        else:
+            pending = pending or waits
     if doubt is not None:
         turn.say(NotClear(doubt=_dated(turn, doubt)))
         _quiet_fire(turn)
         return
-    if pending and turn.record.session is not None:
+    session = turn.record.session
+    if session is not None and (pending or (relit and _burns_unanswered(turn, session))):
         advise(turn)
     elif not remarks and photo is None:
         turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
@@ -85,6 +91,11 @@ def _dated(turn: Turn, doubt: Doubt) -> Doubt:
         for one in doubt.choices
     )
     return doubt.model_copy(update={"choices": choices})
+
+
+def _burns_unanswered(turn: Turn, session: Session) -> bool:
+    """A fire lit again, or its time corrected, with nothing told beside it that was answered."""
+    return session.died_at is None and not turn.said([Advice, Doubtful, StokeNoted])
 
 
 def _is_for_the_builder(turn: Turn, doubt: Doubt | None) -> bool:
@@ -116,7 +127,7 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
         case Reading():
             return reading.answered(turn, remark)
         case Lit():
-            lighting.lit(turn, _when(turn, remark.at))
+            return lighting.lit(turn, _when(turn, remark.at))
         case NotLit():
             lighting.not_lit(turn)
         case Stoked():

@@ -86,6 +86,13 @@ class Session:
     ended: FiringEnded | None = None
     start: Measured | None = None
     """The last believed reading before it was lit."""
+    lightings: tuple[FireLit, ...] = ()
+    """What was said of its lighting: more than once where it was corrected, or lit again."""
+
+    @property
+    def tended(self) -> bool:
+        """More is known of it than that it was lit."""
+        return bool(self.readings or self.stokes or self.advised or self.ended is not None)
 
     @property
     def believed(self) -> tuple[Measured, ...]:
@@ -235,6 +242,7 @@ class _Open:
             "too_early": lit.too_early,
             "heard_at": lit.at,
         }
+        self.lightings: list[FireLit] = [lit]
         self.readings: list[Measured] = []
         self.stokes: list[WoodPutOn] = []
         self.seen: list[Seen | CrackSeen] = []
@@ -247,6 +255,7 @@ class _Open:
             stokes=tuple(sorted(self.stokes, key=lambda one: one.at)),
             seen=tuple(self.seen),
             advised=tuple(self.advised),
+            lightings=tuple(self.lightings),
         )
 
     def take(self, entry: Entry) -> None:
@@ -263,6 +272,7 @@ class _Open:
                     self.readings.append(entry)
             case FireLit():
                 known |= {"died_at": None, "lit_at": min(known["lit_at"], entry.at)}
+                self.lightings.append(entry)
             case WoodPutOn():
                 self.stokes.append(entry)
             case Seen() | CrackSeen():

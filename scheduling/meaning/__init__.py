@@ -9,6 +9,7 @@ from pydantic import Field
 
 from scheduling.meaning.answers import (
     Answer,
+    FireStays,
     Greeted,
     HelpShown,
     LaterNoted,
@@ -44,6 +45,7 @@ from scheduling.meaning.builder import (
 )
 from scheduling.meaning.danger import (
     CrackTold,
+    DangerStays,
     FlueFlames,
     InstrumentBlind,
     OnHold,
@@ -203,6 +205,7 @@ Meaning = Annotated[
     | TooHot
     | SkyNow
     | OnHold
+    | DangerStays
     | TroubleOver
     | InstrumentBlind
     | DaysProposed
@@ -231,6 +234,7 @@ Meaning = Annotated[
     | Greeted
     | UndoneTold
     | NothingToUndo
+    | FireStays
     | StaleTap
     | LaterNoted
     | NudgesStopped
@@ -299,6 +303,7 @@ __all__ = [
     "CrackTold",
     "CureCountdown",
     "CureDone",
+    "DangerStays",
     "DayChange",
     "DaysKept",
     "DaysMoved",
@@ -312,6 +317,7 @@ __all__ = [
     "Erased",
     "Eve",
     "FireShown",
+    "FireStays",
     "FiringDone",
     "FiringShown",
     "FiringStatus",

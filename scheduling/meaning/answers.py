@@ -120,10 +120,20 @@ class NothingToUndo(Said):
     kind: Literal["nothing_to_undo"] = "nothing_to_undo"
 
 
+class FireStays(Said):
+    """A fire that more is known of than its lighting is not taken back: it burns, or is out."""
+
+    kind: Literal["fire_stays"] = "fire_stays"
+    lit: bool
+    """Whether it is the fire that burns now; else one that has ended."""
+
+
 class StaleTap(Said):
-    """The button belonged to something that has passed."""
+    """The button belonged to something that has passed; ``newer``: to an older message, and would
+    have taken back what was said since."""
 
     kind: Literal["stale_tap"] = "stale_tap"
+    newer: bool = False
 
 
 class LaterNoted(Said):

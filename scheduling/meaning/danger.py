@@ -98,6 +98,15 @@ class OnHold(Said):
     proposal: str | None = None
 
 
+class DangerStays(Said):
+    """A danger that was told is not taken back, it is looked at. ``stands`` while nobody has."""
+
+    kind: Literal["danger_stays"] = "danger_stays"
+    trouble: str
+    stands: bool
+    lit: bool
+
+
 class TroubleOver(Said):
     """A trouble was closed: firing may go on, the next aim no higher than before."""
 

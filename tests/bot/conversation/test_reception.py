@@ -213,6 +213,21 @@ async def test_after_the_set_up_words_are_about_the_fire(desk: Desk) -> None:
     assert not any("set_up" in one for one in told)
 
 
+async def test_take_that_back_under_an_older_message_takes_nothing_newer_back(desk: Desk) -> None:
+    await desk.set_up("ana")
+    person, oven = await desk.person("ana"), await desk.oven("ana")
+    assert person is not None
+    back = Commanded(name=CommandName.UNDO)
+    older = await desk.button(person.id, oven.id, back)
+    await desk.say("ana", "/settings size")
+    await desk.say("ana", "1 m")
+    newest = await desk.button(person.id, oven.id, back)
+    assert await desk.press("ana", older) == ["stale_tap"]
+    assert (await desk.record("ana")).answers[About.SIZE] == "1000"
+    assert "undone_told" in (await desk.press("ana", newest))[0]
+    assert (await desk.record("ana")).answers[About.SIZE] != "1000"
+
+
 async def test_something_that_cannot_be_read_is_answered(desk: Desk) -> None:
     await desk.set_up("ana")
     told = await desk.receive(desk.incoming("ana", unread="voice"))

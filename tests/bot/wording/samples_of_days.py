@@ -49,6 +49,9 @@ def danger() -> Iterator[Meaning]:
     for trouble in ("unwell", "popping", "flue_flames", "crack"):
         yield said.OnHold(why="trouble", trouble=trouble, lit=True)
         yield said.OnHold(why="trouble", trouble=trouble, ask_look=True, proposal="look:x")
+        for lit in (True, False):
+            yield said.DangerStays(trouble=trouble, stands=True, lit=lit)
+        yield said.DangerStays(trouble=trouble, stands=False, lit=False)
         yield said.TroubleOver(what=trouble)
     yield said.InstrumentBlind(max_c=330.0)
 
@@ -201,7 +204,10 @@ def answers() -> Iterator[Meaning]:
             pieces=2 if what == "wood_put_on" else None,
         )  # fmt: skip
     yield said.NothingToUndo()
+    for lit in (True, False):
+        yield said.FireStays(lit=lit)
     yield said.StaleTap()
+    yield said.StaleTap(newer=True)
     yield said.LaterNoted(next_at=SOON)
     yield said.LaterNoted(next_at=SOON, shortened=True)
     yield said.NudgesStopped(lit=True)

@@ -1,19 +1,21 @@
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
-from scheduling.journal import Measured, Undone
+from scheduling.journal import Advised, Measured, Undone
 from scheduling.meaning import NothingToUndo, UndoneTold
 from scheduling.remark import Reading
 from tests.scheduling.road import Road, lit
 
 
-def test_undo_takes_the_last_reading_back_with_all_that_followed_from_it() -> None:
+def test_undo_takes_the_last_reading_back_with_all_but_the_wood_that_was_asked_for() -> None:
     road = lit()
     road.wait(31)
     before = road.record.facts
     road.reads(52)
+    asked = road.entries(Advised)[-1]
+    assert asked.action is Action.ADD
     road.undoes()
     assert road.last(UndoneTold).top_c == 52
-    assert road.record.facts == before
+    assert road.record.facts == (*before, asked)
     assert road.record.session is not None
     assert road.record.session.last is None
 
@@ -69,3 +71,4 @@ def test_wood_asked_for_on_a_reading_taken_back_is_not_followed_by_more() -> Non
     road.wait(2)
     road.reads(50)
     assert road.action is not None
+    assert road.action is not Action.ADD
