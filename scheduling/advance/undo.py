@@ -26,6 +26,7 @@ from scheduling.journal import (
     Seen,
     Settled,
     TalkSaid,
+    TroubleClosed,
     Undone,
     WoodPutOn,
 )
@@ -48,9 +49,12 @@ from scheduling.remark import CrackSize
 TOO_OLD = timedelta(hours=24)
 """What was said longer ago is corrected, not taken back."""
 
-STAYS = (Opened, Joined, Left, LookedAfter, Agreed, TalkSaid, *FROM_AFAR)
+STAYS = (
+    *(Opened, Joined, Left, LookedAfter, Agreed, TalkSaid),
+    *(kind for kind in FROM_AFAR if kind is not TroubleClosed),
+)
 """Of people and what they agreed: others have acted on it. An order is taken back in a way of its
-own, which asks before a plan gets harder."""
+own, which asks before a plan gets harder. A look at a danger may be taken back: it stands again."""
 
 LOOK_SOON_MINUTES = 10.0
 """A danger that an undoing opens again is asked about as soon as this (own choice)."""
