@@ -107,6 +107,7 @@ def ground(turn: Turn) -> Ground:
         instrument=measures(turn),
         forbidden=forbidden(turn),
         wall=wall.says(record, bounds_of(record), turn.now),
+        modelled=record.makeup is not None and record.members > 0,
         gain_k_kg=first_guess_k_kg(record.makeup),
         latest=_latest(turn, session.lit_at),
     )
@@ -211,6 +212,7 @@ def _look_again(turn: Turn, decision: Decision) -> datetime | None:
     if session is not None and session.hushed is not None and _hushed(turn):
         turn.drop(AlarmName.NUDGE)
         return turn.in_minutes(AlarmName.EMBERS, 120.0)
+    turn.drop(AlarmName.EMBERS)
     return turn.in_minutes(AlarmName.NUDGE, decision.minutes or 30.0)
 
 

@@ -12,7 +12,7 @@ from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
 from scheduling.firing.wood import piece_kg
-from scheduling.journal import CrackSeen, Noted, WoodPutOn
+from scheduling.journal import Advised, CrackSeen, Noted, WoodPutOn
 from scheduling.meaning import Advice, Doubtful, Greeted, NotClear, SkyNow, StokeNoted
 from scheduling.meaning import Noted as NotedTold
 from scheduling.outcome import TENDERS, Urgency
@@ -174,14 +174,7 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
         session = turn.record.session
         if session is None or session.aim is None:
             return False
-    asked = next(
-        (
-            one
-            for one in reversed(session.advised)
-            if one.action is Action.ADD and at - one.at <= ADVISED_WITHIN
-        ),
-        None,
-    )
+    asked = _asked(session, at)
     if kg is None and asked is not None:
         kg = asked.kg
     turn.write(
@@ -204,7 +197,7 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
         return True
     minutes = 15.0 if too_much or asked is None else session.aim.stoke_minutes
     minutes = max(10.0, minutes - (turn.now - at) / timedelta(minutes=1))
-    turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+    turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED, AlarmName.EMBERS)
     next_at = turn.in_minutes(AlarmName.NUDGE, min(minutes, 45.0))
     turn.at_fire(
         StokeNoted(
@@ -216,6 +209,21 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
         )
     )
     return False
+
+
+def _asked(session: Session, at: datetime) -> Advised | None:
+    """What wood put on at ``at`` was asked for by; None if by nothing, or if that was done."""
+    asked = next(
+        (
+            one
+            for one in reversed(session.advised)
+            if one.action is Action.ADD and at - one.at <= ADVISED_WITHIN
+        ),
+        None,
+    )
+    if asked is None or any(stoke.at >= asked.at for stoke in session.stokes):
+        return None
+    return asked
 
 
 def _weather(turn: Turn, remark: WeatherSaid) -> bool:

@@ -57,6 +57,8 @@ def forbids_wood(ground: Ground) -> Reason | None:
     climb = session.climb_k_h
     if climb is not None and climb > ground.bounds.climb_cap(top_c):
         return Reason("too_fast", climb)
+    if wall is None and ground.modelled:
+        return Reason("steam")
     if wall is not None and (wall.steam_share or 0.0) >= STEAM_OVER:
         return Reason("steam", wall.steam_share)
     if wall is not None and wall.ceiling_c is not None and top_c >= wall.ceiling_c - 5.0:

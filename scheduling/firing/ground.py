@@ -45,6 +45,8 @@ class Ground:
     instrument: bool
     forbidden: str | None = None
     wall: WallSays | None = None
+    modelled: bool = False
+    """An ensemble follows this oven: while it has nothing to say of a fire, it allows no wood."""
     gain_k_kg: float = GAIN_K_KG
     """First guess of how far a kilogram lifts this dome."""
     latest: datetime | None = None

@@ -50,7 +50,7 @@ MOVES_PLAN = (
     WeatherTold, WoodPutOn,
 )  # fmt: skip
 """Entries that a plan stands on. A forecast is not among them: what is said of the sky between
-two firings moves days, and the firing about to be lit is computed anew in any case."""
+two firings moves days, and the firing about to be lit is computed anew with every forecast."""
 
 MEMBERS = 200
 

@@ -7,6 +7,7 @@ described) the rule of thumb stands alone.
 
 from collections.abc import Iterable
 from datetime import datetime, timedelta
+from itertools import zip_longest
 from zlib import crc32
 
 import numpy as np
@@ -25,6 +26,7 @@ from scheduling.journal import (
     FireDied,
     FireLit,
     FiringEnded,
+    Foretold,
     Measured,
     Repaired,
     Silent,
@@ -72,12 +74,33 @@ def physical(entry: Entry) -> bool:
 
 
 def facts_of(record: Facts, after_seq: int = 0) -> tuple[history.Fact, ...]:
-    """What the entries behind a number tell the wall, in order of time."""
+    """What the entries behind a number tell the wall, in order of time.
+
+    To the wall a door that goes on ends the fire. One that went on too early does not: it is
+    told when that fire is over, if it still stands there.
+    """
     found: list[history.Fact] = []
-    for one in record.live:
-        if one.seq > after_seq and physical(one.entry):
-            found += _fact(record, one.entry)
+    burning = door_on = False
+    following = [one.entry for one in record.live[1:]]
+    for one, after in zip_longest(record.live, following):
+        entry = one.entry
+        if isinstance(entry, FireLit) and not burning:
+            burning, door_on = True, False
+        if isinstance(entry, DoorMoved):
+            door_on = entry.on
+        early = isinstance(entry, DoorMoved) and burning and not _ended_by(entry, after)
+        over = burning and isinstance(entry, FireDied | FiringEnded)
+        if one.seq > after_seq and physical(entry) and not early:
+            found += _fact(record, entry)
+            if over and door_on:
+                found.append(history.DoorSet(at=entry.at, on=True))
+        burning = burning and not over
     return tuple(sorted(found, key=lambda fact: fact.at))
+
+
+def _ended_by(door: DoorMoved, after: Entry | None) -> bool:
+    """Whether the same message that told of the door ended the firing."""
+    return isinstance(after, FiringEnded) and after.key == door.key
 
 
 def _fact(record: Facts, entry: Entry) -> Iterable[history.Fact]:
@@ -273,7 +296,8 @@ def next_only(record: Facts, planned_aim: Aim, bounds: Bounds, now: datetime) ->
         around = surroundings(now, now + timedelta(days=2), place_of(record), record.forecast)
         return next_firing(thinned(belief), limits_of(bounds), around, max(now, belief.at))
 
-    firing = record.worked.get(("next", record.plan_ground, record.today(now)), compute)
+    ground = (record.plan_ground, record.last_of(Foretold), record.today(now))
+    firing = record.worked.get(("next", *ground), compute)
     if firing is None or firing.plateau_c >= planned_aim.plateau_c:
         return planned_aim
     aim = _merged(record, firing, planned_aim, bounds, planned_aim.number)

@@ -258,3 +258,53 @@ def test_a_nudge_never_carries_wood_to_put_on_where_the_dome_can_be_read() -> No
     road = stoking(lit(), 152)
     assert road.all_said(Nudge)
     assert all(nudge.kg is None for nudge in road.all_said(Nudge))
+
+
+# ---------------------------------------------------------------- the door is for embers
+
+
+def test_a_fire_that_goes_on_after_a_silence_is_not_told_to_shut_its_door() -> None:
+    road = lit()
+    road.wait(80)
+    assert AlarmName.EMBERS in road.alarms
+    road.reads(60)
+    assert AlarmName.EMBERS not in road.alarms
+
+
+def test_a_fire_lit_again_is_not_told_to_shut_its_door() -> None:
+    road = lit()
+    road.wait(10)
+    road.fire_dies()
+    assert AlarmName.EMBERS in road.alarms
+    road.wait(5)
+    road.lights()
+    assert AlarmName.EMBERS not in road.alarms
+    assert AlarmName.NUDGE in road.alarms
+
+
+def test_wood_put_on_after_the_nudges_were_stopped_puts_the_door_off() -> None:
+    road = lit()
+    road.wait(30)
+    road.reads(45)
+    road.sees("stop_nudges")
+    assert AlarmName.EMBERS in road.alarms
+    road.wait(20)
+    road.stokes(3)
+    assert AlarmName.EMBERS not in road.alarms
+    assert AlarmName.NUDGE in road.alarms
+
+
+def test_the_same_wood_is_asked_for_once() -> None:
+    road = lit()
+    for top_c in (40, 60):
+        road.wait(30)
+        road.reads(top_c)
+    asked = road.last(Advice)
+    assert asked.action is Action.ADD
+    road.wait(2)
+    road.stokes(asked.pieces)
+    assert not road.last(StokeNoted).unasked
+    road.wait(8)
+    road.stokes(asked.pieces)
+    assert road.last(StokeNoted).unasked
+    assert [one.advised for one in road.entries(WoodPutOn)[-2:]] == [True, False]

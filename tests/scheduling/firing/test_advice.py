@@ -120,6 +120,15 @@ def test_the_walls_ceiling_shuts_the_gate() -> None:
     assert decide(ground(*COLD, wall=WallSays(ceiling_c=72.0))).action is not Action.ADD
 
 
+def test_a_wall_that_says_nothing_of_its_own_fire_allows_no_wood() -> None:
+    silent = ground(*COLD, modelled=True)
+    reason = forbids_wood(silent)
+    assert reason is not None
+    assert reason.what == "steam"
+    assert decide(silent).action is Action.ADD_NOTHING
+    assert forbids_wood(replace(silent, wall=WallSays(steam_share=0.2))) is None
+
+
 def test_an_unanswered_fire_gets_nothing() -> None:
     on = ground(*COLD)
     silent = replace(on.session, silent=Silent(at=on.now, step="told"))

@@ -1,13 +1,23 @@
 """The wall behind the conversation, with an ensemble small enough for a test."""
 
+from datetime import datetime, timedelta
+
 import numpy as np
 import pytest
 
+from scheduling.breakin.limits import Limits
+from scheduling.breakin.plan import Firing
+from scheduling.breakin.planner import next_firing
+from scheduling.breakin.weather import Forecast, HourWeather, Source
 from scheduling.firing.aim import Action
-from scheduling.meaning import Advice
-from scheduling.record import Record
-from scheduling.record.outlook import aims_of, rule_of
-from scheduling.record.wall import believe, facts_of
+from scheduling.happening import Forecasted
+from scheduling.meaning import Advice, DoorNoted
+from scheduling.oven.belief import Belief
+from scheduling.oven.surroundings import Surroundings
+from scheduling.record import Record, wall
+from scheduling.record.outlook import aims_of, bounds_of, rule_of
+from scheduling.record.wall import believe, facts_of, next_only, says
+from scheduling.remark import DoorOff
 from tests.scheduling.road import Road, lit, stoking
 
 FEW = 12
@@ -19,6 +29,11 @@ def burning() -> Road:
     road.reads(14)
     road.lights()
     return stoking(road, 150, times=4)
+
+
+def copy_of(road: Road) -> Road:
+    """The same, to go on from; with its count, or what is said next would count as heard."""
+    return Road(road.now, road.record, dict(road.alarms), [], count=road.count)
 
 
 def test_of_model_and_rule_the_lower_aim_is_taken(burning: Road) -> None:
@@ -48,14 +63,14 @@ def test_carried_on_or_recomputed_the_belief_is_the_same(burning: Road) -> None:
 
 def test_the_wall_hears_of_readings_and_wood_but_not_of_doubtful_numbers(burning: Road) -> None:
     told = len(facts_of(burning.record))
-    doubtful = Road(burning.now, burning.record, dict(burning.alarms), [])
+    doubtful = copy_of(burning)
     doubtful.wait(1)
     doubtful.reads(480)
     assert len(facts_of(doubtful.record)) == told
 
 
 def test_an_undone_reading_leaves_the_belief_as_it_was(burning: Road) -> None:
-    road = Road(burning.now, burning.record, dict(burning.alarms), [])
+    road = copy_of(burning)
     before = believe(road.record, road.now)
     road.reads(151)
     road.undoes()
@@ -69,6 +84,76 @@ def test_advice_goes_on_with_the_wall_behind_it(burning: Road) -> None:
     actions = {one.action for one in burning.all_said(Advice)}
     assert Action.ADD in actions
     assert burning.record.session is not None
+
+
+def test_a_door_put_on_too_early_and_taken_off_leaves_the_wall_in_the_talk(burning: Road) -> None:
+    road = copy_of(burning)
+    road.wait(2)
+    road.shuts_door()
+    assert road.last(DoorNoted).early
+    road.wait(1)
+    road.say(DoorOff())
+    top_c = road.record.session.top_c if road.record.session is not None else None
+    assert top_c is not None
+    for _ in range(2):
+        road.wait(10)
+        road.reads(top_c)
+        belief = believe(road.record, road.now)
+        assert belief is not None
+        assert belief.present.burning
+        assert says(road.record, bounds_of(road.record), road.now) is not None
+
+
+def test_a_door_still_on_when_its_fire_dies_keeps_the_warmth_in(burning: Road) -> None:
+    road = copy_of(burning)
+    road.wait(2)
+    road.shuts_door()
+    road.wait(20)
+    road.fire_dies()
+    belief = believe(road.record, road.now)
+    assert belief is not None
+    assert not belief.present.burning
+    assert belief.present.door_on
+    again = believe(Record(road.record.entries, members=FEW), road.now)
+    assert again is not None
+    assert again.present.door_on
+
+
+def test_the_firing_about_to_be_lit_is_computed_anew_with_every_forecast(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    road = Road(record=Record(members=FEW)).begin().to_first_firing()
+    looked: list[Surroundings] = []
+
+    def watched(
+        belief: Belief, limits: Limits, around: Surroundings, at: datetime
+    ) -> Firing | None:
+        looked.append(around)
+        return next_firing(belief, limits, around, at)
+
+    monkeypatch.setattr(wall, "next_firing", watched)
+    bounds, planned = bounds_of(road.record), rule_of(road.record, road.now)[0]
+    for _ in range(2):
+        next_only(road.record, planned, bounds, road.now)
+    assert len(looked) == 1
+    road.happen(Forecasted(a_forecast(road.now)))
+    next_only(road.record, planned, bounds, road.now)
+    assert len(looked) == 2
+
+
+def a_forecast(now: datetime) -> Forecast:
+    """Two days of rain."""
+    hours = tuple(
+        HourWeather(at=now + timedelta(hours=hour), air_c=9.0, rain_mm=2.0) for hour in range(48)
+    )
+    return Forecast(
+        source=Source.MADE_UP,
+        issued_at=now,
+        fetched_at=now,
+        latitude=51.5,
+        longitude=-0.1,
+        hours=hours,
+    )
 
 
 def test_without_members_the_rule_stands_alone() -> None:
