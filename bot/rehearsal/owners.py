@@ -137,6 +137,9 @@ class Owner:
         if wish.door_on and not (wish.wood_kg or wish.pieces or wish.light):
             late = 600.0 if self.rng.random() < self.temper.forgets_door else wait
             self._act(now, late, self._door_on, wish.button("door on", "door is on", "shut"))
+        clean = wish.button("soot is gone" if self.oven.soot_clear() else "still black")
+        if clean is not None:
+            self._act(now, wait, lambda: None, clean)
         meant = wish.button(f"top {self._shown_c:.0f}") if wish.unclear else None
         if meant is not None:
             self._act(now, wait, lambda: None, meant)

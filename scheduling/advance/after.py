@@ -10,7 +10,7 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.walltime import local_day
 from scheduling.firing.aim import Action
-from scheduling.firing.session import Session, completed
+from scheduling.firing.session import Session, completed, crown_c
 from scheduling.journal import (
     Advised,
     Asked,
@@ -137,9 +137,6 @@ def _why(session: Session, at: datetime) -> str:
         return "unattended"
     if session.stopped:
         return "stopped"
-    if session.aim.last and (session.peak_c or 0.0) >= session.aim.low_c:
-        # The last firing burns the soot off; how long it stays there matters little.
-        return "held"
     return "held" if _held_share(session, at) >= HELD_ENOUGH else "short"
 
 
@@ -157,7 +154,7 @@ def end(turn: Turn) -> None:
         # Twice there and not held for long is as much as this fire and this owner give.
         done = True
     cleared = any(isinstance(one, Seen) and one.what == "soot_clear" for one in session.seen)
-    cleared = cleared or (session.peak_c or 0.0) >= CLEAR_C
+    cleared = cleared or _hot_enough(session)
     turn.write(
         FiringEnded(
             at=turn.now,
@@ -200,6 +197,12 @@ def end(turn: Turn) -> None:
 
 def _stopped(turn: Turn) -> str:
     return f"stopped:{turn.record.today(turn.now)}"
+
+
+def _hot_enough(session: Session) -> bool:
+    """Whether two believed readings were as hot as soot needs: one alone may be a flame."""
+    tops = sorted(top for one in session.believed if (top := crown_c(one)) is not None)
+    return len(tops) > 1 and tops[-2] >= CLEAR_C - 10.0
 
 
 def _fallen_short(turn: Turn) -> int:

@@ -44,9 +44,9 @@ STEAM_NEAR, STEAM_OVER = 0.85, 1.0
 """Share of the steam limit, now or ahead, from which the crown is led no higher than it is, and
 from which nothing is added (own choice)."""
 
-BURNT_DOWN, LIT_ANEW = 0.15, 0.75
+BURNT_DOWN = 0.15
 """Of a charge: with less than this burning, in a dome that does not light wood by itself, new
-wood has to be lit, and so much of a charge is enough (own choice)."""
+wood has to be lit, and one charge is enough (own choice)."""
 
 EXPECTED_WITHIN_K = 20.0
 """How near to what is computed the next reading should lie (own choice)."""
@@ -77,7 +77,7 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     most_kg = MOST_CHARGE * aim.charge_kg
     burnt_down = top_c < CATCHES_C and answer.burning_kg < BURNT_DOWN * aim.charge_kg
     if burnt_down:
-        most_kg = LIT_ANEW * aim.charge_kg
+        most_kg = aim.charge_kg
     if session.last is not None and session.last.approximate:
         most_kg = 0.5 * aim.charge_kg
     climb_cap = min(ground.bounds.climb_cap(top_c), aim.climb_c_per_h)
