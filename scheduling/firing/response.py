@@ -50,6 +50,9 @@ the least is wood that has not burnt yet."""
 CATCHES_C = 280.0
 """In a dome this hot split wood takes fire by itself (common practice, no published source)."""
 
+SMOULDERS_H = 2.0
+"""Wood that shows no flame is charred away in about this time (own choice)."""
+
 SHOWS = 0.75
 """Share of what is believed of the gain by which a charge is held to have shown (own choice):
 readings by hand scatter, and a charge must not count as unburnt for that."""
@@ -249,8 +252,10 @@ def _fitted(watched: Sequence[_Watched], guess_k_kg: float) -> tuple[float, floa
 
 
 def _late_kg(watched: Sequence[_Watched], gain_k_kg: float, loss_per_h: float) -> float:
-    """Wood that should have shown, and that has not: it lies there, until it shows."""
+    """Wood that should have shown, and that has not: it lies there, until it shows or is charred
+    away."""
     late = 0.0
     for one in watched:
-        late = max(0.0, late + one.burnt_kg - one.shown_kg(gain_k_kg, loss_per_h))
+        missing = late + one.burnt_kg - one.shown_kg(gain_k_kg, loss_per_h)
+        late = max(0.0, missing) * math.exp(-one.hours / SMOULDERS_H)
     return late

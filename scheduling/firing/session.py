@@ -163,13 +163,15 @@ class Session:
     @property
     def fed(self) -> tuple[WoodPutOn, ...]:
         """All wood since the lighting: what was told, and what was asked for and never answered
-        for. Most people put it on and say nothing."""
-        silent = [
-            WoodPutOn(at=one.at, by=one.by, kg=one.kg, pieces=one.pieces, advised=True)
-            for one in self.advised
-            if one.action is Action.ADD and not self._answered_for(one)
+        for. Who never answers puts it on and says nothing; who mostly does, mostly did not."""
+        asked = [one for one in self.advised if one.action is Action.ADD]
+        silent = [one for one in asked if not self._answered_for(one)]
+        share = len(silent) / max(1, len(asked))
+        taken = [
+            WoodPutOn(at=one.at, by=one.by, kg=share * (one.kg or 0.0), advised=True)
+            for one in silent
         ]
-        return tuple(sorted((*self.stokes, *silent), key=lambda one: one.at))
+        return tuple(sorted((*self.stokes, *taken), key=lambda one: one.at))
 
     def _answered_for(self, asked: Advised) -> bool:
         """Whether it was told that this wood went on, or that there is none."""
