@@ -32,7 +32,7 @@ PHASE_NAMES: dict[str, str] = {
     "waiting": "between fires",
     "firing_day": "fire today",
     "lit": "fire burning",
-    "embers": "burning down",
+    "embers": "fire burning down",
     "held": "on hold",
     "done": "done",
     "left": "left by its owner",

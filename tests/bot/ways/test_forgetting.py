@@ -48,14 +48,23 @@ async def test_what_they_made_stays_without_their_name() -> None:
     assert ways.words.cautions == ("Ring – before you cut the sheet.",)
 
 
-def test_words_that_an_oven_took_over_are_without_their_name_too() -> None:
+def test_words_that_an_oven_took_over_are_without_their_name_once_nobody_goes_by_them() -> None:
     words = taken_by(way(), "p1", NOW).worded
     assert words is not None
-    (bare,) = without([words], Forgotten(frozenset({"p1"}), ("Beth Alder",)))
+    (bare,) = without([words], Forgotten(frozenset({"p1"}), ("Beth Alder",), wholly=True))
     assert isinstance(bare, Worded)
     assert (bare.by, bare.why) == (SOMEBODY, "")
     assert bare.greeting == "I am –, and I built this oven."
     assert bare.cautions == ("Ring – before you cut the sheet.",)
+
+
+def test_a_caution_stays_whole_while_somebody_goes_by_it() -> None:
+    words = taken_by(way(), "p1", NOW).worded
+    assert words is not None
+    (kept,) = without([words], Forgotten(frozenset({"p1"}), ("Beth Alder",)))
+    assert isinstance(kept, Worded)
+    assert kept.by == SOMEBODY
+    assert kept.cautions == words.cautions
 
 
 def test_keys_and_figures_of_json_stay_as_they_are() -> None:

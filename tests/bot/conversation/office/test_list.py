@@ -117,7 +117,7 @@ async def test_a_card_tells_where_they_are_at_a_glance(van: Van) -> None:
     await van.say("rosa", "popping noises, bits flaking off")
     (text,) = await van.say("beth", "rosa")
     head, needs, readings, *_ = text.split("\n\n")
-    assert head.startswith("Rosa · Kew · burning down, fire 1")
+    assert head.startswith("Rosa · Kew · fire burning down, number 1")
     assert "popping or flaking for 1 minute" in needs
     assert "40 °C at" in readings
     assert "Lately:" in text
