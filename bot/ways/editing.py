@@ -4,7 +4,8 @@ import tomllib
 from typing import Any, Final
 
 from bot.ways.reading import WaysError, checked
-from bot.ways.shape import Checklist, OwnLimits, OwnWays, OwnWords
+from bot.ways.shape import Checklist, OwnWays, OwnWords
+from scheduling.journal import OwnLimits
 from scheduling.meaning.ways import WayFault
 
 NOTHING: Final = ("none", "nothing", "usual", "-")

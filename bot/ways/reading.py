@@ -11,8 +11,9 @@ from typing import Any, Final
 from pydantic import ValidationError
 
 from bot.ways.lines import line_in, line_of
-from bot.ways.shape import OwnLimits, OwnWays, less_gentle
+from bot.ways.shape import OwnWays, less_gentle
 from scheduling.advance.orders import PLAUSIBLE
+from scheduling.journal import OwnLimits
 from scheduling.meaning.ways import WayFault
 from scheduling.oven.makeup import plain_sentences
 from scheduling.oven.materials import Material

@@ -6,6 +6,7 @@ from typing import Annotated, Final
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from scheduling.breakin.limits import USUAL
+from scheduling.journal import OwnLimits
 from scheduling.oven.materials import Material
 from scheduling.oven.preset import Preset
 from scheduling.record.outlook import FLOOR_D
@@ -31,23 +32,6 @@ Lines = Annotated[tuple[Line, ...], Field(max_length=6)]
 
 class _Part(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
-
-
-class OwnLimits(_Part):
-    """Limits in °C, K/h, minutes, hours and days; None leaves one as the project has it."""
-
-    step_k: float | None = None
-    climb_low_k_h: float | None = None
-    climb_high_k_h: float | None = None
-    stoke_min_minutes: float | None = None
-    stoke_max_minutes: float | None = None
-    cure_floor_d: int | None = None
-    session_h: float | None = None
-    final_c: float | None = None
-
-    def told(self) -> dict[str, float]:
-        """Those that are set."""
-        return self.model_dump(exclude_none=True)
 
 
 class OwnWords(_Part):

@@ -3,6 +3,8 @@
 from datetime import date
 from typing import Literal
 
+from pydantic import BaseModel, ConfigDict
+
 from scheduling.journal.base import Written
 
 
@@ -33,10 +35,11 @@ class Capped(Order):
     cap_c: float | None
 
 
-class LimitsSet(Order):
-    """Limits of this builder for this oven; None leaves one as it was."""
+class OwnLimits(BaseModel):
+    """A builder's limits in °C, K/h, minutes, hours and days; None leaves one as it is."""
 
-    kind: Literal["limits_set"] = "limits_set"
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
     step_k: float | None = None
     climb_low_k_h: float | None = None
     climb_high_k_h: float | None = None
@@ -45,6 +48,16 @@ class LimitsSet(Order):
     cure_floor_d: int | None = None
     session_h: float | None = None
     final_c: float | None = None
+
+    def told(self) -> dict[str, float]:
+        """Those that are set."""
+        return self.model_dump(include=set(OwnLimits.model_fields), exclude_none=True)
+
+
+class LimitsSet(Order, OwnLimits):
+    """Limits of this builder for this oven."""
+
+    kind: Literal["limits_set"] = "limits_set"
 
 
 class RepeatOrdered(Order):

@@ -65,12 +65,7 @@ def limits_of(record: Facts) -> LimitsSet | None:
     merged: dict[str, object] = {}
     last: LimitsSet | None = None
     for last in record.all_of(LimitsSet):
-        merged |= {
-            name: value
-            for name in ("step_k", "climb_low_k_h", "climb_high_k_h", "stoke_min_minutes",
-                         "stoke_max_minutes", "cure_floor_d", "session_h", "final_c")
-            if (value := getattr(last, name)) is not None
-        }  # fmt: skip
+        merged |= last.told()
     return None if last is None else last.model_copy(update=merged)
 
 

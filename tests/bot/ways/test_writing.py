@@ -4,8 +4,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bot.ways.reading import read_ways
-from bot.ways.shape import Checklist, OwnLimits, OwnWays, OwnWords
+from bot.ways.shape import Checklist, OwnWays, OwnWords
 from bot.ways.writing import written
+from scheduling.journal import OwnLimits
 from tests.bot.ways.files import FULL
 
 LINES = st.lists(st.text(max_size=160).map(str.strip).filter(bool), max_size=6).map(tuple)
