@@ -163,12 +163,18 @@ class Session:
     @property
     def fed(self) -> tuple[WoodPutOn, ...]:
         """All wood since the lighting: what was told, and what was asked for and never answered
-        for. Who never answers puts it on and says nothing; who mostly does, mostly did not."""
+        for. Who never answers puts it on and says nothing; who mostly does, mostly did not. The
+        last that was asked for counts in full: nothing has shown yet which it is."""
         asked = [one for one in self.advised if one.action is Action.ADD]
         silent = [one for one in asked if not self._answered_for(one)]
         share = len(silent) / max(1, len(asked))
         taken = [
-            WoodPutOn(at=one.at, by=one.by, kg=share * (one.kg or 0.0), advised=True)
+            WoodPutOn(
+                at=one.at,
+                by=one.by,
+                kg=(one.kg or 0.0) * (1.0 if one is asked[-1] else share),
+                advised=True,
+            )
             for one in silent
         ]
         return tuple(sorted((*self.stokes, *taken), key=lambda one: one.at))

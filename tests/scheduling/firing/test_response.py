@@ -152,6 +152,18 @@ def test_wood_that_was_asked_for_and_never_answered_for_is_taken_to_lie_there() 
     assert (decision.kg or 0.0) <= 0.25
 
 
+def test_the_last_charge_asked_for_counts_in_full_and_an_older_one_by_how_they_answer() -> None:
+    asked = tuple(
+        Advised(at=LIT + timedelta(minutes=minute), action=Action.ADD, kg=1.0)
+        for minute in (31, 61, 91)
+    )
+    answers_mostly = fire([(30, 45), (60, 80), (90, 90)], [(33, 1.0), (93, 1.0)])
+    older = replace(answers_mostly, advised=asked)
+    newest = replace(fire([(30, 45), (60, 80)], [(33, 1.0)]), advised=asked[:2])
+    assert [round(one.kg or 0.0, 2) for one in older.fed] == [1.0, 0.33, 1.0]
+    assert [one.kg for one in newest.fed] == [1.0, 1.0]
+
+
 def test_a_charge_told_of_is_not_counted_twice() -> None:
     session = fire([(30, 45), (60, 80)], [(33, 0.9)])
     asked = replace(
