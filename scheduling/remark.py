@@ -145,6 +145,8 @@ class Sign(_Remark):
         "back",
         "unwell",
         "wood_out",
+        "only_embers",
+        "soot_black",
         "yes",
         "no",
         "stop_nudges",

@@ -56,23 +56,24 @@ class SqlStore:
         return int(in_use()) if in_use is not None else 0
 
 
-async def open_store(told: str) -> SqlStore:
+async def open_store(told: str, *, lasting: bool = True) -> SqlStore:
     """Open the database at a URL, making it and bringing its tables up to date.
 
-    Raises a ``StorageFault`` that says what to do.
+    A SQLite file that is not ``lasting``, since it goes with the process that made it, does not
+    wait for the disk at every commit. Raises a ``StorageFault`` that says what to do.
     """
     await migrate(told)
-    return SqlStore(make_engine(told))
+    return SqlStore(make_engine(told, lasting=lasting))
 
 
-def make_engine(told: str, **options: Any) -> AsyncEngine:
+def make_engine(told: str, *, lasting: bool = True, **options: Any) -> AsyncEngine:
     """An engine with our ways of opening and beginning. Raises CannotOpen."""
     url = read_address(told)
     if url.get_backend_name() == "sqlite":
         if file_of(url) is None:
             raise CannotOpen("a database in memory is not shared; use MemoryStore, or a file")
         engine = create_async_engine(url, pool_timeout=60, hide_parameters=True, **options)
-        _teach_sqlite(engine)
+        _teach_sqlite(engine, synchronous="FULL" if lasting else "OFF")
         return engine
     try:
         return create_async_engine(
@@ -96,7 +97,7 @@ async def _tidy(connection: Any) -> None:
         await cursor.close()
 
 
-def _teach_sqlite(engine: AsyncEngine) -> None:
+def _teach_sqlite(engine: AsyncEngine, synchronous: str) -> None:
     @event.listens_for(engine.sync_engine, "connect")
     def _opened(connection: Any, _record: Any) -> None:
         # Otherwise the driver begins transactions itself, later and weaker than we want them.
@@ -104,7 +105,7 @@ def _teach_sqlite(engine: AsyncEngine) -> None:
         cursor = connection.cursor()
         cursor.execute(f"PRAGMA busy_timeout = {BUSY_MS}")
         cursor.execute("PRAGMA journal_mode = WAL")
-        cursor.execute("PRAGMA synchronous = FULL")
+        cursor.execute(f"PRAGMA synchronous = {synchronous}")
         cursor.execute("PRAGMA foreign_keys = ON")
         cursor.close()
 

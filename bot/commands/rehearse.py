@@ -11,7 +11,7 @@ import typer
 from bot import logs
 from bot.commands.ovenfile import OvenFile, example, read_oven
 from bot.conversation.chat import CHANNEL, Chat
-from bot.rehearsal.keepsakes import in_words, keep
+from bot.rehearsal.diary import in_words
 from bot.rehearsal.owners import Kind
 from bot.rehearsal.rehearsal import Line
 from bot.rehearsal.staging import OWNER, Weather, stage
@@ -34,7 +34,7 @@ def rehearse(
 
     Exit code 0 only if the true oven ended dry, its soot burnt off, and unharmed by steam.
     """
-    # Loaded only now: drawing and weather take a second to import.
+    # Loaded only now: weather and channels take a second to import.
     from bot.papers.gathering import gather
     from bot.parts import shipped
     from bot.wiring import open_chat
@@ -63,6 +63,8 @@ def rehearse(
     played = asyncio.run(stage(make_up, owner, weather, seed, opened, show, last_look))
     typer.echo("\n" + "\n".join(played.closing.lines()))
     if out is not None:
+        from bot.rehearsal.keepsakes import keep  # loads what draws
+
         try:
             oven_kept = ovens[0] if ovens else None
             files = keep(out, played.lines, played.diary, played.closing, zone, oven_kept)

@@ -8,9 +8,9 @@ from enum import IntEnum
 from matplotlib.axes import Axes
 
 from bot.pictures.look import DAYLIGHT, Look, dress, heading, png, sheet, shorten, shown_degrees
+from scheduling.meaning.office import BOARD_HOLDS
 
 COLUMNS = 3
-MOST = 18
 
 
 class Need(IntEnum):
@@ -47,9 +47,9 @@ def draw_board(
     fahrenheit: bool = False,
     total: int = 0,
 ) -> bytes:
-    """All fires as PNG, at most ``MOST`` of them; ``now`` is local. ``total`` counts those that
+    """All fires as PNG, at most ``BOARD_HOLDS``; ``now`` is local. ``total`` counts those that
     burn besides, where not all are handed in."""
-    shown = order(fires)[:MOST]
+    shown = order(fires)[:BOARD_HOLDS]
     rows = max(1, -(-len(shown) // COLUMNS))
     height = 1.0 + 1.55 * rows
     figure = sheet(look, height)
@@ -74,7 +74,7 @@ def tell_board(fires: Sequence[FireNow], now: datetime, *, fahrenheit: bool = Fa
     if not fires:
         return f"No fires burning at {now:%H:%M}."
     lines = [f"{_title(len(fires))} at {now:%H:%M}."]
-    for fire in order(fires)[:MOST]:
+    for fire in order(fires)[:BOARD_HOLDS]:
         last = ""
         if fire.track:
             at, top_c = fire.track[-1]
@@ -82,7 +82,7 @@ def tell_board(fires: Sequence[FireNow], now: datetime, *, fahrenheit: bool = Fa
             last = f", {value:.0f}° {_minutes(now - at)} ago"
         aim = shown_degrees(fire.aim_c, fahrenheit=fahrenheit)
         lines.append(f"{fire.oven}, fire {fire.number}: {fire.state}{last}, aim {aim:.0f}°.")
-    if (more := len(fires) - MOST) > 0:
+    if (more := len(fires) - BOARD_HOLDS) > 0:
         lines.append(f"And {more} more.")
     return " ".join(lines)
 
@@ -98,7 +98,7 @@ def _under(fires: Sequence[FireNow], count: int, now: datetime) -> str:
     said = f"{now:%a} {now.day} {now:%b}, {now:%H:%M}"
     if needy:
         said += f" · {needy} to look at"
-    if (more := count - min(len(fires), MOST)) > 0:
+    if (more := count - min(len(fires), BOARD_HOLDS)) > 0:
         said += f" · {more} calm ones not drawn"
     return said
 

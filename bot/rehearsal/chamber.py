@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.linalg import solve_banded
+from scipy.linalg.lapack import dptsv
 
 Floats = npt.NDArray[np.float64]
 SIGMA = 5.670374e-8
@@ -48,18 +48,15 @@ class Hearth:
         hot = slope_w_m2k / (1 + slope_w_m2k * half[0])
         aim = self.surface + flux_w_m2 / slope_w_m2k
         mass = self.c * self.dx / seconds
-        band = np.zeros((3, 14))
-        band[1] = mass
-        band[1, :-1] += link
-        band[1, 1:] += link
-        band[1, 0] += hot
-        band[1, -1] += 1 / half[-1]
-        band[0, 1:] = -link
-        band[2, :-1] = -link
+        middle = mass.copy()
+        middle[:-1] += link
+        middle[1:] += link
+        middle[0] += hot
+        middle[-1] += 1 / half[-1]
         right = mass * self.temperature
         right[0] += hot * aim
         right[-1] += ground_c / half[-1]
-        self.temperature = solve_banded((1, 1), band, right, check_finite=False)
+        self.temperature = dptsv(middle, -link, right)[2]
         self.surface = float(self.temperature[0] + hot * (aim - self.temperature[0]) * half[0])
 
 

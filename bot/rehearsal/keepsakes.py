@@ -5,7 +5,6 @@ import csv
 import dataclasses
 import json
 from collections.abc import Callable
-from datetime import datetime, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -15,60 +14,8 @@ from bot.papers.gathering import Gathered
 from bot.papers.ovenjournal import journal_lines
 from bot.papers.record_pdf import record_pdf
 from bot.rehearsal.closing import Closing
+from bot.rehearsal.diary import Diary, Moment, in_words
 from bot.rehearsal.rehearsal import Line
-from bot.rehearsal.trueoven import TrueOven
-
-WATCH_EVERY = timedelta(minutes=10)
-
-
-@dataclasses.dataclass(frozen=True, slots=True)
-class Moment:
-    """The truth at an instant."""
-
-    at: datetime
-    crown_c: float
-    sides_c: float
-    hearth_c: float
-    outside_c: float
-    shell_water_l: float
-    wood_kg: float
-    worst_share: float
-
-
-class Diary:
-    """Notes the truth every ten minutes of a burning fire, and each hour otherwise."""
-
-    def __init__(self) -> None:
-        self.moments: list[Moment] = []
-
-    def watch(self, oven: TrueOven) -> None:
-        """Note it, if it is time."""
-        if self.moments and oven.now - self.moments[-1].at < WATCH_EVERY:
-            return
-        self.moments.append(
-            Moment(
-                oven.now,
-                oven.crown_c,
-                oven.sides_c,
-                oven.hearth.surface,
-                float(oven.wall.outer_surface[0]),
-                oven.water_l(shell_only=True),
-                oven.account.wood_kg,
-                oven.account.worst_share,
-            )
-        )
-
-
-def in_words(line: Line, zone: ZoneInfo) -> str:
-    """A line of the transcript, as it stands in the terminal."""
-    at = line.at.astimezone(zone)
-    shown = f"[{line.text}]" if line.pressed else line.text
-    told = f"{at:%a %d %b %H:%M}  {line.who}: " + shown.replace("\n", "\n" + " " * 20)
-    for row in line.buttons:
-        told += "\n" + " " * 20 + "  ".join(f"[{label}]" for label in row)
-    for name in line.attachments:
-        told += "\n" + " " * 20 + f"(with {name})"
-    return told
 
 
 def keep(

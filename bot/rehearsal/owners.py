@@ -25,9 +25,14 @@ from scheduling.oven.makeup import Instrument, MakeUp
 PIECE_KG = 0.5
 """A piece as split for a garden oven, about 6 cm thick (own choice)."""
 
-
 THIN_STICKS_KG = 0.25
 """What a fire is lit again with (own choice)."""
+
+LAID_M, USUAL_M = 0.03, 0.06
+"""How thick the wood is that nothing was said of: of the first laying, and later on."""
+
+HARDLY_WOOD_KG = 0.15
+"""Less than this left of all that was put on looks like embers."""
 
 
 class Kind(StrEnum):
@@ -129,6 +134,8 @@ class Owner:
         lit = wish.button("lit", "it's lit", "it’s lit", "it is lit")
         if (wish.light or lit) and not self.fire_lit and not wish.not_yet:
             self._act(now, self._until_free(now, wait), self._light(wish), lit)
+        elif self._tending(now) and (only_embers := self._sees_only_embers(wish)):
+            self._act(now, wait, lambda: None, only_embers)
         elif self._tending(now) and (wish.wood_kg or wish.pieces):
             late = wait + (3.0 if wish.read else 0.0)
             self._act(now, late, self._stoke(wish), wish.button("put on", "on it", "added", "done"))
@@ -214,7 +221,7 @@ class Owner:
             self.fire_lit, self.lit_at = True, self.oven.now
             self.oven.set_door(False)
             kg = wish.wood_kg or (wish.pieces or 0) * 0.15 or 1.0
-            self.oven.light(min(max(kg, 0.4), 3.0) * self.temper.heavy_hand)
+            self.oven.light(min(max(kg, 0.4), 3.0) * self.temper.heavy_hand, wish.thick_m or LAID_M)
             return typing_habits.lit(self.rng, self.temper.neat)
 
         return hands
@@ -222,22 +229,28 @@ class Owner:
     def _stoke(self, wish: Wish) -> Callable[[], str | None]:
         def hands() -> str | None:
             kg = wish.wood_kg or (wish.pieces or 1) * PIECE_KG
+            thick_m = wish.thick_m or USUAL_M
             self.oven.set_door(False)
             if wish.relight and not self.oven.alight:
                 thin_kg = min(kg, THIN_STICKS_KG)
                 self.oven.rekindle(thin_kg)
                 if kg > thin_kg:
-                    self.oven.stoke((kg - thin_kg) * self.temper.heavy_hand)
+                    self.oven.stoke((kg - thin_kg) * self.temper.heavy_hand, thick_m)
             elif self.oven.glowing or self.oven.crown_c > 330:
-                self.oven.stoke(kg * self.temper.heavy_hand)
+                self.oven.stoke(kg * self.temper.heavy_hand, thick_m)
             else:  # it has died: some of the wood is split small to get it going again
                 self.oven.rekindle(0.4 * kg)
-                self.oven.stoke(0.6 * kg * self.temper.heavy_hand)
+                self.oven.stoke(0.6 * kg * self.temper.heavy_hand, thick_m)
             self.fire_lit, self.lit_at = True, self.oven.now
             pieces = int(wish.pieces or max(1, round(kg / PIECE_KG)))
             return typing_habits.stoked(pieces, self.rng, self.temper.neat)
 
         return hands
+
+    def _sees_only_embers(self, wish: Wish) -> str | None:
+        """The button for it, if that is what lies there."""
+        left_kg = sum(one.volatile + one.char_to_come for one in self.oven.fire.charges)
+        return wish.button("no wood left") if left_kg < HARDLY_WOOD_KG else None
 
     def _slip_one_on(self) -> str | None:
         self.oven.stoke(PIECE_KG)

@@ -82,6 +82,7 @@ class PoreWall:
         sizes, owner = _mesh(zones[0])
         scale = [[zone[i].thickness_m / zones[0][i].thickness_m for i in owner] for zone in zones]
         self.dx = np.array(scale) * np.array(sizes)
+        self.half = self.dx / 2
         course = [zone[i] for zone in zones for i in owner]
         self.shape = self.dx.shape
 
@@ -129,8 +130,9 @@ class PoreWall:
         before_t = self.temperature
         heat_mass = self.volume * (self.capacity + WATER_J_KGK * self.water) / dt
         wet_k = self.conductivity + 0.0025 * np.clip(self.water, 0.0, 300.0)
-        half = self.dx / (2 * wet_k)
-        conduct = self.face[:, 1:-1] / (half[:, :-1] + half[:, 1:])
+        half = self.half / wet_k
+        between = self.face[:, 1:-1]
+        conduct = between / (half[:, :-1] + half[:, 1:])
         hot = around.slope_w_m2k / (1 + around.slope_w_m2k * half[:, 0])
         aim = self.surface + around.flux_w_m2 / around.slope_w_m2k
         cold = self.face[:, -1] / (1 / around.outer_w_m2k + half[:, -1])
@@ -140,22 +142,15 @@ class PoreWall:
             * self.volume[:, -1]
             / 600.0,
         )
+        pores = self._pores()
         for attempt in range(6):
-            steam, liquid = self._flow(temperature, pressure)
-            vapour_g = self.face[:, 1:-1] / (
-                self.dx[:, :-1] / (2 * steam[:, :-1]) + self.dx[:, 1:] / (2 * steam[:, 1:])
-            )
-            both_g = vapour_g + self.face[:, 1:-1] / (
-                self.dx[:, :-1] / (2 * liquid[:, :-1]) + self.dx[:, 1:] / (2 * liquid[:, 1:])
-            )
             kelvin = temperature + 273.15
-            inner_g = 1 / (
-                WATER_GAS_J_KGK * kelvin[:, 0] / around.inner_mass_ms
-                + self.dx[:, 0] / (2 * steam[:, 0])
-            )
+            to_steam, to_liquid = self._resistance(pores, temperature, kelvin, pressure)
+            vapour_g = between / (to_steam[:, :-1] + to_steam[:, 1:])
+            both_g = vapour_g + between / (to_liquid[:, :-1] + to_liquid[:, 1:])
+            inner_g = 1 / (WATER_GAS_J_KGK * kelvin[:, 0] / around.inner_mass_ms + to_steam[:, 0])
             outer_g = self.face[:, -1] / (
-                WATER_GAS_J_KGK * kelvin[:, -1] / around.outer_mass_ms
-                + self.dx[:, -1] / (2 * steam[:, -1])
+                WATER_GAS_J_KGK * kelvin[:, -1] / around.outer_mass_ms + to_steam[:, -1]
             )
             content, by_p, by_t = self._isotherm(temperature, pressure)
             out_v = _divergence(vapour_g, pressure)
@@ -204,21 +199,30 @@ class PoreWall:
         self.hottest = np.maximum(self.hottest, temperature)
         return True
 
-    def _flow(self, temperature: Floats, pressure: Floats) -> tuple[Floats, Floats]:
-        """Conductance of the pores to steam and to liquid water, kg/(m s Pa)."""
-        kelvin = temperature + 273.15
+    def _pores(self) -> tuple[Floats, Floats, Floats]:
+        """How open the pores are at the start of a step: the share that no water fills, their
+        permeability to steam (m²), and that to liquid water by its density (kg/m)."""
         full = np.clip(self.water / (2.0 * self.held), 0.0, 1.0)
         opened = 0.15 + 0.85 / (1 + np.exp(-(self.hottest - 105.0) / 6.0))
         opened = opened * (1 + np.clip((self.hottest - 200.0) / 200.0, 0, 2))
         steam_kappa = self.permeability * opened * (1 - full) ** 1.5
-        viscosity = 1.2e-5 + 4e-8 * np.clip(temperature - 100.0, -60.0, None)
+        return 1 - full, steam_kappa, 95.0 * self.permeability * full**6
+
+    def _resistance(
+        self,
+        pores: tuple[Floats, Floats, Floats],
+        temperature: Floats,
+        kelvin: Floats,
+        pressure: Floats,
+    ) -> tuple[Floats, Floats]:
+        """Resistance of half a cell to steam and to liquid water, m² s Pa/kg."""
+        empty, steam_kappa, liquid_kappa = pores
+        viscosity = 1.2e-5 + 4e-8 * np.maximum(temperature - 100.0, -60.0)
         air_d = 2.5e-5 / 20.0 * (kelvin / 293.0) ** 1.8 / (1 + pressure / ATMOSPHERE_PA)
-        steam = (air_d * (1 - full) + steam_kappa * pressure / viscosity) / (
-            WATER_GAS_J_KGK * kelvin
-        )
-        liquid_viscosity = 2.4e-5 * 10 ** (247.8 / np.clip(kelvin - 140.0, 80.0, None))
-        liquid = 0.1 * self.permeability * full**6 * 950.0 / liquid_viscosity + 1e-22
-        return steam + 1e-20, liquid
+        steam = (air_d * empty + steam_kappa * pressure / viscosity) / (WATER_GAS_J_KGK * kelvin)
+        liquid_viscosity = 2.4e-5 * 10 ** (247.8 / np.maximum(kelvin - 140.0, 80.0))
+        liquid = liquid_kappa / liquid_viscosity
+        return self.half / (steam + 1e-20), self.half / (liquid + 1e-22)
 
     def _isotherm(self, temperature: Floats, pressure: Floats) -> tuple[Floats, Floats, Floats]:
         """Water held, and its slopes by pressure and by temperature."""

@@ -31,6 +31,10 @@ _WORDS = {
     "nine": "9",
     "half a": "0.5",
 }
+_THICK_M = (("wrist-thick", 0.06), ("2-thumbs-thick", 0.045), ("thumb-thick", 0.025))
+"""How thick the pieces are that somebody takes who is told so (own choice)."""
+_SPLIT_THIN = re.compile(r"split thin")
+_THIN_M = 0.03
 _DEGREES = re.compile(rf"{NUMBER}\s*°\s*([CF])?")
 
 _NO_WOOD = re.compile(
@@ -88,6 +92,7 @@ class Wish:
 
     wood_kg: float | None = None
     pieces: float | None = None
+    thick_m: float | None = None
     light: bool = False
     relight: bool = False
     no_wood: bool = False
@@ -125,6 +130,7 @@ def understand(heard: Heard) -> Wish:
     return Wish(
         wood_kg=wood,
         pieces=pieces,
+        thick_m=_thickness(now),
         light=bool(_LIGHT.search(now)) and not _NOT_YET.search(text),
         relight=bool(_RELIGHT.search(now)),
         no_wood=no_wood,
@@ -148,6 +154,12 @@ def _amount(shape: re.Pattern[str], text: str) -> float | None:
     if found is None:
         return None
     return float((found.group(2) or found.group(1)).replace(",", "."))
+
+
+def _thickness(text: str) -> float | None:
+    """How thick the pieces are to be, if it is told."""
+    told = next((metres for words, metres in _THICK_M if words in text), None)
+    return _THIN_M if told is not None and _SPLIT_THIN.search(text) else told
 
 
 def _degrees(text: str) -> float | None:

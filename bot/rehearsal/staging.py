@@ -12,8 +12,8 @@ import numpy as np
 from bot.rehearsal.air import made_up_sky
 from bot.rehearsal.chat import Chat
 from bot.rehearsal.closing import Closing
+from bot.rehearsal.diary import Diary
 from bot.rehearsal.foretelling import ForetoldSky
-from bot.rehearsal.keepsakes import Diary
 from bot.rehearsal.owners import Kind, Owner
 from bot.rehearsal.rehearsal import Line, Rehearsal
 from bot.rehearsal.trueoven import TrueOven

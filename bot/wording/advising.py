@@ -39,6 +39,11 @@ def _action(said: Advice, m: Measures) -> str:
                 "Read the top once more, please: bare wall, beside the flames and not through "
                 "them. Nothing goes on before that."
             )
+        case Action.LOOK_FOR_SOOT:
+            return (
+                "Look in from the side, out of the heat: has the soot burnt off everywhere, low on "
+                "the sides too, so that you see bare wall?"
+            )
         case Action.HOLD_DONE:
             return "This fire has done its work: no more wood, let it burn down to embers."
         case Action.SHUT_DOOR:
@@ -110,7 +115,7 @@ def _why_by_number(said: Advice, m: Measures, amount: float) -> str | None:
             return f"It climbs by only {m.rate(amount)}." if amount >= 2.5 else None
         case "below_band":
             return f"It is {m.difference(amount)} short of its range ({band(said.aim, m)})."
-        case "in_band" | "hold_done":
+        case "in_band" | "hold_done" | "soot":
             keep = " A little keeps it there." if said.action is Action.ADD else ""
             return f"It has been in the range ({band(said.aim, m)}) for {_held(said)}.{keep}"
         case "above_band":
@@ -220,12 +225,24 @@ def _expect(said: Advice, m: Measures) -> str | None:
 
 def _buttons(said: Advice) -> list[list[Button]]:
     match said.action:
+        case Action.ADD if said.why.what == "not_burning":
+            return [
+                [buttons.fed(said.pieces), buttons.wood_out()],
+                [buttons.only_embers_there()],
+                [buttons.leaving()],
+            ]
         case Action.ADD:
             return [[buttons.fed(said.pieces), buttons.wood_out()], [buttons.leaving()]]
         case Action.SHUT_DOOR:
             return [[buttons.door_on(), buttons.still_flames()]]
         case Action.STOP | Action.HOLD_DONE:
             return [[buttons.fire_out(), buttons.leaving()]]
+        case Action.LOOK_FOR_SOOT:
+            return [
+                [buttons.sign("Soot is gone", "soot_clear")],
+                [buttons.sign("Still black", "soot_black")],
+                [buttons.leaving()],
+            ]
         case Action.READ_AGAIN:
             return [[buttons.ten_minutes(), buttons.fire_out()]]
         case _:

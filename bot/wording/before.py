@@ -12,6 +12,7 @@ from bot.wording.terms import (
     wind,
 )
 from scheduling.firing.aim import Aim, Laying
+from scheduling.firing.wood import LAID_MM
 from scheduling.meaning import (
     Eve,
     HowToLay,
@@ -105,7 +106,7 @@ def morning(said: MorningAsk, m: Measures) -> Parcel:
 def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
     """How to lay and light this fire, with the cautions."""
     aim = said.aim
-    amount = bold(wood(aim.lay_kg, aim.piece_mm))
+    amount = bold(wood(aim.lay_kg, LAID_MM))
     if aim.laying is Laying.SMALL_AT_MOUTH:
         laying = (
             f"Lay {amount} loosely just inside the mouth, with a twist of paper or a natural "

@@ -33,7 +33,10 @@ LABEL_LIMIT = 30
 
 Button = tuple[str, Choice]
 
-SignName = Literal["too_big", "leaving", "back", "unwell", "wood_out", "yes", "no"]
+SignName = Literal[
+    "too_big", "leaving", "back", "unwell", "wood_out", "only_embers", "soot_clear", "soot_black",
+    "yes", "no",
+]  # fmt: skip
 
 
 def laid_out(
@@ -116,6 +119,11 @@ def fed(count: int | None) -> Button:
 def wood_out() -> Button:
     """There is no more wood."""
     return sign("Out of wood", "wood_out")
+
+
+def only_embers_there() -> Button:
+    """No wood lies in there that could still burn."""
+    return sign("No wood left, only embers", "only_embers")
 
 
 def fire_out() -> Button:

@@ -67,6 +67,8 @@ SEEN_NAMES: dict[str, str] = {
     "back": "back at the fire",
     "unwell": "unwell or burnt",
     "wood_out": "out of wood",
+    "only_embers": "only embers left",
+    "soot_black": "soot still there",
 }
 
 

@@ -131,6 +131,7 @@ _SIGNS_LIT = {
     "painted or green wood instead.",
     "soot_clear": "Good: the soot burns off, and the bare wall shows. Nothing more is needed; keep "
     "to what I ask.",
+    "soot_black": "Nothing to do: soot stays until the last and hottest fire. Keep to what I ask.",
 }
 
 _SIGNS_UNLIT = {
@@ -140,6 +141,7 @@ _SIGNS_UNLIT = {
     "too_big": "No fire burns as far as I know. If one does, add nothing and tell me.",
     "wood_out": "Get dry wood in before the next fire, split and kept under cover.",
     "soot_clear": "Noted: the soot is gone.",
+    "soot_black": "Noted. The last and hottest fire takes it, or later ones do.",
 }
 
 

@@ -101,6 +101,7 @@ _DOING = {
     Action.SPREAD: "fire to be raked flat, no wood",
     Action.LET_FALL: "no wood, let it fall",
     Action.READ_AGAIN: "waiting for a fresh number",
+    Action.LOOK_FOR_SOOT: "look whether the soot is gone",
     Action.HOLD_DONE: "no more wood, burning down",
     Action.SHUT_DOOR: "embers; the door once no flame is left",
     Action.STOP: "no more wood, letting it die",

@@ -52,6 +52,7 @@ ADVICE: Final[dict[Action, str]] = {
     Action.SPREAD: "rake the fire apart",
     Action.LET_FALL: "put nothing on, let it fall into the range",
     Action.READ_AGAIN: "read again",
+    Action.LOOK_FOR_SOOT: "look for soot",
     Action.HOLD_DONE: "held long enough, let it burn down",
     Action.SHUT_DOOR: "put the door on",
     Action.STOP: "stop, let the fire die",
@@ -79,6 +80,8 @@ SIGNS: Final[dict[str, str]] = {
     "back": "back at the fire",
     "unwell": "somebody unwell or burnt",
     "wood_out": "out of wood",
+    "only_embers": "no wood left, only embers",
+    "soot_black": "soot still there",
 }
 
 CRACKS: Final[dict[CrackSize, str]] = {

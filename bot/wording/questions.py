@@ -261,6 +261,7 @@ _DOING = {
     Action.ADD_NOTHING: "Add nothing for now.",
     Action.SPREAD: "Rake the fire apart, flat over the floor, and add nothing.",
     Action.LET_FALL: "Add nothing, and let it fall.",
+    Action.LOOK_FOR_SOOT: "Look in from the side whether the soot has burnt off, and tell me.",
     Action.READ_AGAIN: "Read the top, and send me the number. Nothing goes on before that.",
     Action.HOLD_DONE: "No more wood: let it burn down to embers.",
     Action.SHUT_DOOR: "When no flame is left, shut the door if you have one, and leave it "

@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from scheduling.advance import showing
-from scheduling.advance.burning import advise, measures, show_status
+from scheduling.advance.burning import measures, show_status
 from scheduling.advance.people import ask_keeping
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
@@ -153,8 +153,9 @@ def end(turn: Turn) -> None:
     if why == "short" and reached and _tried_before(turn, session):
         # Twice there and not held for long is as much as this fire and this owner give.
         done = True
-    cleared = any(isinstance(one, Seen) and one.what == "soot_clear" for one in session.seen)
-    cleared = cleared or _hot_enough(session)
+    seen = session.soot_seen[-1:]
+    clear = seen == ("soot_clear",)
+    cleared = clear or (not seen and _hot_enough(session))
     turn.write(
         FiringEnded(
             at=turn.now,
@@ -181,7 +182,7 @@ def end(turn: Turn) -> None:
         return
     last_one = aim.last and done
     if last_one and cleared:
-        finish(turn, session)
+        finish(turn, session, clear=clear)
         return
     before_c = turn.record.promise[1].plateau_c if len(turn.record.promise) > 1 else None
     fallen_short = _fallen_short(turn)
@@ -238,7 +239,7 @@ def _tell(
             next_day=None if following is None else following.day,
             change=_change(session, why, following.aim.plateau_c if following else None, before_c),
             embers=shown.aim.last,
-            soot_clear=None if ask_soot else (True if shown.aim.last else None),
+            soot_clear=None if ask_soot else session.soot_seen[-1:] == ("soot_clear",),
             own=_own(turn),
         ),
         TENDERS,
@@ -267,8 +268,8 @@ def _change(session: Session, why: str, next_c: float | None, before_c: float | 
     return "as_planned"
 
 
-def finish(turn: Turn, session: Session) -> None:
-    """The break-in is done."""
+def finish(turn: Turn, session: Session, *, clear: bool) -> None:
+    """The break-in is done; ``clear`` if somebody has seen the bare wall."""
     turn.write(Finished(at=turn.now))
     promise(turn, "done")
     fires = turn.record.ended_sessions
@@ -283,7 +284,7 @@ def finish(turn: Turn, session: Session) -> None:
                 door_on=session.door_on,
                 change="done",
                 embers=True,
-                soot_clear=True,
+                soot_clear=clear,
                 own=_own(turn),
             ),
             TENDERS,
@@ -291,7 +292,12 @@ def finish(turn: Turn, session: Session) -> None:
         )
     peaks = [one.peak_c for one in fires if one.peak_c is not None]
     turn.say(
-        BreakInDone(firings=len(completed(fires)), days=days, peak_c=max(peaks, default=None)),
+        BreakInDone(
+            firings=len(completed(fires)),
+            days=days,
+            peak_c=max(peaks, default=None),
+            soot_clear=clear,
+        ),
         TENDERS,
         Urgency.CALM if not turn.by else Urgency.ANSWER,
     )
@@ -299,22 +305,35 @@ def finish(turn: Turn, session: Session) -> None:
     ask_keeping(turn)
 
 
-def soot(turn: Turn, clear: bool) -> None:
-    """The soot is gone, or not, after the last firing."""
+def soot(turn: Turn, clear: bool) -> bool:
+    """The soot is gone, or not. True if advice should follow."""
     question = turn.record.question
     session = turn.record.session
-    if clear:
-        turn.write(Seen(at=turn.at, by=turn.by, what="soot_clear"))
+    turn.write(Seen(at=turn.at, by=turn.by, what="soot_clear" if clear else "soot_black"))
     if question is not None and question.what == "soot":
         turn.write(Settled(at=turn.now, what="soot", yes=clear))
         if clear and turn.record.ended_sessions:
-            finish(turn, turn.record.ended_sessions[-1])
+            finish(turn, turn.record.ended_sessions[-1], clear=True)
         else:
             turn.say(Noted(what="no"))
-        return
-    if not clear:
-        return
+        return False
+    if session is not None and session.advised and _looks_for_soot(session):
+        return True
     early = session is not None and session.aim is not None and not session.aim.last
-    turn.say(SignTold(what="soot_clear", lit=session is not None, early=early))
-    if session is not None and not measures(turn):
-        advise(turn)
+    what = "soot_clear" if clear else "soot_black"
+    turn.say(SignTold(what=what, lit=session is not None, early=early))
+    return session is not None and not measures(turn)
+
+
+def _looks_for_soot(session: Session) -> bool:
+    return session.advised[-1].action is Action.LOOK_FOR_SOOT
+
+
+def only_embers(turn: Turn) -> bool:
+    """Somebody looked in: no wood lies there any more. True if advice should follow."""
+    session = turn.record.session
+    if session is None or session.ending:
+        fire_out(turn, turn.at)
+        return False
+    turn.write(Seen(at=turn.at, by=turn.by, what="only_embers"))
+    return True

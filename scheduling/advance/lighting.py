@@ -11,8 +11,9 @@ from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import local_day
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.rule import FIRST_LOOK_MINUTES
-from scheduling.journal import Asked, FireLit, PromisedFiring, Settled
+from scheduling.firing.rule import FIRST_LOOK_MINUTES, laid_for
+from scheduling.firing.session import START_COUNTS
+from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
     FireStays,
@@ -83,8 +84,19 @@ def next_aim(turn: Turn) -> Aim | None:
         if one.aim is not None and local_day(one.lit_at, record.zoneinfo) == record.today(turn.now)
     ]
     if today and today[-1].plateau_c < aim.plateau_c:
-        return today[-1]
-    return aim
+        aim = today[-1]
+    return _laid(turn, aim)
+
+
+def _laid(turn: Turn, aim: Aim) -> Aim:
+    """The aim with its laying for the dome as it was read this morning; unread, for a cold one."""
+    record = turn.record
+    read = record.last_of(Measured)
+    if record.makeup is None or read is None or not read.believed or read.top_c is None:
+        return aim
+    if turn.now - read.at > START_COUNTS:
+        return aim
+    return laid_for(aim, record.makeup, bounds_of(record), read.top_c)
 
 
 def coming(turn: Turn) -> PromisedFiring | None:

@@ -40,7 +40,8 @@ from scheduling.remark import (
 
 ORDER = (
     "unwell", "flue_flames", "popping", "crack", "lit", "not_lit", "stoked", "weather", "steam",
-    "damp", "smoke", "too_big", "soot_clear", "wood_out", "leaving", "back", "reading", "fire_out",
+    "damp", "smoke", "too_big", "soot_clear", "soot_black", "wood_out", "only_embers", "leaving",
+    "back", "reading", "fire_out",
     "door_on", "door_off", "unavailable", "available", "yes", "no", "later", "stop_nudges",
     "question", "greeting", "thanks", "undo",
 )  # fmt: skip
@@ -256,8 +257,10 @@ def _sign(turn: Turn, remark: Sign) -> bool:
             signs.flue_flames(turn)
         case "popping":
             signs.popping(turn)
-        case "soot_clear":
-            after.soot(turn, clear=True)
+        case "soot_clear" | "soot_black":
+            return after.soot(turn, clear=remark.kind == "soot_clear")
+        case "only_embers":
+            return after.only_embers(turn)
         case "leaving":
             signs.leaving(turn)
         case "back":

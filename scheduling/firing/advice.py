@@ -11,7 +11,7 @@ from datetime import timedelta
 from scheduling.firing.aim import Action, Aim, WhyGentler
 from scheduling.firing.ground import Decision, Ground, Reason, WallSays
 from scheduling.firing.response import response_of
-from scheduling.firing.session import LONGEST_LINK, crown_c
+from scheduling.firing.session import LONGEST_LINK, Session, crown_c
 from scheduling.firing.steering import JUST_FED, STEAM_OVER, steered, stoke_minutes
 
 FRESH = timedelta(minutes=12)
@@ -25,6 +25,10 @@ LOW_BY_K = 10.0
 
 TOO_FAST, MUCH_TOO_FAST = 1.15, 1.6
 """Share of the allowed climb at which nothing is added, and at which the fire is spread."""
+
+SOOT_HOLD_H, SOOT_HOLDS = 0.75, 2
+"""How much longer the last fire is kept up where the dome is still black, and how often (own
+choice)."""
 
 UNEVEN_K = 60.0
 """Crown against the coldest side, beyond which the fire is spread to the cold side."""
@@ -59,10 +63,10 @@ def forbids_wood(ground: Ground) -> Reason | None:
         return Reason("too_fast", climb)
     if wall is None and ground.modelled:
         return Reason("steam")
-    if wall is not None and (wall.steam_share or 0.0) >= STEAM_OVER:
-        return Reason("steam", wall.steam_share)
-    if wall is not None and wall.ceiling_c is not None and top_c >= wall.ceiling_c - 5.0:
-        return Reason("steam", wall.steam_share)
+    if wall is not None:
+        share = max(wall.steam_share or 0.0, wall.steam_share_held or 0.0)
+        if share >= STEAM_OVER:
+            return Reason("steam", share)
     return None
 
 
@@ -165,14 +169,32 @@ def _too_fast(ground: Ground, top_c: float) -> Decision | None:
 
 def _long_enough(ground: Ground, aim: Aim) -> Decision | None:
     held_h = ground.session.held_h(ground.now)
-    if held_h >= aim.hold_h:
-        return Decision(Action.HOLD_DONE, Reason("hold_done", held_h), 60.0)
     burning_h = (ground.now - ground.session.lit_at) / timedelta(hours=1)
-    if ground.latest is not None and ground.now >= ground.latest:
-        return Decision(Action.HOLD_DONE, Reason("session", burning_h), 60.0)
-    if burning_h > aim.session_h + 2.0:
-        return Decision(Action.HOLD_DONE, Reason("session", burning_h), 60.0)
-    return None
+    over = ground.latest is not None and ground.now >= ground.latest
+    if over or burning_h > aim.session_h + 2.0:
+        held = held_h >= aim.hold_h
+        why = Reason("hold_done", held_h) if held else Reason("session", burning_h)
+        return Decision(Action.HOLD_DONE, why, 60.0)
+    return _held_long_enough(ground.session, aim, held_h)
+
+
+def _held_long_enough(session: Session, aim: Aim, held_h: float) -> Decision | None:
+    """The last fire is kept up, within reason, until somebody sees the bare wall."""
+    blacks = session.soot_seen.count("soot_black")
+    if held_h < aim.hold_h + soot_hold_h(session):
+        return None
+    clear = session.soot_seen[-1:] == ("soot_clear",)
+    asked = sum(one.action is Action.LOOK_FOR_SOOT for one in session.advised)
+    if aim.last and not clear and asked <= blacks <= SOOT_HOLDS:
+        return Decision(Action.LOOK_FOR_SOOT, Reason("soot", held_h), 10.0)
+    return Decision(Action.HOLD_DONE, Reason("hold_done", held_h), 60.0)
+
+
+def soot_hold_h(session: Session) -> float:
+    """Hours by which the hold is longer, for soot that was seen."""
+    if session.soot_seen[-1:] != ("soot_black",):
+        return 0.0
+    return SOOT_HOLD_H * min(session.soot_seen.count("soot_black"), SOOT_HOLDS)
 
 
 def _uneven(ground: Ground) -> Decision | None:
@@ -194,8 +216,11 @@ def _by_time(ground: Ground, aim: Aim) -> Decision:
     session = ground.session
     burning_h = (ground.now - session.lit_at) / timedelta(hours=1)
     held_h = session.held_h(ground.now)
-    if held_h >= aim.hold_h or burning_h >= aim.session_h:
-        return Decision(Action.HOLD_DONE, Reason("hold_done", held_h), 60.0)
+    longer_h = soot_hold_h(session)
+    if burning_h >= aim.session_h + longer_h:
+        held_h = max(held_h, aim.hold_h + longer_h)
+    if (over := _held_long_enough(session, aim, held_h)) is not None:
+        return over
     since = ground.now - session.last_fed_at
     minutes = stoke_minutes(ground, aim)
     if (why := forbids_wood(ground)) is not None:
@@ -214,7 +239,8 @@ def _by_time(ground: Ground, aim: Aim) -> Decision:
             Action.ADD_NOTHING, Reason("plan"), minutes, gentler=WhyGentler.NO_INSTRUMENT
         )
     fed = sum(one.kg or aim.charge_kg for one in session.fed) + aim.lay_kg
-    if fed + aim.charge_kg > aim.wood_kg + 0.5 * aim.charge_kg:
+    longer_kg = aim.charge_kg * longer_h * 60.0 / aim.stoke_minutes
+    if fed + aim.charge_kg > aim.wood_kg + longer_kg + 0.5 * aim.charge_kg:
         return Decision(Action.ADD_NOTHING, Reason("plan"), minutes)
     return Decision(Action.ADD, Reason("plan"), minutes, aim.charge_kg, aim.charge_pieces)
 

@@ -14,6 +14,7 @@ class Action(StrEnum):
     SPREAD = "spread"  # rake the fire apart
     LET_FALL = "let_fall"  # add nothing until it has fallen into the band
     READ_AGAIN = "read_again"
+    LOOK_FOR_SOOT = "look_for_soot"  # is it gone?
     HOLD_DONE = "hold_done"  # long enough: let it burn down
     SHUT_DOOR = "shut_door"
     STOP = "stop"  # let the fire die, and call

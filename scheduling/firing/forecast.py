@@ -13,10 +13,10 @@ import numpy as np
 import numpy.typing as npt
 
 from scheduling.breakin.limits import USUAL, Limits
-from scheduling.breakin.trial import ceilings_c, is_dry, steam_share
+from scheduling.breakin.trial import is_dry, steam_share
 from scheduling.oven.belief import Belief, Range
 from scheduling.oven.history import SurfaceRead
-from scheduling.oven.passage import Stand, burnt_on
+from scheduling.oven.passage import Stand, burnt_on, held_at
 from scheduling.oven.saturation import ATMOSPHERE_PA
 from scheduling.oven.surroundings import Surroundings
 
@@ -64,8 +64,9 @@ class Forecast:
     the present climb, None if it is not climbing or is there. ``falls_at`` is when the crown
     leaves the band if nothing is added, None within the hour ahead; ``stoke`` is when the fire
     would next want wood, inside the builder's window: a time to look at it, no advice to add.
-    ``ceiling_c`` is what the wet wall bears, None once it is dry; ``steam_share`` of its limit in
-    95 % of members, now and the highest ahead.
+    The shares of the steam limit hold in 95 % of members: ``steam_share`` now, ``..._ahead`` the
+    highest over the time ahead if nothing is added, ``..._held`` if the crown is kept where it
+    is, ``..._led`` if it is led up to the plateau.
     """
 
     now: datetime
@@ -84,7 +85,8 @@ class Forecast:
     hold_complete: bool
     steam_share: float
     steam_share_ahead: float
-    ceiling_c: float | None
+    steam_share_held: float
+    steam_share_led: float
     dry: bool
 
 
@@ -117,10 +119,12 @@ def forecast(
     falls_at = _falls_at(path, aim, crown)
     stoke = _stoke(belief, path, aim, fed_at, limits, falls_at)
     look = look_at or stoke.middle
-    held = _held_h(readings, aim, now, crown, stale)
-    ceiling = float("inf")
-    if not (dry := is_dry(belief, belief.present, limits)):
-        ceiling = belief.quantile(ceilings_c(belief, belief.present, limits), 0.05)
+    held_h = _held_h(readings, aim, now, crown, stale)
+    led = _steam_share_at(belief, begin, aim.plateau_c, aim, surroundings, limits)
+    # Less steam rises at a cooler face: only where the plateau is too much is the rest asked.
+    held = led
+    if led >= 1.0 and crown.mid < aim.plateau_c:
+        held = _steam_share_at(belief, begin, crown.mid, aim, surroundings, limits)
     return Forecast(
         now=now,
         read_at=read_at,
@@ -134,12 +138,13 @@ def forecast(
         plateau_at=_plateau_at(aim, now, crown, climb),
         falls_at=falls_at,
         stoke=stoke,
-        held_h=held,
-        hold_complete=held >= aim.hold_h,
+        held_h=held_h,
+        hold_complete=held_h >= aim.hold_h,
         steam_share=steam_share(belief, begin, limits),
         steam_share_ahead=steam_share(belief, path.end, limits),
-        ceiling_c=None if ceiling == float("inf") else ceiling,
-        dry=dry,
+        steam_share_held=held,
+        steam_share_led=led,
+        dry=is_dry(belief, belief.present, limits),
     )
 
 
@@ -165,6 +170,31 @@ def _ahead(belief: Belief, begin: Stand, now: datetime, around: Surroundings) ->
     ranges = [belief.ranged(stand.face_c[:, 0]) for stand in stands]
     low, mid, high = (np.array(column) for column in zip(*ranges, strict=True))
     return _Path(tuple(stand.at for stand in stands), low, mid, high, end)
+
+
+def _steam_share_at(
+    belief: Belief,
+    stand: Stand,
+    goal_c: float,
+    aim: FiringAim,
+    around: Surroundings,
+    limits: Limits,
+) -> float:
+    """Share of the steam limit over the time ahead if the crown goes to ``goal_c``, no faster
+    than it may, and stays there."""
+    drawn = belief.ensemble.drawn
+    crown = stand.face_c[:, 0]
+    until = stand.at + AHEAD
+    while stand.at < until:
+        air = around.air_at(stand.at)
+        typical = float(np.median(crown))
+        rise = _cap(aim, limits, typical) * STEP_S / 3600.0
+        crown = crown + np.clip(goal_c - crown, None, rise)
+        as_hot = np.minimum(crown, stand.face_c[:, 1])
+        sides = np.maximum(air + drawn.side_share * (crown - air), as_hot)
+        faces = np.stack([crown, sides], axis=1)
+        stand, _ = held_at(belief.ensemble, stand, STEP_S, faces, around)
+    return steam_share(belief, stand, limits)
 
 
 def _at(belief: Belief, path: _Path, instant: datetime) -> Range:

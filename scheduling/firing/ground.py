@@ -21,12 +21,14 @@ class Reason:
 class WallSays:
     """What the wall's forecast has to say, as far as it has.
 
-    ``steam_share`` is of the limit (95 %), now and over the next stoking. ``ceiling_c`` is what
-    the wet wall bears at the surface. ``falls_at`` is when the crown leaves the band.
+    Shares are of the steam limit (95 %) over the next stoking: ``steam_share`` with no more wood,
+    ``steam_share_held`` with the crown kept where it is, ``steam_share_led`` with it led to its
+    plateau. ``falls_at`` is when the crown leaves the band.
     """
 
     steam_share: float | None = None
-    ceiling_c: float | None = None
+    steam_share_held: float | None = None
+    steam_share_led: float | None = None
     plateau_at: datetime | None = None
     falls_at: datetime | None = None
     expect_c: tuple[float, float] | None = None

@@ -16,7 +16,7 @@ from itertools import pairwise
 import numpy as np
 
 from scheduling.firing.session import Session, crown_c
-from scheduling.firing.wood import THIN_MM
+from scheduling.firing.wood import LAID_MM, THIN_MM
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.passage import HEAT_OF_WOOD_J_KG, INTO_DOME
 from scheduling.oven.reading import shell_effusivity
@@ -27,7 +27,7 @@ GAIN_K_KG = 80.0
 BURNS_H_PER_MM = 0.0125
 """Hours in which a piece burns to 1/e, for each millimetre of its thickness: three quarters of
 an hour for a thick one (own choice)."""
-KINDLING_BURNS_H = 0.25
+LAID_BURNS_H = BURNS_H_PER_MM * LAID_MM
 
 AIR_C = 20.0
 LOSS_PER_H = 0.35
@@ -148,8 +148,10 @@ def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
     wood = _wood(session)
     watched = tuple(_watched(session, wood))
     gain, gain_sd, loss = _fitted(watched, guess_k_kg)
-    burning = sum(one.left_kg(now) for one in wood)
-    late = _late_kg(watched, SHOWS * gain, min(loss, LOSS_PER_H))
+    since = session.embers_at
+    burning = sum(one.left_kg(now) for one in wood if since is None or one.at > since)
+    unseen = tuple(one for one in watched if since is None or one.begins >= since)
+    late = _late_kg(unseen, SHOWS * gain, min(loss, LOSS_PER_H))
     if session.top_c is not None and session.top_c >= CATCHES_C:
         # What had not caught is catching now.
         burning, late = burning + late, 0.0
@@ -160,7 +162,7 @@ def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
         wood[-1].burns_h,
         burning,
         late,
-        late == 0.0 or not watched or watched[-1].caught(guess_k_kg),
+        late == 0.0 or not unseen or unseen[-1].caught(guess_k_kg),
     )
 
 
@@ -184,9 +186,10 @@ class _Charge:
 
 @dataclass(frozen=True, slots=True)
 class _Watched:
-    """An interval between two readings: hours, rise (K), mean excess over the air (K), and the
-    wood (kg) that should have burnt in it."""
+    """An interval between two readings: when it begins, hours, rise (K), mean excess over the air
+    (K), and the wood (kg) that should have burnt in it."""
 
+    begins: datetime
     hours: float
     rise_k: float
     excess_k: float
@@ -207,7 +210,7 @@ def _wood(session: Session) -> tuple[_Charge, ...]:
     laid_kg, charge_kg = (0.0, 0.0) if aim is None else (aim.lay_kg, aim.charge_kg)
     burns_h = BURNS_H_PER_MM * (THIN_MM if aim is None else aim.piece_mm)
     return (
-        _Charge(session.lit_at, laid_kg, KINDLING_BURNS_H),
+        _Charge(session.lit_at, laid_kg, LAID_BURNS_H),
         *(_Charge(one.at, charge_kg if one.kg is None else one.kg, burns_h) for one in session.fed),
     )
 
@@ -223,6 +226,7 @@ def _watched(session: Session, wood: Sequence[_Charge]) -> Iterator[_Watched]:
         if start_c is None or end_c is None or not SHORTEST_H <= hours <= LONGEST_H:
             continue
         yield _Watched(
+            before.at,
             hours,
             end_c - start_c,
             max(0.0, 0.5 * (start_c + end_c) - AIR_C),

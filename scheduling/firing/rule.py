@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from scheduling.firing.aim import Aim, Laying
 from scheduling.firing.response import (
     AIR_C,
-    KINDLING_BURNS_H,
+    LAID_BURNS_H,
     LOSS_PER_H,
     Response,
     first_guess_k_kg,
@@ -155,7 +155,7 @@ def sized(
         session_h=round(session_h, 2),
         stoke_minutes=minutes,
         wood_kg=round(kg, 2),
-        lay_kg=round(min(charge, _laid_kg(makeup, min(climb, bounds.climb_low_k_h))), 2),
+        lay_kg=round(min(charge, _laid_kg(makeup, min(climb, bounds.climb_low_k_h), AIR_C)), 2),
         charge_kg=round(charge, 2),
         charge_pieces=pieces_of(charge, piece),
         piece_mm=piece,
@@ -168,9 +168,16 @@ def sized(
     )
 
 
-def _laid_kg(makeup: MakeUp, climb_k_h: float) -> float:
-    """The first laying: kindling that climbs no faster than allowed until the first look."""
-    answer = Response(first_guess_k_kg(makeup), 0.0, LOSS_PER_H, KINDLING_BURNS_H)
-    cold_c = AIR_C
+def laid_for(aim: Aim, makeup: MakeUp, bounds: Bounds, start_c: float) -> Aim:
+    """The aim with its first laying for a dome that stands at ``start_c``: a warm one loses heat
+    from the start, and wants more."""
+    climb = min(aim.climb_c_per_h, bounds.climb_cap(start_c))
+    kg = min(aim.charge_kg, _laid_kg(makeup, climb, start_c))
+    return aim.model_copy(update={"lay_kg": round(kg, 2)})
+
+
+def _laid_kg(makeup: MakeUp, climb_k_h: float, start_c: float) -> float:
+    """The first laying: thin wood that climbs no faster than allowed until the first look."""
+    answer = Response(first_guess_k_kg(makeup), 0.0, LOSS_PER_H, LAID_BURNS_H)
     rise_k = LAID_FOR * climb_k_h * FIRST_LOOK_MINUTES / 60.0
-    return answer.kg_to(cold_c + rise_k, cold_c, FIRST_LOOK_MINUTES)
+    return answer.kg_to(start_c + rise_k, start_c, FIRST_LOOK_MINUTES)

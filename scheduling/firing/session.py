@@ -157,8 +157,23 @@ class Session:
     @property
     def last_fed_at(self) -> datetime:
         """When wood last went on, or was asked for; the lighting counts."""
-        asked = [one.at for one in self.advised if one.action is Action.ADD]
+        asked = [
+            one.at for one in self.advised if one.action is Action.ADD and not self._declined(one)
+        ]
         return max([one.at for one in self.stokes] + asked, default=self.lit_at)
+
+    @property
+    def embers_at(self) -> datetime | None:
+        """When somebody last looked and found nothing but embers: of what went on before, no
+        wood is left."""
+        looked = [one.at for one in self.seen if getattr(one, "what", "") == "only_embers"]
+        return max(looked, default=None)
+
+    @property
+    def soot_seen(self) -> tuple[str, ...]:
+        """What was said of the soot, in order: ``soot_clear`` or ``soot_black``."""
+        said = (getattr(one, "what", "") for one in self.seen)
+        return tuple(what for what in said if what in ("soot_clear", "soot_black"))
 
     @property
     def fed(self) -> tuple[WoodPutOn, ...]:
@@ -183,8 +198,15 @@ class Session:
         """Whether it was told that this wood went on, or that there is none."""
         until = asked.at + ANSWERED_WITHIN
         told = any(asked.at <= one.at <= until for one in self.stokes)
-        return told or any(
-            isinstance(one, Seen) and one.what == "wood_out" and asked.at <= one.at <= until
+        return told or self._declined(asked)
+
+    def _declined(self, asked: Advised) -> bool:
+        """Whether it was said that this wood did not go on: there is none, or it was no use."""
+        until = asked.at + ANSWERED_WITHIN
+        return any(
+            getattr(one, "what", "") in ("wood_out", "only_embers")
+            and asked.at <= one.at <= until
+            and not any(asked.at <= stoke.at <= one.at for stoke in self.stokes)
             for one in self.seen
         )
 

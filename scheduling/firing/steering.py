@@ -98,10 +98,15 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
 
 
 def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:
-    """Where the crown is led: no higher than it is while the steam is near its limit."""
+    """Where the crown is led: no higher than it is while the steam is near its limit, or would
+    pass it on the way up."""
     goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
-    near = ground.wall is not None and (ground.wall.steam_share or 0.0) >= STEAM_NEAR
-    return min(goal_c, top_c) if near else goal_c
+    wall = ground.wall
+    if wall is not None and (
+        (wall.steam_share or 0.0) >= STEAM_NEAR or (wall.steam_share_led or 0.0) >= STEAM_OVER
+    ):
+        return min(goal_c, top_c)
+    return goal_c
 
 
 def _smoulders(answer: Response, aim: Aim) -> bool:

@@ -15,6 +15,8 @@ PACKING = 0.8
 """A split piece fills about this share of its square cross-section (own choice)."""
 
 KINDLING_MM, THIN_MM, MIDDLE_MM, THICK_MM = 25.0, 40.0, 50.0, 60.0
+LAID_MM = THIN_MM
+"""Of the first laying: thin enough to be lit, and still burning at the first look."""
 
 KG_PER_M2_H_AT_100_C = 1.0
 """Wood that a dome of 1 m² takes in an hour at 100 °C, and in proportion above (own choice)."""

@@ -92,6 +92,8 @@ class Seen(Written):
         "back",
         "unwell",
         "wood_out",
+        "only_embers",
+        "soot_black",
     ]
 
 

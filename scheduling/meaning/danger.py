@@ -53,11 +53,12 @@ class SignTold(Said):
     ``steam`` and ``damp``: normal and wanted in early firings, no faster; ``much`` when the
     steam share is high: add nothing. ``smoke``: drier, thinner wood, more air. ``too_big``:
     spread it, add nothing. ``wood_out``: what there is must do; let it burn down. ``soot_clear``:
-    wanted in the last firing, too hot in an early one (``early``).
+    wanted in the last firing, too hot in an early one (``early``). ``soot_black``: as it should
+    be before the last.
     """
 
     kind: Literal["sign_told"] = "sign_told"
-    what: Literal["steam", "damp", "smoke", "too_big", "wood_out", "soot_clear"]
+    what: Literal["steam", "damp", "smoke", "too_big", "wood_out", "soot_clear", "soot_black"]
     lit: bool
     much: bool = False
     early: bool = False

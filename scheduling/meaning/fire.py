@@ -29,7 +29,8 @@ class Why(Said):
     ``hold_done`` (hours held), ``hot_side`` (K), ``hot_crown`` (K), ``cooling`` (K/h),
     ``wind`` (m/s), ``damp``, ``smoke``, ``flue``, ``too_big``, ``stale`` (minutes old),
     ``doubtful``, ``missing``, ``held`` (by the builder), ``trouble``, ``away``, ``session``
-    (hours), ``wood_out``, ``plan`` (no instrument: by time alone), ``just_fed`` (minutes ago),
+    (hours), ``soot`` (hours held: is it gone?), ``wood_out``,
+    ``plan`` (no instrument: by time alone), ``just_fed`` (minutes ago),
     ``finishing``, ``silent``, ``crack``,
     ``lower`` (than expected: read again before wood),
     ``burnt_down`` (hardly anything burns: what goes on has to be lit),
@@ -172,7 +173,7 @@ class FiringDone(Said):
     """Low and high of what the wall may still hold."""
     embers: bool = False
     soot_clear: bool | None = None
-    """On the last firing: seen or not; None if nobody has said yet (then it is asked)."""
+    """On the last firing: whether somebody has seen the bare wall; None asks."""
     own: tuple[str, ...] = ()
     """What the builder wants seen to after a fire."""
 

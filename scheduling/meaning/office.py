@@ -151,8 +151,12 @@ class FireShown(BaseModel):
     track: tuple[tuple[AwareDatetime, float], ...] = ()
 
 
+BOARD_HOLDS = 18
+"""Fires that one picture can show and still be read on a phone (own choice)."""
+
+
 class BoardShown(Said):
-    """All fires that burn now, at most as many as the picture holds; ``total`` of all."""
+    """All fires that burn now, at most ``BOARD_HOLDS`` of them; ``total`` of all."""
 
     kind: Literal["board_shown"] = "board_shown"
     fires: tuple[FireShown, ...]

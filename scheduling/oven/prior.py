@@ -11,7 +11,6 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 from scipy.special import ndtri
-from scipy.stats import qmc
 
 from scheduling.oven.makeup import Door, MakeUp
 from scheduling.oven.mesh import Mesh, Stuff, dome, nominal_cells
@@ -101,6 +100,8 @@ def drawn(members: int, seed: int, spread: float = 1.0) -> Draws:
     """Draws for ``members``; a longer draw of the same seed begins with the shorter one."""
     if members < 1:
         raise ValueError("an ensemble needs at least one member")
+    from scipy.stats import qmc  # takes a second to load, and few commands draw an ensemble
+
     points = qmc.Halton(len(QUANTITIES), scramble=True, rng=seed).random(members)
     # Beyond three deviations a draw would be no oven that anybody builds.
     return Draws(np.clip(ndtri(points.T), -3.0, 3.0), spread)

@@ -7,6 +7,7 @@ described) the rule of thumb stands alone.
 
 from collections.abc import Iterable
 from datetime import datetime, timedelta
+from functools import lru_cache
 from itertools import zip_longest
 from zlib import crc32
 
@@ -150,8 +151,13 @@ def _true_c(record: Facts, shown_c: float) -> float:
     tool = makeup.instrument if makeup is not None else None
     if tool is None or shown_c < ELSEWHERE_C:
         return shown_c
-    sooty = EMISSIVITY[Surface.SOOTY]
-    return float(corrected_c(shown_c, tool.emissivity, sooty, shown_c))
+    return _of_soot(shown_c, tool.emissivity)
+
+
+@lru_cache(maxsize=4096)
+def _of_soot(shown_c: float, emissivity_set: float) -> float:
+    """What a sooty face has that an instrument set so shows; every look at a fire asks again."""
+    return float(corrected_c(shown_c, emissivity_set, EMISSIVITY[Surface.SOOTY], shown_c))
 
 
 def believe(record: Facts, at: datetime) -> Belief | None:
@@ -325,7 +331,8 @@ def says(record: Facts, bounds: Bounds, now: datetime) -> WallSays | None:
     )
     return WallSays(
         steam_share=round(max(told.steam_share, told.steam_share_ahead), 3),
-        ceiling_c=told.ceiling_c,
+        steam_share_held=round(told.steam_share_held, 3),
+        steam_share_led=round(told.steam_share_led, 3),
         plateau_at=None if told.plateau_at is None else told.plateau_at.middle,
         falls_at=told.falls_at,
         expect_c=(told.expect_c.low, told.expect_c.high),

@@ -4,10 +4,10 @@ from datetime import datetime
 from typing import Any
 
 from bot.conversation.office.roster import BURNING
-from bot.pictures.board import MOST
 from scheduling.clients import line_of
 from scheduling.firing.session import crown_c
 from scheduling.meaning import BoardShown, FireShown
+from scheduling.meaning.office import BOARD_HOLDS
 from scheduling.ports import OvenCard, Person, Roster, Store
 from scheduling.record import Record
 from scheduling.waking.engine import Engine
@@ -15,7 +15,7 @@ from scheduling.waking.engine import Engine
 
 async def board(store: Store, engine: Engine[Any], person: Person, now: datetime) -> BoardShown:
     """Those that need somebody first; no more journals are opened than the picture holds."""
-    wanted = Roster(builder=person.builder or "", states=BURNING, limit=MOST)
+    wanted = Roster(builder=person.builder or "", states=BURNING, limit=BOARD_HOLDS)
     async with store.read() as unit:
         found = await unit.ovens.roster(wanted)
         people = await unit.people.several([one for card in found.cards for one in card.owners])

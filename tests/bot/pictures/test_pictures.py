@@ -10,10 +10,11 @@ import matplotlib.image
 import numpy as np
 import pytest
 
-from bot.pictures.board import MOST, FireNow, Need, draw_board, tell_board
+from bot.pictures.board import FireNow, Need, draw_board, tell_board
 from bot.pictures.breakin import PlanCourse, PlannedFire, WallBand, draw_plan, tell_plan
 from bot.pictures.firing import BandPoint, FiringDrawn, ReadingDot, draw_firing, tell_firing
 from bot.pictures.look import DAYLIGHT, EVENING, Look
+from scheduling.meaning.office import BOARD_HOLDS
 
 LOOKS = pytest.mark.parametrize("look", [DAYLIGHT, EVENING], ids=["daylight", "evening"])
 NINE = datetime(2026, 5, 30, 9, tzinfo=UTC)
@@ -154,7 +155,7 @@ def test_the_board_names_first_who_needs_somebody() -> None:
     crowd = [*fires(40), FireNow("Zeta", 4, Need.DANGER, "opening crack", 350, ())]
     told = tell_board(crowd, NINE)
     assert told.startswith("41 fires burning at 09:00. Zeta, fire 4: opening crack, aim 350°.")
-    assert told.endswith(f"And {41 - MOST} more.")
+    assert told.endswith(f"And {41 - BOARD_HOLDS} more.")
     assert tell_board([], NINE) == "No fires burning at 09:00."
 
 

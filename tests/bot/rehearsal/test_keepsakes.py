@@ -10,7 +10,8 @@ from bot.papers.gathering import Gathered
 from bot.papers.ovenjournal import entries_of
 from bot.papers.record import People
 from bot.rehearsal.closing import Closing
-from bot.rehearsal.keepsakes import Diary, Moment, keep
+from bot.rehearsal.diary import Diary, Moment
+from bot.rehearsal.keepsakes import keep
 from bot.rehearsal.rehearsal import Line
 from scheduling.ports import OvenCard
 from tests.bot.papers.five_fires import NAMES, journal

@@ -10,7 +10,8 @@ import pytest
 
 from bot.rehearsal.air import PlainSky
 from bot.rehearsal.closing import Closing
-from bot.rehearsal.keepsakes import Diary, keep
+from bot.rehearsal.diary import Diary
+from bot.rehearsal.keepsakes import keep
 from bot.rehearsal.owners import Kind, Owner
 from bot.rehearsal.rehearsal import Line, Rehearsal
 from bot.rehearsal.trueoven import TrueOven

@@ -116,8 +116,19 @@ def test_steam_near_its_limit_shuts_the_gate_and_over_it_spreads_the_fire() -> N
     assert over.gentler is not None
 
 
-def test_the_walls_ceiling_shuts_the_gate() -> None:
-    assert decide(ground(*COLD, wall=WallSays(ceiling_c=72.0))).action is not Action.ADD
+def test_steam_that_would_pass_its_limit_on_the_way_up_leads_the_crown_no_higher() -> None:
+    led = decide(ground(*COLD, wall=WallSays(steam_share=0.3, steam_share_led=1.1)))
+    free = decide(ground(*COLD, wall=WallSays(steam_share=0.3, steam_share_led=0.9)))
+    assert free.kg is not None
+    assert (led.kg or 0.0) < 0.5 * free.kg
+
+
+def test_steam_that_would_pass_its_limit_where_the_crown_stands_shuts_the_gate() -> None:
+    held = WallSays(steam_share=0.3, steam_share_held=1.0, steam_share_led=1.2)
+    reason = forbids_wood(ground(*COLD, wall=held))
+    assert reason is not None
+    assert reason.what == "steam"
+    assert decide(ground(*COLD, wall=held)).action is not Action.ADD
 
 
 def test_a_wall_that_says_nothing_of_its_own_fire_allows_no_wood() -> None:

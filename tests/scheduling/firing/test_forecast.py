@@ -1,3 +1,4 @@
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -14,7 +15,7 @@ def minutes(count: float) -> timedelta:
     return timedelta(minutes=count)
 
 
-def read(*crowns: float, every: float = 30.0, wait: float = 0.0) -> Forecast:
+def read(*crowns: float, every: float = 30.0, wait: float = 0.0, aim: FiringAim = AIM) -> Forecast:
     """A fire lit at eight, its crown read every so often; asked ``wait`` minutes after that."""
     readings = [
         SurfaceRead(at=MORNING + minutes(every * (index + 1)), top_c=crown)
@@ -23,7 +24,7 @@ def read(*crowns: float, every: float = 30.0, wait: float = 0.0) -> Forecast:
     fed = readings[-1].at if readings else MORNING
     now = fed + minutes(wait)
     belief = fresh().carried([FireLit(at=MORNING, aim_c=155.0), *readings], now, MILD)
-    return forecast(belief, AIM, readings, fed, now, MILD)
+    return forecast(belief, aim, readings, fed, now, MILD)
 
 
 def test_a_steady_climb_says_when_the_plateau_comes() -> None:
@@ -81,12 +82,17 @@ def test_a_fire_never_read_is_stale_from_the_start() -> None:
     assert said.held_h == 0.0
 
 
-def test_a_wet_wall_has_a_ceiling_and_a_share() -> None:
+def test_steam_is_told_for_a_fire_left_held_and_led_up() -> None:
     said = read(60.0, 110.0, 155.0, 155.0)
-    assert said.ceiling_c is not None
-    assert 140.0 < said.ceiling_c < 200.0
     assert 0.0 < said.steam_share <= said.steam_share_ahead < 1.0
     assert not said.dry
+
+
+def test_a_wet_wall_led_far_up_passes_its_limit_and_held_makes_less_steam() -> None:
+    hot = replace(AIM, plateau_c=350.0, low_c=320.0, high_c=370.0)
+    said = read(60.0, 110.0, 155.0, 200.0, 250.0, aim=hot)
+    assert said.steam_share_led > 1.0
+    assert said.steam_share_ahead < said.steam_share_held < said.steam_share_led
 
 
 def test_without_a_fire_there_is_nothing_to_forecast() -> None:
