@@ -171,21 +171,21 @@ def _long_enough(ground: Ground, aim: Aim) -> Decision | None:
     held_h = ground.session.held_h(ground.now)
     burning_h = (ground.now - ground.session.lit_at) / timedelta(hours=1)
     over = ground.latest is not None and ground.now >= ground.latest
-    if over or burning_h > aim.session_h + 2.0:
-        held = held_h >= aim.hold_h
-        why = Reason("hold_done", held_h) if held else Reason("session", burning_h)
-        return Decision(Action.HOLD_DONE, why, 60.0)
-    return _held_long_enough(ground.session, aim, held_h)
+    over = over or burning_h > aim.session_h + soot_hold_h(ground.session) + 2.0
+    if over and held_h < aim.hold_h:
+        return Decision(Action.HOLD_DONE, Reason("session", burning_h), 60.0)
+    return _held_long_enough(ground.session, aim, held_h, over=over)
 
 
-def _held_long_enough(session: Session, aim: Aim, held_h: float) -> Decision | None:
-    """The last fire is kept up, within reason, until somebody sees the bare wall."""
-    blacks = session.soot_seen.count("soot_black")
-    if held_h < aim.hold_h + soot_hold_h(session):
+def _held_long_enough(session: Session, aim: Aim, held_h: float, *, over: bool) -> Decision | None:
+    """The last fire is kept up, while there is time, until somebody sees the bare wall."""
+    if not over and held_h < aim.hold_h + soot_hold_h(session):
         return None
+    blacks = session.soot_seen.count("soot_black")
     clear = session.soot_seen[-1:] == ("soot_clear",)
     asked = sum(one.action is Action.LOOK_FOR_SOOT for one in session.advised)
-    if aim.last and not clear and asked <= blacks <= SOOT_HOLDS:
+    most = 0 if over else SOOT_HOLDS
+    if aim.last and not clear and asked <= blacks <= most:
         return Decision(Action.LOOK_FOR_SOOT, Reason("soot", held_h), 10.0)
     return Decision(Action.HOLD_DONE, Reason("hold_done", held_h), 60.0)
 
@@ -219,8 +219,8 @@ def _by_time(ground: Ground, aim: Aim) -> Decision:
     longer_h = soot_hold_h(session)
     if burning_h >= aim.session_h + longer_h:
         held_h = max(held_h, aim.hold_h + longer_h)
-    if (over := _held_long_enough(session, aim, held_h)) is not None:
-        return over
+    if (enough := _held_long_enough(session, aim, held_h, over=False)) is not None:
+        return enough
     since = ground.now - session.last_fed_at
     minutes = stoke_minutes(ground, aim)
     if (why := forbids_wood(ground)) is not None:

@@ -20,6 +20,7 @@ class RoadFake:
         self._listener = listener
         self.alarms = sorted(alarms)
         self.closed = False
+        self.asked = 0
         self._to_send: list[tuple[str, Parcel]] = []
 
     async def run_due(self) -> None:
@@ -39,6 +40,7 @@ class RoadFake:
             await self._listener.send(keyed, person)
 
     async def next_due(self) -> datetime | None:
+        self.asked += 1
         return self.alarms[0] if self.alarms else None
 
     async def close(self) -> None:

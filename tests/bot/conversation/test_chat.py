@@ -98,3 +98,13 @@ async def test_an_alarm_that_never_goes_away_is_a_fault() -> None:
     road.next_due = always  # type: ignore[method-assign]
     with pytest.raises(RuntimeError, match="due again and again"):
         await chat.pass_time(minutes(1))
+
+
+async def test_while_nothing_is_due_time_passes_without_asking_the_store() -> None:
+    chat, road = chat_fake(NINE, [minutes(30)])
+    await chat.say("ana", "hello", minutes(1))
+    asked = road.asked
+    assert await chat.pass_time(minutes(29)) == []
+    assert road.asked == asked
+    assert chat.now == minutes(29)
+    assert len(await chat.pass_time(minutes(30))) == 1

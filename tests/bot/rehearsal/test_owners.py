@@ -98,3 +98,21 @@ def test_a_dead_fire_is_got_going_again() -> None:
     hears(owner, "Put on 1 kg.", "Put on")
     owner.oven.run_until(owner.oven.now + timedelta(minutes=20))
     assert owner.oven.alight
+
+
+def test_they_take_pieces_as_thick_as_they_are_told() -> None:
+    owner = an_owner()
+    hears(owner, "You can light it now with three two-thumbs-thick pieces (about 0.8 kg).", "Lit")
+    hears(owner, "Put on one wrist-thick piece (about 0.6 kg).", "Done")
+    hears(owner, "Put on one thumb-thick stick (about 0.1 kg).", "Done")
+    assert [one.size_m for one in owner.oven.fire.charges] == [0.045, 0.06, 0.025]
+
+
+def test_they_look_in_and_say_so_when_no_wood_is_left() -> None:
+    owner = an_owner()
+    owner.fire_lit, owner.lit_at = True, START
+    label = "No wood left, only embers"
+    text = "Put on two thumb-thick sticks (about 0.25 kg), and see that they flame."
+    assert hears(owner, text, "Done, it’s on", label)[1] == label
+    owner.oven.stoke(1.0)
+    assert hears(owner, text, "Done, it’s on", label)[1] == "Done, it’s on"

@@ -148,6 +148,7 @@ _WHYS: tuple[tuple[Action, str, float | None], ...] = (
     (Action.ADD_NOTHING, "steam", 0.9),
     (Action.HOLD_DONE, "hold_done", 1.6),
     (Action.HOLD_DONE, "session", 6.5),
+    (Action.LOOK_FOR_SOOT, "soot", 1.5),
     (Action.SPREAD, "hot_side", 38.0),
     (Action.SPREAD, "hot_crown", 75.0),
     (Action.WAIT, "cooling", 12.0),

@@ -14,7 +14,7 @@ from scheduling.firing.ground import Decision, Ground
 from scheduling.firing.response import Response, first_guess_k_kg, response_of
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
-from scheduling.journal import Advised, WoodPutOn
+from scheduling.journal import Advised, Seen, WoodPutOn
 from tests.scheduling.firing.test_advice import LIT, MAKEUP, aim, read
 
 
@@ -195,3 +195,36 @@ def test_a_reading_far_below_what_an_empty_hearth_would_show_is_asked_for_again_
         advised=(Advised(at=LIT + timedelta(minutes=91), action=Action.READ_AGAIN),),
     )
     assert decided(again).why.what != "lower"
+
+
+def smouldering() -> Session:
+    """Two charges of which nothing was seen, and a handful of sticks asked for."""
+    session = fire([(30, 60), (60, 57), (90, 54)], [(31, 1.0), (61, 1.0)])
+    sticks = Advised(at=LIT + timedelta(minutes=91), action=Action.ADD, kg=0.25, pieces=2)
+    return replace(session, advised=(sticks,))
+
+
+def test_who_sees_only_embers_takes_the_wood_before_out_of_the_account() -> None:
+    session = smouldering()
+    assert answer(session).there_kg > 1.0
+    looked = Seen(at=LIT + timedelta(minutes=92), what="only_embers")
+    cleared = replace(session, seen=(looked,))
+    assert response_of(cleared, LIT + timedelta(minutes=92), 60.0).there_kg == 0.0
+
+
+def test_and_is_asked_for_a_charge_at_once_since_no_sticks_went_on() -> None:
+    looked = Seen(at=LIT + timedelta(minutes=92), what="only_embers")
+    session = replace(smouldering(), seen=(looked,))
+    decision = decide(Ground(session, LIT + timedelta(minutes=93), Bounds(), True, gain_k_kg=60.0))
+    assert decision.action is Action.ADD
+    assert decision.why.what == "burnt_down"
+
+
+def test_sticks_put_on_before_they_looked_are_wood_that_lies_there() -> None:
+    session = smouldering()
+    put = WoodPutOn(at=LIT + timedelta(minutes=92), kg=0.25)
+    looked = Seen(at=LIT + timedelta(minutes=93), what="only_embers")
+    session = replace(session, stokes=(*session.stokes, put), seen=(looked,))
+    assert session.last_fed_at == put.at
+    decision = decide(Ground(session, LIT + timedelta(minutes=94), Bounds(), True, gain_k_kg=60.0))
+    assert decision.action is not Action.ADD

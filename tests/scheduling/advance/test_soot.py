@@ -1,0 +1,112 @@
+"""The last fire: somebody has to see the bare wall, and a black one is given more time."""
+
+from functools import cache
+
+from scheduling.alarm import AlarmName
+from scheduling.firing.aim import Action
+from scheduling.journal import FiringEnded
+from scheduling.meaning import Advice, BreakInDone, FiringDone, SignTold
+from tests.scheduling.road import Road, fired, stoking
+
+
+@cache
+def _before_the_last() -> Road:
+    road = Road().begin()
+    while len(road.record.promise) > 1:
+        fired(road)
+    return road
+
+
+def looking() -> Road:
+    """The last fire, held its time: the owner has been asked to look."""
+    kept = _before_the_last()
+    road = Road(kept.now, kept.record, dict(kept.alarms), list(kept.said), kept.mark, kept.count)
+    road.until(road.record.promise[0].start)
+    road.reads(25)
+    road.lights()
+    for _ in range(40):
+        if road.last(Advice).action is Action.LOOK_FOR_SOOT:
+            return road
+        stoking(road, 398, 45.0, times=1)
+    raise AssertionError("nobody was asked to look")
+
+
+def test_after_its_hold_the_last_fire_waits_for_somebody_to_see_the_bare_wall() -> None:
+    road = looking()
+    session = road.record.session
+    assert session is not None
+    assert session.aim is not None
+    assert session.held_h(road.now) >= session.aim.hold_h
+    assert not session.ending
+
+
+def test_a_clear_dome_ends_the_fire_and_the_break_in() -> None:
+    road = looking()
+    road.sees("soot_clear")
+    assert road.action is Action.HOLD_DONE
+    road.until(road.alarms[AlarmName.EMBERS])
+    road.shuts_door()
+    assert road.entries(FiringEnded)[-1].soot_clear
+    assert road.last(FiringDone).soot_clear is True
+    assert road.last(BreakInDone).soot_clear
+    assert road.record.finished
+
+
+def test_a_black_dome_is_kept_hot_for_longer_and_looked_at_again() -> None:
+    road = looking()
+    road.sees("soot_black")
+    session = road.record.session
+    assert session is not None
+    assert not session.ending
+    assert road.action is not Action.HOLD_DONE
+    held = session.held_h(road.now)
+    for _ in range(6):
+        if road.last(Advice).action is Action.LOOK_FOR_SOOT:
+            break
+        stoking(road, 398, 45.0, times=1)
+    assert road.last(Advice).action is Action.LOOK_FOR_SOOT
+    session = road.record.session
+    assert session is not None
+    assert session.held_h(road.now) > held + 0.5
+
+
+def test_a_dome_that_stays_black_is_not_fired_for_ever() -> None:
+    road = looking()
+    looks = 0
+    for _ in range(40):
+        session = road.record.session
+        if session is None or session.ending:
+            break
+        if road.last(Advice).action is Action.LOOK_FOR_SOOT:
+            looks += 1
+            road.sees("soot_black")
+        else:
+            stoking(road, 398, 45.0, times=1)
+    assert looks == 3
+    assert road.last(Advice).action is Action.HOLD_DONE
+    road.until(road.alarms[AlarmName.EMBERS])
+    road.shuts_door()
+    assert road.last(FiringDone).soot_clear is None, "it is asked after once more"
+    assert not road.record.finished
+    assert road.record.promise, "and the last fire is planned again"
+
+
+def test_who_does_not_say_is_not_kept_from_an_end() -> None:
+    road = looking()
+    stoking(road, 398, 45.0, times=1)
+    assert road.action is Action.HOLD_DONE
+    road.until(road.alarms[AlarmName.EMBERS])
+    road.shuts_door()
+    assert road.record.finished
+    assert road.last(FiringDone).soot_clear is False, "nobody has seen it"
+    assert not road.last(BreakInDone).soot_clear
+
+
+def test_soot_in_an_early_fire_is_as_it_should_be() -> None:
+    kept = fired(Road().begin())
+    kept.until(kept.record.promise[0].start)
+    kept.reads(25)
+    kept.lights()
+    kept.sees("soot_black")
+    assert kept.last(SignTold).what == "soot_black"
+    assert kept.action is None
