@@ -268,8 +268,9 @@ def stoked(said: StokeNoted, m: Measures) -> Parcel:
 
 def unattended(said: Unattended, _: Measures) -> Parcel:
     """The fire counts as unattended."""
+    first = "read the top" if said.read else "looked at the fire"
     return parcel(
-        "Add nothing before you have read the top and told me.",
+        f"Add nothing before you have {first} and told me.",
         f"I have heard nothing for {bold(minutes(said.minutes))}, so I take it that nobody "
         "is with the fire, and ask only once an hour. Write at any time; whatever you see helps.",
         buttons=[[buttons.back(), buttons.fire_out()], [buttons.unwell()]],

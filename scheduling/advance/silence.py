@@ -74,7 +74,7 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
     decision = None if reads else decide(ground(turn))
     adds = decision is not None and decision.action is Action.ADD and not repeat and late == 0.0
     turn.write(Nudged(at=turn.now, repeat=repeat))
-    if decision is not None and decision.action is Action.HOLD_DONE:
+    if decision is not None and decision.action in (Action.HOLD_DONE, Action.LOOK_FOR_SOOT):
         advise(turn)
         return
     if decision is not None and adds:
@@ -119,7 +119,8 @@ def unattended(turn: Turn) -> None:
         return
     silent_for = (turn.now - session.heard_at) / timedelta(minutes=1)
     turn.write(Silent(at=turn.now, step="unattended"))
-    turn.say(Unattended(minutes=round(silent_for)), TENDERS, Urgency.FIRE, replaces="fire")
+    told = Unattended(minutes=round(silent_for), read=measures(turn))
+    turn.say(told, TENDERS, Urgency.FIRE, replaces="fire")
     turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE)
     turn.in_minutes(AlarmName.EMBERS, LEFT_ALONE_MINUTES)
     if turn.now - session.lit_at < timedelta(hours=GONE_H):

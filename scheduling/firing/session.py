@@ -171,8 +171,12 @@ class Session:
 
     @property
     def soot_seen(self) -> tuple[str, ...]:
-        """What was said of the soot, in order: ``soot_clear`` or ``soot_black``."""
-        said = (getattr(one, "what", "") for one in self.seen)
+        """What was said of the soot, in order: ``soot_clear`` or ``soot_black``. In the first
+        half of the climb nothing counts: a young fire lays soot on a bare wall."""
+        if self.aim is None:
+            return ()
+        hot_from = self.lit_at + timedelta(hours=0.5 * (self.aim.session_h - self.aim.hold_h))
+        said = (getattr(one, "what", "") for one in self.seen if one.at >= hot_from)
         return tuple(what for what in said if what in ("soot_clear", "soot_black"))
 
     @property

@@ -130,10 +130,12 @@ class StokeNoted(Said):
 
 class Unattended(Said):
     """Said to whoever tends the fire when nobody has answered for long: the fire counts as
-    unattended, a message at any time is welcome, add nothing before reading."""
+    unattended, a message at any time is welcome, add nothing before reading (or, where nobody
+    can ``read``, before telling what is to be seen)."""
 
     kind: Literal["unattended"] = "unattended"
     minutes: float
+    read: bool = True
 
 
 class WelcomeBack(Said):

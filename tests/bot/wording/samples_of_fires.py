@@ -241,6 +241,7 @@ def fire() -> Iterator[Meaning]:
     yield said.StokeNoted(pieces=2, unasked=True, too_much=True)
     yield said.StokeNoted(pieces=2, unasked=True)
     yield said.Unattended(minutes=47.0)
+    yield said.Unattended(minutes=47.0, read=False)
     yield said.WelcomeBack(away_minutes=55.0)
     yield said.WelcomeBack(away_minutes=2.0)
     yield said.WelcomeBack(read=False)

@@ -3,6 +3,7 @@
 from functools import cache
 
 from scheduling.alarm import AlarmName
+from scheduling.choice import About
 from scheduling.firing.aim import Action
 from scheduling.journal import FiringEnded
 from scheduling.meaning import Advice, BreakInDone, FiringDone, SignTold
@@ -110,3 +111,49 @@ def test_soot_in_an_early_fire_is_as_it_should_be() -> None:
     kept.sees("soot_black")
     assert kept.last(SignTold).what == "soot_black"
     assert kept.action is None
+
+
+def test_a_bare_wall_seen_as_the_fire_is_lit_says_nothing_of_its_end() -> None:
+    kept = _before_the_last()
+    road = Road(kept.now, kept.record, dict(kept.alarms), list(kept.said), kept.mark, kept.count)
+    road.until(road.record.promise[0].start)
+    road.reads(25)
+    road.lights()
+    road.sees("soot_clear")
+    for _ in range(40):
+        if road.last(Advice).action in (Action.LOOK_FOR_SOOT, Action.HOLD_DONE):
+            break
+        stoking(road, 398, 45.0, times=1)
+    assert road.last(Advice).action is Action.LOOK_FOR_SOOT, "it has been laid on anew since"
+
+
+def test_who_cannot_read_the_dome_is_asked_to_look_as_well() -> None:
+    road = Road().begin({About.INSTRUMENT: "none"})
+    for _ in range(60):
+        if road.record.finished or (
+            road.all_said(Advice)[-1:] and (road.last(Advice).action is Action.LOOK_FOR_SOOT)
+        ):
+            break
+        _by_time(road)
+    assert road.last(Advice).action is Action.LOOK_FOR_SOOT
+    assert road.record.session is not None
+    assert not road.record.session.ending
+
+
+def _by_time(road: Road) -> None:
+    """One firing without a thermometer, every nudge answered."""
+    if road.record.session is None:
+        road.until(road.record.promise[0].start)
+        road.lights()
+    for _ in range(30):
+        due = road.alarms.get(AlarmName.NUDGE)
+        if due is None:
+            break
+        road.until(due)
+        if road.all_said(Advice)[-1:] and road.last(Advice).action is Action.LOOK_FOR_SOOT:
+            return
+        road.stokes(1)
+    if AlarmName.EMBERS in road.alarms:
+        road.until(road.alarms[AlarmName.EMBERS])
+    if road.record.session is not None:
+        road.shuts_door()
