@@ -147,6 +147,7 @@ class Sign(_Remark):
         "wood_out",
         "only_embers",
         "soot_black",
+        "no_thermometer",
         "yes",
         "no",
         "stop_nudges",

@@ -153,7 +153,7 @@ class Owner:
         elif wish.read or wish.unclear:
             self._act(now, wait, self._read)
         elif not (wish.light or wish.wood_kg or wish.pieces or wish.door_on or wish.embers):
-            yes = wish.button("yes", "still on", "i can", "ok", "fine")
+            yes = wish.button("yes", "still on", "i can", "ok", "fine", "i’m here")
             if yes is not None and not wish.stop:
                 self._act(now, wait, lambda: None, yes)
         return wish

@@ -54,6 +54,7 @@ BACK = _DEEDS["back"]
 NOT_BACK = _DEEDS["not back"]
 BACK_LATER = _DEEDS["back later"]
 WOOD_OUT = _DEEDS["wood out"]
+NO_THERMOMETER = _DEEDS["no thermometer"]
 
 _SIGHTS = _phrases("sights")
 CRACK = _SIGHTS["crack"]

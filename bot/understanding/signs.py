@@ -33,6 +33,7 @@ _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] =
     ("stop_nudges", book.STOP_NUDGES, ()),
     ("undo", book.UNDO, ()),
     ("wood_out", book.WOOD_OUT, ()),
+    ("no_thermometer", book.NO_THERMOMETER, ()),
     ("soot_clear", book.SOOT_CLEAR, ()),
 )
 
@@ -58,7 +59,7 @@ def _plain(
             continue
         if clause.mood is Mood.ASKED and kind not in _SAID_EVEN_AS_A_QUESTION:
             continue
-        if kind not in ("stop_nudges", "undo", "wood_out") and is_denied(
+        if kind not in ("stop_nudges", "undo", "wood_out", "no_thermometer") and is_denied(
             found, clause, start, stop
         ):
             continue

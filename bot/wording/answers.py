@@ -303,9 +303,12 @@ def noted(said: Noted, m: Measures) -> Parcel:
 def not_understood(said: NotUnderstood, m: Measures) -> Parcel:
     """Nothing could be made of the message."""
     if said.lit:
+        wanted = "Say what you see: flames, embers or out?"
+        if said.read:
+            wanted = f"Send the top of the dome as a number, like “{m.example_top}”, or say what "
+            wanted += "you see."
         return parcel(
-            f"I could not read that. Send the top of the dome as a number, like “{m.example_top}”, "
-            "or say what you see. Add nothing meanwhile.",
+            f"I could not read that. {wanted} Add nothing meanwhile.",
             buttons=[
                 [buttons.what_now(), buttons.fire_out()],
                 [buttons.leaving(), buttons.unwell()],

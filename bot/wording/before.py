@@ -54,7 +54,8 @@ def eve(said: Eve, m: Measures) -> Parcel:
         + lines(
             (
                 f"{all_wood(said.aim)}, kept dry and well away from the mouth",
-                "heat-proof gloves, a long rake, a bucket of water, the thermometer and the door",
+                "heat-proof gloves, a long rake, a bucket of water"
+                + (", the thermometer and the door" if said.read else " and the door"),
                 "a word with the neighbours about a little smoke",
                 "your local fire rules for that day: with a fire ban nothing is lit",
             )

@@ -9,6 +9,7 @@ from scheduling.meaning import (
     DangerStays,
     FlueFlames,
     InstrumentBlind,
+    InstrumentMissing,
     OnHold,
     Popping,
     SignTold,
@@ -143,6 +144,19 @@ _SIGNS_UNLIT = {
     "soot_clear": "Noted: the soot is gone.",
     "soot_black": "Noted. The last and hottest fire takes it, or later ones do.",
 }
+
+
+def instrument_missing(said: InstrumentMissing, _: Measures) -> Parcel:
+    """Nobody can read the dome."""
+    return parcel(
+        "Add nothing more: without a number neither of us knows how hot the dome is. Let the fire "
+        "burn down, and stay with it."
+        if said.lit
+        else "Light nothing without it: this oven is led by what its dome reads.",
+        "If it comes back, send me the top. If not, tell me so under “thermometer” in /settings: "
+        "then I go by the clock, with smaller fires and more of them.",
+        buttons=[[buttons.fire_out(), buttons.leaving()]] if said.lit else [],
+    )
 
 
 def sign(said: SignTold, _: Measures) -> Parcel:
@@ -323,6 +337,7 @@ SENTENCES: Sentences = dict(
         says(FlueFlames, flue_flames),
         says(Popping, popping),
         says(CrackTold, crack),
+        says(InstrumentMissing, instrument_missing),
         says(SignTold, sign),
         says(TooHot, too_hot),
         says(SkyNow, sky),

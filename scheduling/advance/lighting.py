@@ -141,6 +141,7 @@ def evening_before(turn: Turn) -> None:
             reasons=reasons,
             first=not turn.record.sessions,
             own=() if words is None else words.before,
+            read=measures(turn),
         ),
         TENDERS,
         Urgency.CALM,

@@ -178,4 +178,5 @@ def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None
 def not_understood(turn: Turn) -> None:
     """Nothing could be made of it; what would help now."""
     phase = phase_of(turn.record, turn.now)
-    turn.say(NotUnderstood(phase=phase.value, lit=turn.record.session is not None))
+    lit = turn.record.session is not None
+    turn.say(NotUnderstood(phase=phase.value, lit=lit, read=measures(turn)))

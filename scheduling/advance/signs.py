@@ -2,14 +2,24 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance.burning import advise
+from scheduling.advance.burning import advise, measures
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
-from scheduling.journal import Advised, Asked, CrackSeen, Hushed, Seen, Settled, TroubleClosed
+from scheduling.journal import (
+    Advised,
+    Asked,
+    CrackSeen,
+    Hushed,
+    Noted,
+    Seen,
+    Settled,
+    TroubleClosed,
+)
 from scheduling.meaning import (
     CrackTold,
     FlueFlames,
+    InstrumentMissing,
     LaterNoted,
     LeavingFire,
     NudgesStopped,
@@ -171,6 +181,21 @@ def sign(turn: Turn, what: str) -> bool:
         turn.in_minutes(AlarmName.NUDGE, 10.0)
     if what == "wood_out" and session is not None:
         turn.in_minutes(AlarmName.NUDGE, 30.0)
+    return False
+
+
+def no_thermometer(turn: Turn) -> bool:
+    """Nobody can read the dome. True if advice by the clock should follow: never in a fire that
+    was led by readings."""
+    session = turn.record.session
+    turn.write(Noted(at=turn.at, by=turn.by, text="no thermometer"))
+    if session is not None and not measures(turn):
+        return True
+    turn.say(
+        InstrumentMissing(lit=session is not None),
+        TENDERS,
+        Urgency.FIRE if session is not None else Urgency.ANSWER,
+    )
     return False
 
 

@@ -40,10 +40,10 @@ from scheduling.remark import (
 
 ORDER = (
     "unwell", "flue_flames", "popping", "crack", "lit", "not_lit", "stoked", "weather", "steam",
-    "damp", "smoke", "too_big", "soot_clear", "soot_black", "wood_out", "only_embers", "leaving",
-    "back", "reading", "fire_out",
-    "door_on", "door_off", "unavailable", "available", "yes", "no", "later", "stop_nudges",
-    "question", "greeting", "thanks", "undo",
+    "damp", "smoke", "too_big", "soot_clear", "soot_black", "wood_out", "only_embers",
+    "no_thermometer", "leaving", "back", "reading", "fire_out", "door_on", "door_off",
+    "unavailable", "available", "yes", "no", "later", "stop_nudges", "question", "greeting",
+    "thanks", "undo",
 )  # fmt: skip
 """Danger before facts, facts before the reading that is advised on, questions last."""
 
@@ -261,6 +261,8 @@ def _sign(turn: Turn, remark: Sign) -> bool:
             return after.soot(turn, clear=remark.kind == "soot_clear")
         case "only_embers":
             return after.only_embers(turn)
+        case "no_thermometer":
+            return signs.no_thermometer(turn)
         case "leaving":
             signs.leaving(turn)
         case "back":

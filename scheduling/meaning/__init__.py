@@ -48,6 +48,7 @@ from scheduling.meaning.danger import (
     DangerStays,
     FlueFlames,
     InstrumentBlind,
+    InstrumentMissing,
     OnHold,
     Popping,
     SignTold,
@@ -201,6 +202,7 @@ Meaning = Annotated[
     | FlueFlames
     | Popping
     | CrackTold
+    | InstrumentMissing
     | SignTold
     | TooHot
     | SkyNow
@@ -328,6 +330,7 @@ __all__ = [
     "HowToLay",
     "IdleAsked",
     "InstrumentBlind",
+    "InstrumentMissing",
     "InstrumentShort",
     "InvitationMade",
     "InvitationRevoked",

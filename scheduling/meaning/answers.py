@@ -166,3 +166,5 @@ class NotUnderstood(Said):
     kind: Literal["not_understood"] = "not_understood"
     phase: str
     lit: bool
+    read: bool = True
+    """There is a thermometer."""

@@ -28,6 +28,8 @@ class Eve(Said):
     first: bool = False
     own: tuple[str, ...] = ()
     """What the builder wants seen to besides."""
+    read: bool = True
+    """There is a thermometer to have at hand."""
 
 
 class StillOn(Said):

@@ -64,6 +64,14 @@ class SignTold(Said):
     early: bool = False
 
 
+class InstrumentMissing(Said):
+    """Nobody can read the dome, though the oven is led by readings: nothing more goes on a fire
+    that burns (``lit``), and how to go by the clock instead."""
+
+    kind: Literal["instrument_missing"] = "instrument_missing"
+    lit: bool
+
+
 class TooHot(Said):
     """Well above the band, or above what the wet wall bears: spread the fire, add nothing."""
 

@@ -31,6 +31,8 @@ def danger() -> Iterator[Meaning]:
     for size in CrackSize:
         for lit in (True, False):
             yield said.CrackTold(size=size, lit=lit, builder_told=lit, photo=not lit)
+    for lit in (True, False):
+        yield said.InstrumentMissing(lit=lit)
     for what in ("steam", "damp", "smoke", "too_big", "wood_out", "soot_clear", "soot_black"):
         for lit in (True, False):
             for much in (True, False):

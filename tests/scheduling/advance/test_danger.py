@@ -3,13 +3,14 @@ from datetime import timedelta
 import pytest
 
 from scheduling.alarm import AlarmName
-from scheduling.choice import OrderName
+from scheduling.choice import About, OrderName
 from scheduling.firing.aim import Action
 from scheduling.meaning import (
     Advice,
     Alert,
     CrackTold,
     FlueFlames,
+    InstrumentMissing,
     LitTooEarly,
     OnHold,
     Popping,
@@ -129,3 +130,28 @@ def test_the_follow_up_comes_again_while_a_trouble_stands_open() -> None:
     road.wait(days=3)
     assert len(road.all_said(OnHold)) == 3
     assert road.alarms[AlarmName.FOLLOW_UP] - road.now <= timedelta(days=1)
+
+
+def test_who_has_no_thermometer_goes_on_by_the_clock() -> None:
+    road = lit({About.INSTRUMENT: "none"})
+    road.wait(40)
+    road.sees("no_thermometer")
+    assert road.action is not None
+    assert not road.all_said(InstrumentMissing)
+
+
+def test_a_fire_that_was_led_by_readings_gets_no_more_wood_without_one() -> None:
+    road = lit()
+    road.wait(30)
+    road.reads(45)
+    road.wait(30)
+    before = len(road.all_said(Advice))
+    road.sees("no_thermometer")
+    assert road.last(InstrumentMissing).lit
+    assert len(road.all_said(Advice)) == before
+
+
+def test_without_its_thermometer_an_oven_is_not_lit() -> None:
+    road = Road().begin()
+    road.sees("no_thermometer")
+    assert not road.last(InstrumentMissing).lit
