@@ -15,7 +15,6 @@ from sqlalchemy import (
     insert,
     or_,
     select,
-    text,
     update,
 )
 from sqlalchemy.ext.asyncio import AsyncConnection
@@ -24,19 +23,16 @@ from scheduling.blotting import blotted
 from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
 from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
-from storage import tables
+from storage import sending, tables
 from storage.blotting import blotted_labels, blotted_parcel, named_in
 from storage.breath import out_of_breath, tried
 from storage.letters import letter_of, row_of
+from storage.sending import OPEN, SENDING, TODO
 from storage.upsert import put, put_each_if_new
 
 _L, _P, _B, _Z = tables.outbox, tables.people, tables.buttons, tables.pauses
 
-TODO, SENDING = OutboxState.TODO.value, OutboxState.SENDING.value
 _REPLACED = {"state": OutboxState.CANCELLED.value, "why": "replaced by a newer one"}
-
-OPEN = text("outbox.state in ('todo', 'sending')")
-"""Written out as the partial index has it, or SQLite would not use that."""
 
 _CLAIMS = 7_358_104
 """Key of PostgreSQL's advisory lock: claims of several processes go one after another."""
@@ -84,7 +80,7 @@ class SqlOutbox:
         """Take sendable letters and mark them sending."""
         if self._connection.dialect.name == "postgresql":
             await self._connection.execute(select(func.pg_advisory_xact_lock(_CLAIMS)))
-        await self._expire(now)
+        await self._connection.execute(sending.EXPIRE, {"now": now})
         paused = await self.paused(now)
         if EVERYBODY in paused:
             return ()
@@ -94,18 +90,12 @@ class SqlOutbox:
             held |= await out_of_breath(self._connection, now, pacing)
         if limit <= 0:
             return ()
-        ids = await self._sendable(now, held, limit)
+        wanted = {"now": now, "held": sorted(held), "most": limit}
+        ids = list((await self._connection.execute(sending.SENDABLE, wanted)).scalars())
         if not ids:
             return ()
-        mine = select(_L.c.id).where(_L.c.id.in_(ids), _L.c.state == TODO)
-        rows = await self._connection.execute(
-            update(_L)
-            .where(_L.c.id.in_(mine.with_for_update(skip_locked=True)))
-            .values(
-                state=SENDING, lease_until=lease_until, tried_at=now, attempts=_L.c.attempts + 1
-            )
-            .returning(_L)
-        )
+        taken = {"ids": ids, "now": now, "lease": lease_until}
+        rows = await self._connection.execute(sending.CLAIM, taken)
         place = {letter_id: n for n, letter_id in enumerate(ids)}
         return tuple(sorted(map(letter_of, rows), key=lambda letter: place[letter.id]))
 
@@ -137,19 +127,12 @@ class SqlOutbox:
         """Settle these letters as sent, each with the channel's id of it."""
         if not refs:
             return
-        ours = (_L.c.state == SENDING) | (_L.c.state == OutboxState.UNKNOWN.value)
-        which = update(_L).where(_L.c.id == bindparam("letter"), ours)
-        values = {"state": OutboxState.SENT.value, "why": "", "lease_until": None, "sent_at": at}
-        rows = [{"letter": letter_id, "its_ref": ref} for letter_id, ref in refs.items()]
-        await self._connection.execute(which.values(**values, ref=bindparam("its_ref")), rows)
+        rows = [{"letter": one, "its_ref": ref, "now": at} for one, ref in refs.items()]
+        await self._connection.execute(sending.SENT, rows)
 
     async def lapsed(self, now: datetime) -> tuple[Letter, ...]:
         """Letters whose lease ran out while sending."""
-        rows = await self._connection.execute(
-            select(_L)
-            .where(OPEN, _L.c.state == SENDING, _L.c.lease_until <= now)
-            .order_by(_L.c.seq)
-        )
+        rows = await self._connection.execute(sending.LAPSED, {"now": now})
         return tuple(map(letter_of, rows))
 
     async def superseded(self, letter: Letter) -> bool:
@@ -247,7 +230,7 @@ class SqlOutbox:
 
     async def paused(self, now: datetime) -> Mapping[str, datetime]:
         """Who is paused now, and until when."""
-        rows = await self._connection.execute(select(_Z).where(_Z.c.until > now))
+        rows = await self._connection.execute(sending.PAUSES_NOW, {"now": now})
         return {row.who: row.until for row in rows}
 
     async def unknown(self, since: datetime) -> tuple[Letter, ...]:
@@ -281,23 +264,13 @@ class SqlOutbox:
 
     async def next_sendable(self) -> datetime | None:
         """When there is next something to claim or a lease to look at; None for never."""
-        sending = _L.alias("sending")
-        in_hand = select(sending.c.person).where(
-            text("sending.state in ('todo', 'sending')"), sending.c.state == SENDING
-        )
-        rows = await self._connection.execute(
-            select(_L.c.person, func.min(_L.c.not_before).label("first"))
-            .where(OPEN, _L.c.state == TODO, _L.c.person.not_in(in_hand))
-            .group_by(_L.c.person)
-        )
-        pauses = {row.who: row.until for row in await self._connection.execute(select(_Z))}
+        rows = await self._connection.execute(sending.WAITING)
+        pauses = {row.who: row.until for row in await self._connection.execute(sending.PAUSES)}
         for_all = pauses.get(EVERYBODY)
         times = []
         for person, first in rows:
             times.append(max(t for t in (first, pauses.get(person), for_all) if t is not None))
-        lease = await self._connection.execute(
-            select(func.min(_L.c.lease_until)).where(OPEN, _L.c.state == SENDING)
-        )
+        lease = await self._connection.execute(sending.LEASES_END)
         times += [until for until in lease.scalars() if until is not None]
         return min(times, default=None)
 
@@ -319,29 +292,3 @@ class SqlOutbox:
 
     def _threads(self, person_id: str, threads: str) -> tuple[ColumnElement[bool], ...]:
         return _L.c.person == person_id, _L.c.replaces.startswith(threads, autoescape=True)
-
-    async def _expire(self, now: datetime) -> None:
-        await self._connection.execute(
-            update(_L)
-            .where(OPEN, _L.c.state == TODO, _L.c.expires <= now)
-            .values(state=OutboxState.EXPIRED.value, why="no longer worth saying")
-        )
-
-    async def _sendable(self, now: datetime, held: set[str], limit: int) -> list[str]:
-        """The first letter of each person who is not being written to, most urgent first."""
-        sending = select(_L.c.person).where(OPEN, _L.c.state == SENDING)
-        order = (_L.c.rank, _L.c.created_at, _L.c.seq)
-        turn = func.row_number().over(partition_by=_L.c.person, order_by=order).label("turn")
-        firsts = (
-            select(_L.c.id, *order, turn)
-            .where(OPEN, _L.c.state == TODO, _L.c.not_before <= now)
-            .where(_L.c.person.not_in(sending), _L.c.person.not_in(held))
-            .subquery()
-        )
-        rows = await self._connection.execute(
-            select(firsts.c.id)
-            .where(firsts.c.turn == 1)
-            .order_by(firsts.c.rank, firsts.c.created_at, firsts.c.seq)
-            .limit(limit)
-        )
-        return list(rows.scalars())
