@@ -7,6 +7,8 @@ source: a first firing near 150 °C, then 175-200, about 300, 300-350, and a las
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from scheduling.firing.aim import Aim, Laying
 from scheduling.firing.response import (
     AIR_C,
@@ -25,8 +27,9 @@ CLIMB_SLOW_C_H, CLIMB_C_H = 100.0, 150.0
 BAND_BELOW_K, BAND_ABOVE_K = 30.0, 20.0
 """A wood fire that is stoked every half hour swings by so much (own choice)."""
 
-NO_INSTRUMENT_SHARE = 0.8
-"""Of the charges and of the climb where nobody can read the dome."""
+BLIND_C, BLIND_SHARE = (250.0, 400.0), (0.5, 0.75)
+"""Of the charges and of the climb where nobody can read the dome, by plateau: so little that a
+dome which answers wood strongly stays near its aim while it is wet (own choice)."""
 
 FIRST_LOOK_MINUTES = 30.0
 """From the match to the first reading."""
@@ -136,7 +139,8 @@ def sized(
     if bounds.session_h is not None and bounds.session_h < session_h:
         hold_h = max(0.5, hold_h - (session_h - bounds.session_h))
         session_h, by = bounds.session_h, "session"
-    share = 1.0 if makeup.instrument is not None else NO_INSTRUMENT_SHARE
+    blind = makeup.instrument is None
+    share = float(np.interp(height, BLIND_C, BLIND_SHARE)) if blind else 1.0
     # Small charges often: a dome swings less than under large ones, and none is a surprise.
     minutes = stoke_minutes or 30.0
     minutes = min(max(minutes, bounds.stoke_min_minutes), bounds.stoke_max_minutes)

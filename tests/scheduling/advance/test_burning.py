@@ -233,7 +233,7 @@ def test_an_owner_without_thermometer_gets_small_charges_by_time() -> None:
     assert nudge.kg is not None
     assert nudge.kg <= nudge.aim.charge_kg
     road.stokes(nudge.pieces)
-    for _ in range(12):
+    for _ in range(24):
         if AlarmName.NUDGE not in road.alarms:
             break
         at_nudge(road)

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from scheduling.firing.rule import LADDER_C, Bounds, Past, laid_for, remaining, steps_done
 from scheduling.firing.wood import piece_kg, pieces_of
+from scheduling.oven.makeup import Instrument
 from scheduling.oven.preset import shipped
 
 MAKEUP = shipped().make_up(
@@ -91,3 +92,13 @@ def test_a_gentler_climb_lays_less() -> None:
     slow = aim.model_copy(update={"climb_c_per_h": 50.0})
     laid = laid_for(slow, MAKEUP, Bounds(), 60.0).lay_kg
     assert laid < laid_for(aim, MAKEUP, Bounds(), 60.0).lay_kg
+
+
+def test_who_cannot_read_the_dome_gets_less_wood_and_least_while_it_is_wet() -> None:
+    read = MAKEUP.model_copy(update={"instrument": Instrument(max_c=550)})
+    seen, blind = (remaining(one, Past(), 1, Bounds()) for one in (read, MAKEUP))
+    shares = [round(b.wood_kg / s.wood_kg, 2) for b, s in zip(blind, seen, strict=True)]
+    assert shares == sorted(shares)
+    assert shares[0] == pytest.approx(0.5, abs=0.01)
+    assert shares[-1] < 0.8
+    assert all(b.climb_c_per_h < s.climb_c_per_h for b, s in zip(blind, seen, strict=True))
