@@ -103,6 +103,11 @@ def _named_days(said: str) -> set[int]:
 
 
 _CLOCK = r"(\d{1,2})(?:[:.](\d{2}))?\s*(am|pm|a\.m|p\.m|o'?clock)?"
+_MORNING = re.compile(r"\b(\d{1,2}(?:[:.]\d{2})?)\s+in the mornings?\b")
+_LATE = re.compile(
+    r"\b((?:[1-9]|1[01])(?:[:.]\d{2})?)\s+(?:in the (?:afternoon|evening)s?|(?<![1-4] )at night)\b"
+)
+_MIDNIGHT = re.compile(r"\bmidnight\b|\b12\s+at night\b")
 _OFTEN = {
     "morning": "7-13",
     "mornings": "7-13",
@@ -117,7 +122,9 @@ _OFTEN = {
 
 def hours(said: str) -> str | None:
     """Local hours as 9-18."""
-    said = said.replace("noon", "12pm").replace("midday", "12pm").replace("midnight", "24")
+    said = _MIDNIGHT.sub("24", said)
+    said = _LATE.sub(r"\1pm", _MORNING.sub(r"\1am", said))
+    said = said.replace("noon", "12pm").replace("midday", "12pm")
     span = re.search(rf"{_CLOCK}\s*(?:-|–|to|till|til|until|and)\s*{_CLOCK}", said)
     if span:
         end = _hour(span[4], span[5], span[6])

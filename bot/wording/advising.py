@@ -10,6 +10,9 @@ from scheduling.firing.wood import piece_kg
 from scheduling.meaning import Advice
 from scheduling.ports import Parcel
 
+JUST_NOW_MINUTES = 3.0
+"""So soon after wood was asked for it may still be in somebody's hands."""
+
 
 def advice(said: Advice, m: Measures) -> Parcel:
     """One action, its reason, and the next look."""
@@ -128,8 +131,11 @@ def _why_by_number(said: Advice, m: Measures, amount: float) -> str | None:
             return f"It cools by {m.rate(amount)}."
         case "stale":
             return f"Your last reading is {minutes(amount)} old."
-        case "just_fed":
-            return "The last wood has not shown yet what it does."
+        case "just_fed" if amount < JUST_NOW_MINUTES:
+            return (
+                "The wood I just asked for has not shown yet what it does; if it is not on yet, "
+                "leave it off until the next reading."
+            )
         case "session":
             return f"It has burnt for {hours(amount)}, and that is enough for one day."
         case _:

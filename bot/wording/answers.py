@@ -38,7 +38,10 @@ def not_clear(said: NotClear, m: Measures) -> Parcel:
 
 def nothing_here(_: NothingHere, __: Measures) -> Parcel:
     """Not yours, or not there: the same words."""
-    return parcel("There is nothing here under that name. Check it, or ask whoever gave it to you.")
+    return parcel(
+        "There is nothing here for you so far. If you were given a link, a code or a name, check "
+        "it, or ask whoever gave it to you."
+    )
 
 
 def now_told(said: NowTold, m: Measures) -> Parcel:

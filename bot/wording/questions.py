@@ -281,6 +281,8 @@ def _next(said: Answer, m: Measures) -> str:
         return joined(doing(said.action), at)
     if said.phase == "done":
         return "Nothing more to do: the break-in is behind you."
+    if said.phase == "set_up":
+        return "Answer the open question, please, as well as you can: then I can plan."
     if said.next_day is not None:
         start = f" at {m.hour(said.next_start)}" if said.next_start is not None else ""
         aim = aim_sentence(said.aim, m) if said.aim is not None else None

@@ -254,11 +254,19 @@ def _first_lit(turn: Turn, at: datetime) -> None:
     turn.drop(AlarmName.MORNING, AlarmName.DAYS, AlarmName.DAY_BEFORE, AlarmName.CURE)
     if aim is None:
         return
-    burnt = (turn.now - at) / timedelta(minutes=1)
-    first_look = aim.stoke_minutes if not measures(turn) else FIRST_LOOK_MINUTES
-    next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, first_look - burnt))
-    turn.at_fire(LitNoted(aim=aim, lit_at=at, next_at=next_at, read=measures(turn)))
+    _look_first(turn, aim, at)
+
+
+def _look_first(turn: Turn, aim: Aim, lit_at: datetime) -> None:
+    left = (first_look(turn, aim, lit_at) - turn.now) / timedelta(minutes=1)
+    next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, left))
+    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn)))
     show_status(turn, Action.WAIT, next_at)
+
+
+def first_look(turn: Turn, aim: Aim, lit_at: datetime) -> datetime:
+    """When a new fire is first asked after."""
+    return lit_at + timedelta(minutes=FIRST_LOOK_MINUTES if measures(turn) else aim.stoke_minutes)
 
 
 def _lit_again(turn: Turn, at: datetime) -> bool:
@@ -268,7 +276,14 @@ def _lit_again(turn: Turn, at: datetime) -> bool:
         return False
     if session.died_at is not None or at < session.lit_at:
         turn.write(FireLit(at=at, by=turn.by, aim=session.aim, too_early=session.too_early))
-    return not turn.said([LitNoted])
+    if turn.said([LitNoted]):
+        return False
+    untold = not session.advised and session.nudged is None and session.died_at is None
+    if session.aim is None or not untold:
+        return True
+    # Pressed twice, or the hour told after the press: the first look stands as it was told.
+    _look_first(turn, session.aim, min(at, session.lit_at))
+    return False
 
 
 def _too_early(turn: Turn, at: datetime, why: str) -> None:

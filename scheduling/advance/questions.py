@@ -4,7 +4,7 @@ from datetime import datetime, timedelta
 
 from scheduling.advance import showing
 from scheduling.advance.burning import measures
-from scheduling.advance.lighting import barred, next_aim
+from scheduling.advance.lighting import barred, first_look, next_aim
 from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
@@ -103,12 +103,28 @@ def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
 def _action(turn: Turn) -> Action | None:
     """The last advice, while it is fresh; an ADD is never told twice."""
     session = turn.record.session
-    if session is None or not session.advised:
+    if session is None:
         return None
+    if not session.advised:
+        return Action.WAIT if _next_look(turn) is not None else None
     last = session.advised[-1]
     if last.action is Action.ADD or turn.now - last.at > 3 * FRESH:
         return Action.READ_AGAIN if measures(turn) and not session.ending else Action.WAIT
     return last.action
+
+
+def _next_look(turn: Turn) -> datetime | None:
+    """When the fire is asked after next, as its owner was told; None where nothing stands."""
+    session = turn.record.session
+    if session is None:
+        return None
+    if session.advised:
+        last = session.advised[-1]
+        return last.at + timedelta(minutes=last.minutes) if last.minutes else None
+    if session.aim is None or session.nudged is not None:
+        return None
+    first = first_look(turn, session.aim, session.lit_at)
+    return first if first > turn.now else None
 
 
 def now_told(turn: Turn) -> None:
@@ -131,9 +147,7 @@ def now_told(turn: Turn) -> None:
             next_start=promise.start if promise is not None else None,
             ready_on=cured.ready_on if cured and cured.standing is not Standing.READY else None,
             action=_action(turn),
-            next_at=session.advised[-1].at + timedelta(minutes=session.advised[-1].minutes)
-            if session is not None and session.advised and session.advised[-1].minutes
-            else None,
+            next_at=_next_look(turn),
             top_c=crown_c(last) if last is not None else None,
             top_at=last.at if last is not None else None,
             trouble=troubles[0].what.value if troubles else None,

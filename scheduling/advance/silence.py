@@ -93,7 +93,7 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
             late_minutes=round(late, 1),
         )
     )
-    show_status(turn, None, turn.now)
+    show_status(turn, Action.READ_AGAIN if reads else None, turn.now)
 
 
 def told_others(turn: Turn) -> None:

@@ -6,6 +6,7 @@ from scheduling.advance import after, cases, days, lighting, reading, signs
 from scheduling.advance.burning import advise, measures
 from scheduling.advance.confirming import confirm_open
 from scheduling.advance.questions import not_understood, question
+from scheduling.advance.setup import ask_next
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
 from scheduling.alarm import AlarmName
@@ -16,6 +17,7 @@ from scheduling.journal import Advised, CrackSeen, Noted, WoodPutOn
 from scheduling.meaning import Advice, Doubtful, Greeted, NotClear, SkyNow, StokeNoted
 from scheduling.meaning import Noted as NotedTold
 from scheduling.outcome import TENDERS, Urgency
+from scheduling.record import Phase
 from scheduling.record.need import phase_of
 from scheduling.remark import (
     Available,
@@ -34,6 +36,7 @@ from scheduling.remark import (
     Sign,
     Sky,
     Stoked,
+    Topic,
     Unavailable,
     WeatherSaid,
 )
@@ -46,6 +49,9 @@ ORDER = (
     "thanks", "undo",
 )  # fmt: skip
 """Danger before facts, facts before the reading that is advised on, questions last."""
+
+SEEN_AND_ASKED = (Topic.SMOKE, Topic.STEAM)
+"""Topics that are named as the sign is."""
 
 ADVISED_WITHIN = timedelta(minutes=25)
 
@@ -62,6 +68,8 @@ def speak(
         return
     pending = relit = False
     for remark in sorted(remarks, key=lambda one: ORDER.index(one.kind)):
+        if _is_answered_by_sign(turn, remark, remarks):
+            continue
         if remark.kind == "unwell":
             signs.unwell(turn)
             return
@@ -70,6 +78,10 @@ def speak(
             relit = waits
         else:
             pending = pending or waits
+    if photo is not None and doubt is not None and doubt.why == "unclear":
+        doubt = None  # the picture is what they had to say
+    if photo is not None and phase_of(turn.record, turn.now) is Phase.SET_UP:
+        ask_next(turn)
     if doubt is not None:
         turn.say(NotClear(doubt=_dated(turn, doubt)))
         _quiet_fire(turn)
@@ -81,6 +93,16 @@ def speak(
         turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
         not_understood(turn)
         _quiet_fire(turn)
+
+
+def _is_answered_by_sign(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
+    """A question about what is seen at the fire in the same breath: what to do says it all."""
+    return (
+        isinstance(remark, Question)
+        and turn.record.session is not None
+        and remark.topic in SEEN_AND_ASKED
+        and any(one.kind == remark.topic.value for one in remarks)
+    )
 
 
 def _dated(turn: Turn, doubt: Doubt) -> Doubt:

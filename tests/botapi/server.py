@@ -8,7 +8,9 @@ import asyncio
 import itertools
 from collections import defaultdict, deque
 from collections.abc import Awaitable, Callable
+from contextlib import suppress
 from dataclasses import replace
+from datetime import datetime
 from types import TracebackType
 from typing import Any, Self
 
@@ -18,9 +20,10 @@ import tornado.netutil
 import tornado.web
 from pydantic import BaseModel, ValidationError
 
-from tests.botapi import methods, updates
+from tests.botapi import methods
 from tests.botapi.door import Door, Files
 from tests.botapi.faults import BadGateway, Cut, Fault, Garbage, Hang, Refusal, TooMany
+from tests.botapi.people import People, this_moment
 from tests.botapi.shown import Shown, message_of, pressable
 
 TOKEN = "4711:AAlocal-test_token-never-shown-0123456789"
@@ -31,24 +34,23 @@ class RefusedError(Exception):
         self.code, self.description = code, description
 
 
-class BotApi:
+class BotApi(People):
     """The server. Use it as an async context manager; ``url`` is the base URL for a bot."""
 
-    def __init__(self, token: str = TOKEN) -> None:
+    def __init__(self, token: str = TOKEN, now: Callable[[], datetime] = this_moment) -> None:
+        """``now`` dates what people write."""
+        super().__init__(now)
         self.token = token
-        self.chats: set[int] = set()
-        self.blocked: set[int] = set()
         self.shown: dict[tuple[int, int], Shown] = {}
         self.calls: list[tuple[str, BaseModel]] = []
         self.waiting: deque[dict[str, Any]] = deque()
-        self.files: dict[str, bytes] = {}
         self.commands: list[methods.BotCommand] = []
         self.webhook: methods.SetWebhook | None = None
         self._faults: dict[str, deque[Fault]] = defaultdict(deque)
         self._update_ids = itertools.count(1001)
-        self._message_ids = itertools.count(1)
         self._news = asyncio.Condition()
         self._closing = asyncio.Event()
+        self._redelivering: asyncio.Task[None] | None = None
         self._http: tornado.httpserver.HTTPServer | None = None
         self.port = 0
 
@@ -86,53 +88,7 @@ class BotApi:
         """Base URL, as ``telegram.Bot`` takes it (the token is appended to it)."""
         return f"http://127.0.0.1:{self.port}/bot"
 
-    # ------------------------------------------------------------ what people do
-
-    async def say(self, chat: int, text: str, *, name: str = "Ana", **more: Any) -> int:
-        """A person writes; returns the message id."""
-        return await self._arrive(chat, {"text": text, **more}, name)
-
-    async def press(self, shown: Shown, label: str, *, name: str = "Ana") -> None:
-        """A person presses a button of a message that was shown to them."""
-        data, query = shown.callback_data[label], f"q{next(self._message_ids)}"
-        await self.hand_in(
-            updates.pressed(shown.chat, shown.message, shown.text, data, query, name)
-        )
-
-    async def edit(self, chat: int, message: int, text: str, *, name: str = "Ana") -> None:
-        """A person edits an earlier message."""
-        await self.hand_in(updates.edited(chat, message, text, name))
-
-    async def send_photo(self, chat: int, file_id: str, caption: str = "") -> int:
-        """A person sends a photo."""
-        return await self._arrive(chat, updates.photo(file_id, caption), "Ana")
-
-    async def send_file(self, chat: int, name: str, content: bytes) -> int:
-        """A person sends a file, which can be fetched again by its id."""
-        file_id = f"file-{name}"
-        self.files[file_id] = content
-        document = {
-            "file_id": file_id,
-            "file_unique_id": f"u-{name}",
-            "file_name": name,
-            "file_size": len(content),
-        }
-        return await self._arrive(chat, {"document": document}, "Ana")
-
-    async def send_location(self, chat: int, latitude: float, longitude: float) -> int:
-        """A person shares a place."""
-        place = {"latitude": latitude, "longitude": longitude}
-        return await self._arrive(chat, {"location": place}, "Ana")
-
-    async def block(self, chat: int) -> None:
-        """A person blocks the bot: sends to them are refused from now on."""
-        self.blocked.add(chat)
-        await self.hand_in(updates.membership(chat, "member", "kicked"))
-
-    async def come_back(self, chat: int) -> None:
-        """They unblock it."""
-        self.blocked.discard(chat)
-        await self.hand_in(updates.membership(chat, "kicked", "member"))
+    # ------------------------------------------------------------ what comes in
 
     async def hand_in(self, update: dict[str, Any]) -> dict[str, Any]:
         """Queue an update of any shape; gives it the next update_id unless it brings one."""
@@ -141,7 +97,7 @@ class BotApi:
             self.waiting.append(update)
             self._news.notify_all()
         if self.webhook is not None and self.webhook.url:
-            await self.push(update)
+            await self._deliver(update)
         return update
 
     async def push(self, update: dict[str, Any], secret: str | None = None) -> int:
@@ -154,6 +110,15 @@ class BotApi:
         if answer.status_code == 200 and update in self.waiting:
             self.waiting.remove(update)
         return answer.status_code
+
+    async def _deliver(self, update: dict[str, Any]) -> None:
+        """To the webhook; what nobody took there waits until it is set again."""
+        with suppress(httpx.ConnectError):
+            await self.push(update)
+
+    async def _redeliver(self) -> None:
+        for update in list(self.waiting):
+            await self._deliver(update)
 
     # ------------------------------------------------------------ what tests ask
 
@@ -264,6 +229,8 @@ class BotApi:
 
     async def _setWebhook(self, call: methods.SetWebhook) -> object:
         self.webhook = call
+        if call.url and self.waiting:
+            self._redelivering = asyncio.create_task(self._redeliver())
         return True
 
     async def _deleteWebhook(self, call: methods.DeleteWebhook) -> object:
@@ -347,12 +314,6 @@ class BotApi:
             raise RefusedError(403, "Forbidden: bot was blocked by the user")
         if chat not in self.chats:
             raise RefusedError(400, "Bad Request: chat not found")
-
-    async def _arrive(self, chat: int, content: dict[str, Any], name: str) -> int:
-        self.chats.add(chat)
-        number = next(self._message_ids)
-        await self.hand_in(updates.message(chat, number, content, name))
-        return number
 
 
 def _number(update: dict[str, Any]) -> int:

@@ -30,7 +30,7 @@ def pressable(keyboard: methods.Keyboard | None) -> dict[str, Any]:
 def message_of(shown: Shown) -> dict[str, Any]:
     return {
         "message_id": shown.message,
-        "date": updates.now(),
+        "date": updates.seconds(),
         "chat": updates.chat_of(shown.chat),
         "text": shown.text,
     }

@@ -1,4 +1,4 @@
-"""Updates as the Bot API words them: what people did, in JSON."""
+"""Updates as the Bot API words them: what people did, in JSON. ``at`` is when: else this moment."""
 
 from datetime import UTC, datetime
 from typing import Any
@@ -12,8 +12,8 @@ _STANDING: dict[str, Json] = {
 }
 
 
-def now() -> int:
-    return int(datetime.now(UTC).timestamp())
+def seconds(at: datetime | None = None) -> int:
+    return int((at or datetime.now(UTC)).timestamp())
 
 
 def chat_of(chat: int) -> Json:
@@ -24,21 +24,39 @@ def sender(number: int, name: str) -> Json:
     return {"id": number, "is_bot": False, "first_name": name}
 
 
-def message(chat: int, number: int, content: Json, name: str = "Ana") -> Json:
+def message(
+    chat: int, number: int, content: Json, name: str = "Ana", at: datetime | None = None
+) -> Json:
     """A message of any content."""
-    head = {"message_id": number, "date": now(), "chat": chat_of(chat), "from": sender(chat, name)}
-    return {"message": {**head, **content}}
+    head = {"message_id": number, "date": seconds(at), "chat": chat_of(chat)}
+    return {"message": {**head, "from": sender(chat, name), **content}}
 
 
-def edited(chat: int, number: int, text: str, name: str = "Ana") -> Json:
-    """An earlier message, edited."""
-    told: Json = message(chat, number, {"text": text, "edit_date": now()}, name)["message"]
+def edited(
+    chat: int,
+    number: int,
+    text: str,
+    name: str = "Ana",
+    at: datetime | None = None,
+    first: datetime | None = None,
+) -> Json:
+    """An earlier message, edited: its date stays that at which it was ``first`` sent."""
+    content = {"text": text, "edit_date": seconds(at)}
+    told: Json = message(chat, number, content, name, first or at)["message"]
     return {"edited_message": told}
 
 
-def pressed(chat: int, number: int, text: str, data: str, query: str, name: str = "Ana") -> Json:
+def pressed(
+    chat: int,
+    number: int,
+    text: str,
+    data: str,
+    query: str,
+    name: str = "Ana",
+    at: datetime | None = None,
+) -> Json:
     """A button of message ``number`` was pressed."""
-    under = {"message_id": number, "date": now(), "chat": chat_of(chat), "text": text}
+    under = {"message_id": number, "date": seconds(at), "chat": chat_of(chat), "text": text}
     return {
         "callback_query": {
             "id": query,
@@ -59,13 +77,13 @@ def photo(file_id: str, caption: str) -> Json:
     return {"photo": sizes, "caption": caption}
 
 
-def membership(chat: int, was: str, becomes: str) -> Json:
+def membership(chat: int, was: str, becomes: str, at: datetime | None = None) -> Json:
     """Blocked (member → kicked) or come back."""
     return {
         "my_chat_member": {
             "chat": chat_of(chat),
             "from": sender(chat, "Ana"),
-            "date": now(),
+            "date": seconds(at),
             "old_chat_member": _STANDING[was],
             "new_chat_member": _STANDING[becomes],
         }

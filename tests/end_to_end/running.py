@@ -8,13 +8,16 @@ import sys
 from asyncio.subprocess import Process
 from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager, closing
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from tests.botapi.server import TOKEN, BotApi
 from tests.end_to_end.run_from import HERE
 
 ROOT = Path(__file__).parents[2]
+PACING = timedelta(minutes=2)
+"""A letter that waits for its turn in a chat waits no longer than this."""
+
 PATIENCE_S = 60.0
 """Importing everything takes seconds, and many on a busy machine."""
 
@@ -30,7 +33,9 @@ class Place:
         self._starts = 0
 
     @asynccontextmanager
-    async def running(self, hour: datetime | None = None) -> AsyncIterator[Process]:
+    async def running(
+        self, hour: datetime | None = None, pace: float = 1.0
+    ) -> AsyncIterator[Process]:
         """The process, from that hour on its clock; killed when the block is left before it
         ends."""
         told = {
@@ -41,12 +46,13 @@ class Place:
         }
         env = {**os.environ, "PYTHONPATH": str(ROOT)}
         env |= {f"STOKEWATCH_{name.upper()}": value for name, value in told.items()}
-        order = ["bot", "run"] if hour is None else [HERE, hour.isoformat()]
+        order = ["bot", "run"] if hour is None else [HERE, hour.isoformat(), str(pace)]
         self._starts += 1
         with (self.folder / f"log-{self._starts}").open("wb") as log:
             process = await asyncio.create_subprocess_exec(
-                sys.executable, "-m", *order, cwd=self.folder, env=env, stdout=log, stderr=log
-            )
+                sys.executable, "-m", *order, cwd=self.folder, env=env,
+                stdin=asyncio.subprocess.PIPE, stdout=log, stderr=log,
+            )  # fmt: skip
         try:
             yield process
         finally:
@@ -66,13 +72,37 @@ class Place:
         await self.api.until(lambda: len(self.api.read(chat)) >= count, PATIENCE_S)
         return self.texts(chat)[count - 1]
 
-    async def until_settled(self) -> None:
-        """Nothing is on its way any more."""
+    async def until_quiet(self, hour: datetime) -> None:
+        """All that came in is answered, and all that is due by ``hour`` is done and sent."""
+        await self.api.until(lambda: not self.api.waiting, PATIENCE_S)
+        now, soon = _in_table(hour), _in_table(hour + PACING)
+        await self._until_none(
+            "select (select count(*) from inbox where state = 'waiting')"
+            f" + (select count(*) from alarms where due <= '{now}')"
+            " + (select count(*) from outbox where state = 'sending'"
+            f" or (state = 'todo' and not_before <= '{soon}'))"
+        )
+
+    def next_due(self) -> datetime:
+        """When there is next something to do or to send."""
+        with closing(sqlite3.connect(self.file)) as plain:
+            (due,) = plain.execute(
+                "select min(at) from (select due as at from alarms"
+                " union select not_before from outbox where state = 'todo')"
+            ).fetchone()
+        return datetime.fromisoformat(due).replace(tzinfo=UTC)
+
+    async def _until_none(self, query: str) -> None:
         async with asyncio.timeout(PATIENCE_S):
-            while self._on_the_way():  # noqa: ASYNC110 - another process works on it
+            while self._count(query):  # noqa: ASYNC110 - another process works on it
                 await asyncio.sleep(0.05)
 
-    def _on_the_way(self) -> int:
+    def _count(self, query: str) -> int:
         with closing(sqlite3.connect(self.file)) as plain:
-            letters = "select count(*) from outbox where state = 'sending'"
-            return int(plain.execute(letters).fetchone()[0])
+            return int(plain.execute(query).fetchone()[0])
+
+
+def _in_table(instant: datetime) -> str:
+    """As SQLite's tables have it."""
+    plain = instant.astimezone(UTC).replace(tzinfo=None)
+    return plain.isoformat(" ", "microseconds")

@@ -85,7 +85,8 @@ class TelegramCarrier:
                 ref = await self._show(chat, text, files, keyboard)
         except TelegramError as error:
             raise fault_of(error) from error
-        if letter.parcel.pin:
+        # An edited one was pinned when it was first shown; who has unpinned it since meant it.
+        if letter.parcel.pin and str(ref) != edit_ref:
             await self._pin(chat, ref)
         return Sent(str(ref))
 

@@ -4,6 +4,7 @@ from scheduling.alarm import AlarmName
 from scheduling.choice import About, OrderName, Restricting
 from scheduling.journal import FireLit
 from scheduling.meaning import (
+    Advice,
     Alert,
     DaysMoved,
     Eve,
@@ -74,6 +75,28 @@ def test_a_backdated_lighting_counts_from_when_it_was() -> None:
     road.lights(at=road.now - timedelta(minutes=20))
     assert road.last(LitNoted).lit_at == road.now - timedelta(minutes=20)
     assert road.alarms[AlarmName.NUDGE] == road.now + timedelta(minutes=10)
+
+
+def test_lit_pressed_twice_changes_nothing() -> None:
+    road = lit()
+    first = road.last(LitNoted)
+    due = road.alarms[AlarmName.NUDGE]
+    road.wait(1)
+    road.lights()
+    again = road.last(LitNoted)
+    assert len(road.all_said(LitNoted)) == 2
+    assert (again.lit_at, again.next_at) == (first.lit_at, first.next_at)
+    assert road.alarms[AlarmName.NUDGE] == due
+    assert len(road.entries(FireLit)) == 1
+    assert not road.all_said(Advice)
+
+
+def test_the_hour_of_lighting_told_after_the_press_moves_the_first_look() -> None:
+    road = lit()
+    due = road.alarms[AlarmName.NUDGE]
+    road.lights(at=road.now - timedelta(minutes=10))
+    assert road.last(LitNoted).lit_at == road.now - timedelta(minutes=10)
+    assert road.alarms[AlarmName.NUDGE] == due - timedelta(minutes=10)
 
 
 def test_a_fire_lit_before_the_cure_is_left_to_die_and_the_builder_is_told() -> None:

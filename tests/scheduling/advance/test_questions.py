@@ -2,7 +2,9 @@ from datetime import timedelta
 
 import pytest
 
+from scheduling.alarm import AlarmName
 from scheduling.choice import Command, CommandName
+from scheduling.firing.aim import Action
 from scheduling.meaning import (
     Answer,
     Greeted,
@@ -113,3 +115,26 @@ def test_help_and_record_answer() -> None:
     road.press(Command(name=CommandName.RECORD))
     assert road.last(HelpShown).phase == "waiting"
     assert road.last(RecordShown).firings == 0
+
+
+def test_before_the_first_look_what_now_is_to_leave_the_fire_as_it_is() -> None:
+    road = lit()
+    due = road.alarms[AlarmName.NUDGE]
+    road.wait(1)
+    road.press(Command(name=CommandName.NOW))
+    now = road.last(NowTold)
+    assert (now.action, now.next_at) == (Action.WAIT, due)
+    road.until(due)
+    road.press(Command(name=CommandName.NOW))
+    assert road.last(NowTold).action is not Action.WAIT
+    assert road.last(NowTold).next_at is None
+
+
+def test_smoke_that_is_seen_and_asked_about_is_answered_once() -> None:
+    road = lit()
+    road.wait(2)
+    road.say(Sign(kind="smoke"), Question(topic=Topic.SMOKE))
+    assert not road.heard_of(Answer)
+    assert road.heard
+    road.say(Question(topic=Topic.SMOKE))
+    assert road.heard_of(Answer)

@@ -11,6 +11,7 @@ from scheduling.meaning import (
     CureDone,
     InstrumentShort,
     NoInstrument,
+    Noted,
     PlanTold,
     SecondPersonAsked,
     SettingsShown,
@@ -19,6 +20,7 @@ from scheduling.meaning import (
     Welcome,
 )
 from scheduling.record import Record
+from scheduling.remark import Doubt
 from tests.scheduling.road import ANA, ANSWERS, Road
 
 
@@ -164,3 +166,11 @@ def test_advance_is_pure() -> None:
 
 def test_the_reminder_alarm_goes_once_the_set_up_is_done() -> None:
     assert AlarmName.SET_UP not in Road().begin().alarms
+
+
+def test_a_photo_in_the_set_up_is_kept_and_the_open_question_asked_again() -> None:
+    road = Road()
+    road.happen(Begun(ANA, "Ana's oven"))
+    road.say(photo="telegram:f1", text="this one", doubt=Doubt(why="unclear", heard="this one"))
+    assert [type(one) for one in road.heard] == [Noted, SetUpQuestion]
+    assert road.last(SetUpQuestion).about is About.UNITS

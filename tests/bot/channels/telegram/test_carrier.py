@@ -85,6 +85,17 @@ async def test_a_letter_in_a_slot_is_edited_in_place(api: BotApi, carrier: Teleg
     assert first.ref == again.ref == same.ref
 
 
+async def test_a_pinned_letter_is_pinned_once_and_again_where_it_is_shown_anew(
+    api: BotApi, carrier: TelegramCarrier
+) -> None:
+    first = await carrier.send(letter("Top 120", pin=True), ANA)
+    await carrier.send(letter("Top 140", pin=True), ANA, first.ref)
+    assert len(api.called("pinChatMessage")) == 1
+    api.shown.clear()
+    await carrier.send(letter("Top 150", pin=True), ANA, first.ref)
+    assert [(shown.text, shown.pinned) for shown in api.read(7)] == [("Top 150", True)]
+
+
 async def test_a_slot_that_its_reader_deleted_is_shown_anew(
     api: BotApi, carrier: TelegramCarrier
 ) -> None:
