@@ -21,7 +21,17 @@ from scheduling.alarm import Alarm
 from scheduling.clock import Clock
 from scheduling.happening import Came, Happening
 from scheduling.outcome import Outcome
-from scheduling.ports import Conflict, DueAlarm, Letter, OvenCard, Pages, Store, UnitOfWork, Voice
+from scheduling.ports import (
+    Conflict,
+    DueAlarm,
+    InboxRow,
+    Letter,
+    OvenCard,
+    Pages,
+    Store,
+    UnitOfWork,
+    Voice,
+)
 from scheduling.waking.posting import Poster, looks_back, named
 from scheduling.waking.records import Book, R, Read, Records
 from scheduling.waking.report import HOUSE, Report
@@ -145,9 +155,10 @@ class Engine(Generic[R]):
         one.
         """
         now = now or self._clock.now()
-        count = await self._take_reports()
         async with self._store.read() as unit:
+            reports = await unit.inbox.waiting(HOUSE)
             due = await unit.alarms.due(now, limit)
+        count = await self._take_reports(reports)
         firsts: dict[str, DueAlarm] = {}
         for one in due:
             firsts.setdefault(one.oven, one)
@@ -187,9 +198,7 @@ class Engine(Generic[R]):
                 await unit.alarms.set(one.oven, again)
             await unit.commit()
 
-    async def _take_reports(self) -> int:
-        async with self._store.read() as unit:
-            rows = await unit.inbox.waiting(HOUSE)
+    async def _take_reports(self, rows: Sequence[InboxRow]) -> int:
         taken = 0
         for row in rows:
             try:
