@@ -19,6 +19,7 @@ from telegram import Bot
 from telegram.request import HTTPXRequest
 
 from bot.channels.telegram.carrier import TelegramCarrier
+from bot.channels.telegram.lanes import connections
 from bot.conversation.incoming import Incoming
 from bot.house import House
 from scheduling.alarm import AlarmName
@@ -91,7 +92,7 @@ async def test_two_thousand_alarms_down_the_whole_road(tmp_path: Path) -> None:
     def new_id() -> str:
         return f"l{next(numbers)}"
 
-    bot = Bot(TOKEN, base_url=url, request=HTTPXRequest(connection_pool_size=64))
+    bot = Bot(TOKEN, base_url=url, request=HTTPXRequest(httpx_kwargs=connections(64)))
     carrier = TelegramCarrier(bot, lambda kind, data: b"")
     engine: Engine[SmallRecord] = Engine(store, SmallVoice(), clock, SmallBook(), new_id)
     dispatcher = Dispatcher(store, clock, {"telegram": carrier}, new_id)

@@ -20,11 +20,13 @@ from bot.channels.painter import Gather, Painter, SentFiles, as_it_is
 from bot.channels.telegram.carrier import TelegramCarrier
 from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
 from bot.channels.telegram.files import TelegramFiles, files_url
+from bot.channels.telegram.lanes import connections
 from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
 from bot.conversation.incoming import Incoming, Receiver
 from scheduling.clock import Clock
 from scheduling.ports import Store
 
+CONNECTIONS = 32
 POLL_S = 20.0
 SILENT_AFTER = timedelta(seconds=3 * POLL_S)
 TYPING_AFTER_S = 0.8
@@ -91,11 +93,12 @@ class TelegramChannel:
             base_url=base_url,
             base_file_url=files_url(base_url),
             request=HTTPXRequest(
-                connection_pool_size=32,
+                connection_pool_size=CONNECTIONS,
                 connect_timeout=self._timeouts.connect_s,
                 read_timeout=self._timeouts.read_s,
                 write_timeout=self._timeouts.write_s,
                 media_write_timeout=self._timeouts.media_s,
+                httpx_kwargs=connections(CONNECTIONS),
             ),
             get_updates_request=updates_request,
         )

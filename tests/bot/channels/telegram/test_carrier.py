@@ -12,6 +12,7 @@ from telegram.request import HTTPXRequest
 
 from bot.channels.markup import plain
 from bot.channels.telegram.carrier import TelegramCarrier
+from bot.channels.telegram.lanes import connections
 from scheduling.choice import Confirm
 from scheduling.outcome import Urgency
 from scheduling.ports import Attachment, Letter, Parcel, Person
@@ -58,7 +59,12 @@ async def api() -> AsyncIterator[BotApi]:
 
 @pytest.fixture
 async def carrier(api: BotApi) -> AsyncIterator[TelegramCarrier]:
-    quick = HTTPXRequest(read_timeout=0.3, connect_timeout=0.3, media_write_timeout=0.3)
+    quick = HTTPXRequest(
+        read_timeout=0.3,
+        connect_timeout=0.3,
+        media_write_timeout=0.3,
+        httpx_kwargs=connections(4),
+    )
     async with Bot(TOKEN, base_url=api.url, request=quick) as bot:
         yield TelegramCarrier(bot, painter)
 
