@@ -38,26 +38,39 @@ class SystemClock:
 
 
 class PacedClock:
-    """Runs ``pace`` times as fast as real time from ``start`` on."""
+    """Runs ``pace`` times as fast as real time from ``start`` on, and can leap ahead."""
 
     def __init__(
         self, start: datetime, pace: float, monotonic: Callable[[], float] = time.monotonic
     ) -> None:
         if pace <= 0:
             raise ValueError("pace must be above 0: 60 makes an hour pass in a minute")
+        self.pace = pace
         self._start = start.astimezone(UTC)
-        self._pace = pace
         self._monotonic = monotonic
         self._began = monotonic()
+        self._leapt = asyncio.Event()
 
     def now(self) -> datetime:
         """The paced instant."""
-        return self._start + timedelta(seconds=(self._monotonic() - self._began) * self._pace)
+        return self._start + timedelta(seconds=(self._monotonic() - self._began) * self.pace)
+
+    def leap_to(self, instant: datetime) -> None:
+        """Go on from ``instant``; whoever waits looks at the clock again. Raises ValueError for a
+        leap back."""
+        if instant < self.now():
+            raise ValueError(f"time does not go back: from {self.now()} to {instant}")
+        self._start, self._began = instant.astimezone(UTC), self._monotonic()
+        leapt, self._leapt = self._leapt, asyncio.Event()
+        leapt.set()
 
     async def sleep_until(self, instant: datetime) -> None:
         """Wait until the paced clock shows ``instant``."""
-        while (left := (instant - self.now()).total_seconds()) > 0:  # noqa: ASYNC110 - nothing but time is waited for
-            await asyncio.sleep(left / self._pace)
+        while (left := (instant - self.now()).total_seconds()) > 0:
+            try:
+                await asyncio.wait_for(self._leapt.wait(), left / self.pace)
+            except TimeoutError:
+                continue
 
 
 class SteppedClock:
@@ -81,3 +94,8 @@ class SteppedClock:
         if instant > self._now:
             self._now = instant.astimezone(UTC)
         await asyncio.sleep(0)
+
+
+def pace_of(clock: Clock) -> float:
+    """How much faster than real time it runs; 1 for one that is no ``PacedClock``."""
+    return clock.pace if isinstance(clock, PacedClock) else 1.0

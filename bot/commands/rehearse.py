@@ -18,6 +18,9 @@ from bot.rehearsal.staging import OWNER, Weather, stage
 from bot.weather.source import WeatherSource
 from scheduling.oven.preset import DescriptionError
 
+FASTEST = 600.0
+"""Ten hours in a minute: faster, nobody can answer before the fire has moved on."""
+
 if TYPE_CHECKING:
     from bot.papers.gathering import Gathered
 
@@ -29,11 +32,25 @@ def rehearse(
     seed: Annotated[int, typer.Option(help="Where chance begins: same seed, same run.")] = 0,
     out: Annotated[Path | None, typer.Option(help="Folder for transcript and pictures.")] = None,
     quiet: Annotated[bool, typer.Option("--quiet", help="Only the summary.")] = False,
+    pace: Annotated[
+        float | None,
+        typer.Option(
+            min=1.0,
+            max=FASTEST,
+            help="Play the owner yourself on Telegram, so many times as fast as real time; "
+            "needs STOKEWATCH_TOKEN.",
+        ),
+    ] = None,
 ) -> None:
     """Play a whole break-in: invented owner and oven, the real engine on a stepped clock.
 
     Exit code 0 only if the true oven ended dry, its soot burnt off, and unharmed by steam.
     """
+    if pace is not None:
+        from bot.commands.on_phone import live
+
+        live(_oven(oven).make_up, owner, weather, seed, pace)
+        return
     # Loaded only now: weather and channels take a second to import.
     from bot.papers.gathering import gather
     from bot.parts import shipped

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 
-from bot.rehearsal.air import made_up_sky
+from bot.rehearsal.air import HourlySky, made_up_sky
 from bot.rehearsal.chat import Chat
 from bot.rehearsal.closing import Closing
 from bot.rehearsal.diary import Diary
@@ -61,6 +61,30 @@ class Played:
     closing: Closing
 
 
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What is invented before anybody speaks, and the evening on which it begins."""
+
+    start: datetime
+    skies: HourlySky
+    oven: TrueOven
+    chance: np.random.Generator
+    """The owner's."""
+
+
+def scene(told: MakeUp, kind: Kind, weather: Weather, seed: int) -> Scene:
+    """An oven told as ``told``, its true properties and its weather, drawn from ``seed``."""
+    instrument = None if kind is Kind.NO_THERMOMETER else told.instrument or USUAL_INSTRUMENT
+    make_up = told.model_copy(update={"instrument": instrument})
+    zone = ZoneInfo(make_up.zone or "UTC")
+    evening = datetime.combine(make_up.wet_work_ended + MEETS_AFTER, time(18), zone)
+    truth_rng, sky_rng, owner_rng = np.random.default_rng(seed).spawn(3)
+    skies = made_up_sky(weather.value, make_up, sky_rng, make_up.wet_work_ended, DAYS_OF_WEATHER)
+    start = evening.astimezone(UTC)
+    oven = TrueOven(make_up, draw_truth(make_up, truth_rng), skies, start)
+    return Scene(start, skies, oven, owner_rng)
+
+
 async def stage(
     told: MakeUp,
     kind: Kind,
@@ -74,14 +98,8 @@ async def stage(
 
     ``last_look`` is awaited when all is over and the chat is still open.
     """
-    instrument = None if kind is Kind.NO_THERMOMETER else told.instrument or USUAL_INSTRUMENT
-    make_up = told.model_copy(update={"instrument": instrument})
-    zone = ZoneInfo(make_up.zone or "UTC")
-    evening = datetime.combine(make_up.wet_work_ended + MEETS_AFTER, time(18), zone)
-    truth_rng, sky_rng, owner_rng = np.random.default_rng(seed).spawn(3)
-    skies = made_up_sky(weather.value, make_up, sky_rng, make_up.wet_work_ended, DAYS_OF_WEATHER)
-    start = evening.astimezone(UTC)
-    oven = TrueOven(make_up, draw_truth(make_up, truth_rng), skies, start)
+    set_up = scene(told, kind, weather, seed)
+    oven = set_up.oven
     lines: list[Line] = []
     diary = Diary()
 
@@ -89,9 +107,9 @@ async def stage(
         lines.append(line)
         show(line)
 
-    chat = await open_chat(start, weather=ForetoldSky(skies))
+    chat = await open_chat(set_up.start, weather=ForetoldSky(set_up.skies))
     try:
-        owner = Owner(OWNER, kind, oven, owner_rng)
+        owner = Owner(OWNER, kind, oven, set_up.chance)
         closing = await Rehearsal(chat, oven, owner, note, diary.watch).play()
         if last_look is not None:
             await last_look()

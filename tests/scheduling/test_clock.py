@@ -1,10 +1,11 @@
 """Clocks: the machine's, one that runs faster, and one that is moved by hand."""
 
+import asyncio
 from datetime import UTC, datetime, timedelta, timezone
 
 import pytest
 
-from scheduling.clock import PacedClock, SteppedClock, SystemClock
+from scheduling.clock import PacedClock, SteppedClock, SystemClock, pace_of
 
 NINE = datetime(2026, 5, 13, 9, 0, tzinfo=UTC)
 
@@ -36,3 +37,21 @@ async def test_who_sleeps_on_a_stepped_clock_wakes_at_once_and_in_time() -> None
     await clock.sleep_until(NINE + timedelta(days=3))
     await clock.sleep_until(NINE)
     assert clock.now() == NINE + timedelta(days=3)
+
+
+async def test_who_sleeps_on_a_paced_clock_is_woken_by_a_leap() -> None:
+    clock = PacedClock(NINE, 1.0, lambda: 0.0)
+    asleep = asyncio.create_task(clock.sleep_until(NINE + timedelta(hours=2)))
+    await asyncio.sleep(0)
+    clock.leap_to(NINE + timedelta(hours=1))
+    await asyncio.sleep(0)
+    assert not asleep.done()
+    clock.leap_to(NINE + timedelta(hours=2))
+    await asyncio.wait_for(asleep, 5)
+    with pytest.raises(ValueError, match="does not go back"):
+        clock.leap_to(NINE)
+
+
+def test_only_a_paced_clock_has_a_pace() -> None:
+    assert pace_of(PacedClock(NINE, 60.0)) == 60.0
+    assert pace_of(SystemClock()) == pace_of(SteppedClock(NINE)) == 1.0

@@ -76,9 +76,11 @@ class TelegramChannel:
         commands: Sequence[tuple[str, str]] = (),
         timeouts: Timeouts | None = None,
         gather: Callable[[SentFiles], Gather] | None = None,
+        listening: Clock | None = None,
     ) -> None:
-        """``gather`` makes what fetches for papers, given where photos are had."""
-        self._clock = clock
+        """``gather`` makes what fetches for papers, given where photos are had. ``listening`` is
+        the clock by which Telegram is silent, where ``clock`` runs faster than the world."""
+        self._listening = listening or clock
         self._webhook = webhook
         self._commands = commands
         self._timeouts = timeouts or Timeouts()
@@ -119,7 +121,7 @@ class TelegramChannel:
         """
         await self._updater.initialize()
         await self._name_commands()
-        self._last_answer = self._clock.now()
+        self._last_answer = self._listening.now()
         self._work()
         await self._fetch()
 
@@ -168,7 +170,7 @@ class TelegramChannel:
         self._updater = Updater(self._bot, self._queue)
         await self._updater.initialize()
         await self._fetch()
-        self._last_answer = self._clock.now()
+        self._last_answer = self._listening.now()
 
     def _work(self) -> None:
         self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
@@ -217,10 +219,10 @@ class TelegramChannel:
             _log.warning("the menu of commands was not set", why=str(error))
 
     def _heard_from(self) -> None:
-        self._last_answer = self._clock.now()
+        self._last_answer = self._listening.now()
 
     def _silence(self) -> timedelta:
-        now = self._clock.now()
+        now = self._listening.now()
         return now - (self._last_answer or now)
 
     def _stored(self, update: dict[str, Any]) -> None:
