@@ -90,6 +90,10 @@ class Forecasted:
     forecast: Forecast
 
 
+CAME_BACK = "came_back"
+"""``why`` of a Delivery to somebody who let us in again, and said nothing more."""
+
+
 @dataclass(frozen=True, slots=True)
 class Delivery:
     """What became of messages to a person: they blocked us, or came back, or it is unknown."""

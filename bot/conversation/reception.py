@@ -18,7 +18,7 @@ from bot.understanding import understand
 from bot.ways.applying import ways_of
 from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
-from scheduling.happening import Begun, Chose, Delivery, Happening, Spoke
+from scheduling.happening import CAME_BACK, Begun, Chose, Delivery, Happening, Spoke
 from scheduling.meaning import NothingHere, SetUpQuestion
 from scheduling.ports import OvenCard, Person
 from scheduling.record import Record
@@ -112,12 +112,13 @@ class Reception:
     async def _reach(self, incoming: Incoming, person: Person | None) -> None:
         """They blocked us, or came back."""
         if person is not None:
-            await self._set_reached(person, incoming.reached is not False)
+            back = incoming.reached is not False
+            await self._set_reached(person, back, CAME_BACK if back else "blocked")
         async with self._base.store.write() as unit:
             await unit.inbox.done(incoming.channel, incoming.key)
             await unit.commit()
 
-    async def _set_reached(self, person: Person, reached: bool) -> None:
+    async def _set_reached(self, person: Person, reached: bool, why: str = "") -> None:
         await self._meeting.put(person.model_copy(update={"blocked": not reached}))
         async with self._base.store.write() as unit:
             if not reached:
@@ -125,8 +126,7 @@ class Reception:
             ovens = await unit.ovens.of_person(person.id)
             await unit.commit()
         for oven in ovens:
-            told = Delivery(person.id, reached, "" if reached else "blocked")
-            await self._base.engine.happen(oven.id, told)
+            await self._base.engine.happen(oven.id, Delivery(person.id, reached, why))
 
     # ------------------------------------------------------------ what they did
 

@@ -257,7 +257,8 @@ def _steam(said: Answer) -> str:
 
 _DOING = {
     Action.WAIT: "Leave the fire as it is.",
-    Action.ADD: "Read the top, and send me the number.",
+    Action.ADD: "Put on, once, the wood that I asked for, if it is not on yet. Then leave the fire "
+    "as it is.",
     Action.ADD_NOTHING: "Add nothing for now.",
     Action.SPREAD: "Rake the fire apart, flat over the floor, and add nothing.",
     Action.LET_FALL: "Add nothing, and let it fall.",
@@ -271,7 +272,7 @@ _DOING = {
 
 
 def doing(action: Action | None) -> str:
-    """The one thing to do, told again. Wood is never asked for twice: a reading comes first."""
+    """The one thing to do, told again. No amount of wood is told twice: it would go on twice."""
     return _DOING[action if action is not None else Action.READ_AGAIN]
 
 

@@ -17,6 +17,7 @@ from scheduling.choice import About
 from scheduling.firing.aim import Aim
 from scheduling.firing.wood import pieces_of
 from scheduling.meaning import PlanLine
+from scheduling.oven.preset import shipped
 
 FIRE_RULES = "Your local fire rules and the fire service come before anything I say."
 
@@ -192,6 +193,9 @@ def answer_words(about: About, value: str, m: Measures) -> str:
 
 def _computed(about: About, value: str, m: Measures) -> str:
     match about:
+        case About.CONSTRUCTION:
+            preset = shipped().presets.get(value)
+            return preset.title if preset is not None else theirs(value)
         case About.SIZE | About.THICKNESS:
             return m.length(float(value))
         case About.INSTRUMENT:

@@ -37,6 +37,7 @@ from scheduling.choice import (
     Tending,
 )
 from scheduling.happening import (
+    CAME_BACK,
     Begun,
     Came,
     Chose,
@@ -195,5 +196,7 @@ def _delivered(turn: Turn, delivery: Delivery) -> None:
     )
     if not delivery.reached:
         turn.alert(Need.UNDELIVERED, turn.now, detail=delivery.why)
-    else:
-        remind(turn)
+        return
+    remind(turn)
+    if delivery.why == CAME_BACK:
+        silence.come_back(turn)

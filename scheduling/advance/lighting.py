@@ -45,6 +45,12 @@ from scheduling.record.trouble import BARS_FIRING
 from scheduling.record.wall import next_only
 from scheduling.remark import Sky
 
+LASTING = ("held", "trouble")
+"""Bars that stand until somebody lifts them."""
+
+A_NIGHT = timedelta(hours=14)
+"""From the word of the evening before to the morning."""
+
 
 def barred(turn: Turn, at: datetime) -> str | None:
     """Why no fire may be lit at that moment; None if it may."""
@@ -116,7 +122,9 @@ def evening_before(turn: Turn) -> None:
         return
     why = barred(turn, firing.start)
     if why is not None:
-        turn.say(NotToday(why=why), TENDERS, Urgency.CALM)
+        # A trouble is asked after every day as it is.
+        if why != "trouble" or not _stands_long(turn, why):
+            turn.say(NotToday(why=why), TENDERS, Urgency.CALM)
         return
     outlook = look_ahead(turn.record, turn.now)
     aim = outlook.dated[0].aim if outlook.dated else None
@@ -181,7 +189,8 @@ def morning(turn: Turn) -> None:
         return
     why = barred(turn, turn.now)
     if why is not None:
-        turn.say(NotToday(why=why), TENDERS)
+        if not _stands_long(turn, why):
+            turn.say(NotToday(why=why), TENDERS)
         return
     late = turn.now >= firing.start + timedelta(minutes=60)
     if measures(turn) and not late:
@@ -226,7 +235,18 @@ def day_passed(turn: Turn) -> None:
     outlook = promise(
         turn, "slipped", look_ahead(turn.record, turn.now, first=today + timedelta(days=1))
     )
-    told_moved(turn, before, outlook, "slipped")
+    if barred(turn, turn.now) not in LASTING:
+        # Days that move along with a bar are told once it has been lifted.
+        told_moved(turn, before, outlook, "slipped")
+
+
+def _stands_long(turn: Turn, why: str) -> bool:
+    """Whether that bar stood already when it was last told that there is no fire."""
+    if why not in LASTING:
+        return False
+    held = turn.record.held
+    since = [held.at] if held is not None else [one.since for one in turn.record.troubles]
+    return all(turn.now - at > A_NIGHT for at in since)
 
 
 def lit(turn: Turn, at: datetime) -> bool:

@@ -1,9 +1,10 @@
 """Questions and commands, answered from the state of this oven."""
 
 from datetime import datetime, timedelta
+from itertools import takewhile
 
 from scheduling.advance import showing
-from scheduling.advance.burning import measures
+from scheduling.advance.burning import forbidden, measures
 from scheduling.advance.lighting import barred, first_look, next_aim
 from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure
 from scheduling.advance.turn import Turn
@@ -12,7 +13,7 @@ from scheduling.choice import About, Command, CommandName
 from scheduling.firing.advice import FRESH
 from scheduling.firing.aim import Action
 from scheduling.firing.session import completed, crown_c
-from scheduling.journal import CrackSeen
+from scheduling.journal import Advised, CrackSeen, Noted
 from scheduling.meaning import (
     Answer,
     DaysShown,
@@ -27,6 +28,9 @@ from scheduling.record import Phase, wall
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import bounds_of, look_ahead
 from scheduling.remark import CrackSize, Topic
+
+JUST_ASKED = timedelta(minutes=8)
+"""So long somebody may still be fetching the wood that was asked for (own choice)."""
 
 WORST_FIRST = (CrackSize.OPEN, CrackSize.UNSAID, CrackSize.HAIRLINE)
 
@@ -101,16 +105,27 @@ def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
 
 
 def _action(turn: Turn) -> Action | None:
-    """The last advice, while it is fresh; an ADD is never told twice."""
+    """The last advice, while it is fresh. Of an ADD the amount is never told twice."""
     session = turn.record.session
     if session is None:
         return None
     if not session.advised:
         return Action.WAIT if _next_look(turn) is not None else None
     last = session.advised[-1]
+    if last.action is Action.ADD and turn.now - last.at <= JUST_ASKED:
+        if session.stokes and session.stokes[-1].at >= last.at:
+            return Action.WAIT
+        if _still_stands(turn, last):
+            return Action.ADD
     if last.action is Action.ADD or turn.now - last.at > 3 * FRESH:
         return Action.READ_AGAIN if measures(turn) and not session.ending else Action.WAIT
     return last.action
+
+
+def _still_stands(turn: Turn, asked: Advised) -> bool:
+    """Whether wood that was just asked for may go on: nothing but small talk was heard since."""
+    since = takewhile(lambda entry: entry != asked, reversed(turn.record.entries))
+    return forbidden(turn) is None and all(isinstance(entry, Noted) for entry in since)
 
 
 def _next_look(turn: Turn) -> datetime | None:

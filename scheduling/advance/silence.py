@@ -46,6 +46,14 @@ def nudge(turn: Turn, due: datetime) -> None:
     turn.in_minutes(AlarmName.REPEAT, REPEAT_MINUTES)
 
 
+def come_back(turn: Turn) -> None:
+    """Somebody can be told something again: the watch over a burning fire goes on at once."""
+    session = turn.record.session
+    if session is not None and not session.ending:
+        turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+        nudge(turn, turn.now)
+
+
 def repeat(turn: Turn) -> None:
     """The nudge went unanswered: once more."""
     session = turn.record.session

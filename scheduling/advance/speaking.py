@@ -78,7 +78,7 @@ def speak(
             relit = waits
         else:
             pending = pending or waits
-    if photo is not None and doubt is not None and doubt.why == "unclear":
+    if photo is not None and doubt is not None and not _may_be_a_number(doubt):
         doubt = None  # the picture is what they had to say
     if photo is not None and phase_of(turn.record, turn.now) is Phase.SET_UP:
         ask_next(turn)
@@ -103,6 +103,10 @@ def _is_answered_by_sign(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]
         and remark.topic in SEEN_AND_ASKED
         and any(one.kind == remark.topic.value for one in remarks)
     )
+
+
+def _may_be_a_number(doubt: Doubt) -> bool:
+    return bool(doubt.choices) or any(one.isdigit() for one in doubt.heard)
 
 
 def _dated(turn: Turn, doubt: Doubt) -> Doubt:

@@ -3,13 +3,16 @@
 import re
 from collections.abc import Iterable
 from datetime import UTC, datetime
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from bot.channels.markup import plain, runs
 from bot.wording.buttons import LABEL_LIMIT
+from bot.wording.measures import Measures
+from bot.wording.terms import answer_words
 from bot.wording.voice import AREAS, SENTENCES, Voice
-from scheduling.choice import Saying
+from scheduling.choice import About, Saying
 from scheduling.firing.aim import Action
 from scheduling.meaning import (
     Advice,
@@ -26,6 +29,7 @@ from scheduling.meaning import (
     SetUpRefused,
     Unwell,
 )
+from scheduling.oven.preset import shipped
 from scheduling.ports import Parcel, Person
 from scheduling.remark import FireOut, Reading, Stoked
 from tests.bot.wording.samples import KINDS, NOW, everything
@@ -307,3 +311,9 @@ def test_an_alert_names_the_oven_and_hands_on_the_photo() -> None:
 def test_a_fire_that_is_to_die_can_be_told_dead_with_one_tap() -> None:
     stop = next(one for one in of(Advice) if isinstance(one, Advice) and one.action is Action.STOP)
     assert said(stop).choices["Fire is out"].model_dump()["remarks"][0] == FireOut().model_dump()
+
+
+@pytest.mark.parametrize("key", shipped().presets)
+def test_a_construction_is_told_by_its_title_and_never_by_its_key(key: str) -> None:
+    m = Measures("C", ZoneInfo("UTC"), datetime(2026, 5, 13, 9, tzinfo=UTC))
+    assert answer_words(About.CONSTRUCTION, key, m) == shipped().presets[key].title

@@ -14,14 +14,15 @@ from scheduling.meaning import (
     LitTooEarly,
     MorningAsk,
     NotToday,
+    OnHold,
     StillOn,
     StillWaiting,
     WhichDay,
 )
-from scheduling.outcome import BUILDER, Urgency
+from scheduling.outcome import BUILDER, TENDERS, Urgency
 from scheduling.record import Need, Phase
 from scheduling.record.need import needs_of, phase_of
-from scheduling.remark import NotLit, Sign
+from scheduling.remark import CrackSize, NotLit, Sign
 from tests.scheduling.road import Road, lit
 
 
@@ -145,6 +146,20 @@ def test_a_held_oven_is_told_no_on_the_morning() -> None:
     assert road.last(NotToday).why == "held"
     road.lights()
     assert road.last(LitTooEarly).why == "held"
+
+
+def test_while_nobody_has_looked_one_word_a_day_is_enough() -> None:
+    road = lit(builder="beth")
+    road.wait(31)
+    road.cracks(CrackSize.OPEN)
+    road.wait(40)
+    road.fire_dies()
+    road.wait(days=1)
+    said = len(road.said)
+    road.wait(days=7)
+    week = [one.meaning for one in road.said[said:] if TENDERS in (one.to,)]
+    assert [type(one) for one in week] == [OnHold] * 7
+    assert road.record.promise[0].day >= road.record.today(road.now)
 
 
 def test_a_day_that_runs_on_is_asked_after_and_then_given_another() -> None:

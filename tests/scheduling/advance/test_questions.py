@@ -1,3 +1,4 @@
+from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
@@ -138,3 +139,45 @@ def test_smoke_that_is_seen_and_asked_about_is_answered_once() -> None:
     assert road.heard
     road.say(Question(topic=Topic.SMOKE))
     assert road.heard_of(Answer)
+
+
+def asked_for_wood() -> Road:
+    road = lit()
+    road.wait(31)
+    road.reads(45)
+    assert road.action is Action.ADD
+    road.wait(2)
+    return road
+
+
+def now_of(road: Road) -> Action | None:
+    road.press(Command(name=CommandName.NOW))
+    return road.last(NowTold).action
+
+
+def test_wood_that_was_just_asked_for_still_stands_for_who_asks_what_now() -> None:
+    road = asked_for_wood()
+    assert now_of(road) is Action.ADD
+    road.wait(10)
+    assert now_of(road) is Action.READ_AGAIN
+
+
+def test_once_it_is_on_the_fire_is_left_as_it_is() -> None:
+    road = asked_for_wood()
+    road.stokes(2)
+    assert now_of(road) is Action.WAIT
+
+
+@pytest.mark.parametrize(
+    "since",
+    [
+        lambda road: road.undoes(),
+        lambda road: road.reads(900),
+        lambda road: road.sees("steam"),
+    ],
+    ids=["taken back", "a doubtful number", "steam"],
+)
+def test_it_stands_no_more_once_anything_else_was_heard(since: Callable[[Road], object]) -> None:
+    road = asked_for_wood()
+    since(road)
+    assert now_of(road) is not Action.ADD

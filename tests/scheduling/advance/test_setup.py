@@ -171,6 +171,8 @@ def test_the_reminder_alarm_goes_once_the_set_up_is_done() -> None:
 def test_a_photo_in_the_set_up_is_kept_and_the_open_question_asked_again() -> None:
     road = Road()
     road.happen(Begun(ANA, "Ana's oven"))
-    road.say(photo="telegram:f1", text="this one", doubt=Doubt(why="unclear", heard="this one"))
+    road.say(
+        photo="telegram:f1", text="this one", doubt=Doubt(why="which_number", heard="this one")
+    )
     assert [type(one) for one in road.heard] == [Noted, SetUpQuestion]
     assert road.last(SetUpQuestion).about is About.UNITS

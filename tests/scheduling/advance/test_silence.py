@@ -6,13 +6,14 @@ import pytest
 from scheduling.alarm import AlarmName
 from scheduling.choice import Tending
 from scheduling.firing.aim import Action
+from scheduling.happening import CAME_BACK, Delivery
 from scheduling.journal import Constructed, FiringEnded, Silent, TroubleClosed
-from scheduling.meaning import Advice, Alert, Nudge, SecondTold, Unattended
+from scheduling.meaning import Advice, Alert, FiringStatus, Nudge, SecondTold, Unattended
 from scheduling.outcome import BUILDER
 from scheduling.record import Need, Phase
 from scheduling.record.need import needs_of, phase_of
 from scheduling.remark import Sky, WeatherSaid
-from tests.scheduling.road import Road, lit
+from tests.scheduling.road import ANA, Road, lit
 
 
 def test_silence_is_repeated_once_then_told_then_taken_to_be_unattended() -> None:
@@ -144,3 +145,23 @@ def test_what_a_builder_writes_down_from_afar_is_no_sign_of_life_at_the_fire() -
         assert after is not None
         assert after.silent is not None
         assert after.heard_at == before.heard_at
+
+
+def test_who_lets_the_bot_in_again_at_a_burning_fire_is_asked_at_once() -> None:
+    road = lit()
+    road.wait(31)
+    road.reads(60)
+    road.happen(Delivery(ANA, reached=False, why="blocked"))
+    road.wait(50)
+    road.happen(Delivery(ANA, reached=True, why=CAME_BACK))
+    assert [type(one) for one in road.heard] == [Nudge, FiringStatus]
+    assert AlarmName.REPEAT in road.alarms
+    assert AlarmName.SILENCE not in road.alarms
+
+
+def test_who_is_back_with_a_word_is_answered_and_not_asked_as_well() -> None:
+    road = lit()
+    road.wait(31)
+    road.happen(Delivery(ANA, reached=False, why="blocked"))
+    road.happen(Delivery(ANA, reached=True))
+    assert not road.heard_of(Nudge)
