@@ -240,7 +240,7 @@ def test_an_owner_without_thermometer_gets_small_charges_by_time() -> None:
         if road.heard_of(Nudge) and road.last(Nudge).kg:
             road.stokes(road.last(Nudge).pieces)
         else:
-            road.say(Sign(kind="yes"))
+            road.say(Sign(kind="back"))  # the button of who finds it calm
     burnt = sum(one.kg or 0.0 for one in road.entries(WoodPutOn))
     assert burnt <= road.record.sessions[0].aim.wood_kg  # type: ignore[union-attr]
     assert road.last(Advice).action in (Action.HOLD_DONE, Action.SHUT_DOOR)
