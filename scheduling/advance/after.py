@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from scheduling.advance import showing
-from scheduling.advance.burning import measures, show_status
+from scheduling.advance.burning import measures, show_status, show_status_of
 from scheduling.advance.people import ask_keeping
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
@@ -229,6 +229,7 @@ def _tell(
     shown = showing.firing(session)
     if shown is None:
         return
+    show_status_of(turn, shown)
     following = outlook.next
     turn.say(
         FiringDone(
@@ -277,6 +278,7 @@ def finish(turn: Turn, session: Session, *, clear: bool) -> None:
     days = (turn.record.today(turn.now) - first).days + 1
     shown = showing.firing(turn.record.sessions[-1])
     if shown is not None:
+        show_status_of(turn, shown)
         turn.say(
             FiringDone(
                 shown=shown,

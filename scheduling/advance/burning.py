@@ -14,7 +14,7 @@ from scheduling.firing.response import first_guess_k_kg
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
 from scheduling.journal import Advised, WeatherTold
-from scheduling.meaning import Advice, FiringStatus, InstrumentBlind, TooHot, Why
+from scheduling.meaning import Advice, FiringShown, FiringStatus, InstrumentBlind, TooHot, Why
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.oven.maturity import Standing
 from scheduling.record import Need, wall
@@ -83,8 +83,17 @@ def show_status(turn: Turn, action: Action | None, next_at: datetime | None) -> 
     """The one status message of a firing, edited in place."""
     session = turn.record.session
     shown = None if session is None else showing.firing(session)
-    if shown is None:
-        return
+    if shown is not None:
+        show_status_of(turn, shown, action, next_at)
+
+
+def show_status_of(
+    turn: Turn,
+    shown: FiringShown,
+    action: Action | None = None,
+    next_at: datetime | None = None,
+) -> None:
+    """The same of a firing that may be over: then it says how it went, and has no buttons."""
     turn.say(
         FiringStatus(shown=shown, action=action, next_at=next_at),
         TENDERS,

@@ -96,13 +96,18 @@ def next_aim(turn: Turn) -> Aim | None:
 
 def _laid(turn: Turn, aim: Aim) -> Aim:
     """The aim with its laying for the dome as it was read this morning; unread, for a cold one."""
-    record = turn.record
-    read = record.last_of(Measured)
-    if record.makeup is None or read is None or not read.believed or read.top_c is None:
+    record, start_c = turn.record, _read_cold(turn)
+    if record.makeup is None or start_c is None:
         return aim
-    if turn.now - read.at > START_COUNTS:
-        return aim
-    return laid_for(aim, record.makeup, bounds_of(record), read.top_c)
+    return laid_for(aim, record.makeup, bounds_of(record), start_c)
+
+
+def _read_cold(turn: Turn) -> float | None:
+    """The top as it was read this morning, °C; None where it was not."""
+    read = turn.record.last_of(Measured)
+    if read is None or not read.believed or turn.now - read.at > START_COUNTS:
+        return None
+    return read.top_c
 
 
 def coming(turn: Turn) -> PromisedFiring | None:
@@ -193,7 +198,8 @@ def morning(turn: Turn) -> None:
             turn.say(NotToday(why=why), TENDERS)
         return
     late = turn.now >= firing.start + timedelta(minutes=60)
-    if measures(turn) and not late:
+    read = _read_cold(turn)
+    if measures(turn) and not late and read is None:
         # The reading will say more of the oven than can be known now.
         told = Aim(**firing.model_dump(include=AIM_FIELDS))
         turn.set(AlarmName.MORNING, firing.start + timedelta(minutes=75))
@@ -207,7 +213,7 @@ def morning(turn: Turn) -> None:
         turn.say(StillWaiting(aim=aim, latest=last_moment(turn, firing)), TENDERS)
         return
     turn.set(AlarmName.MORNING, firing.start + timedelta(minutes=75))
-    how_to_lay(turn, aim)
+    how_to_lay(turn, aim, read)
 
 
 def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:

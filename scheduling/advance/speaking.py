@@ -68,7 +68,7 @@ def speak(
         return
     pending = relit = False
     for remark in sorted(remarks, key=lambda one: ORDER.index(one.kind)):
-        if _is_answered_by_sign(turn, remark, remarks):
+        if _is_said_by_another(turn, remark, remarks):
             continue
         if remark.kind == "unwell":
             signs.unwell(turn)
@@ -95,14 +95,17 @@ def speak(
         _quiet_fire(turn)
 
 
-def _is_answered_by_sign(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
-    """A question about what is seen at the fire in the same breath: what to do says it all."""
-    return (
-        isinstance(remark, Question)
-        and turn.record.session is not None
-        and remark.topic in SEEN_AND_ASKED
-        and any(one.kind == remark.topic.value for one in remarks)
-    )
+def _is_said_by_another(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
+    """Whether another remark of the message says this and more: a question about what is seen at
+    the fire, where what to do answers it; rain, where the oven got wet through."""
+    match remark:
+        case Question():
+            asked = remark.topic in SEEN_AND_ASKED and turn.record.session is not None
+            return asked and any(one.kind == remark.topic.value for one in remarks)
+        case WeatherSaid(what=Sky.RAIN):
+            return remark.model_copy(update={"what": Sky.SOAKED}) in remarks
+        case _:
+            return False
 
 
 def _may_be_a_number(doubt: Doubt) -> bool:

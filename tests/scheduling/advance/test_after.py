@@ -7,6 +7,7 @@ from scheduling.meaning import (
     BreakInDone,
     DoorNoted,
     FiringDone,
+    FiringStatus,
     IdleAsked,
     MorningAfterAsk,
     MorningNoted,
@@ -32,6 +33,9 @@ def test_when_the_fire_has_burnt_down_the_door_is_asked_for_and_the_firing_summe
     assert done.next_aim is not None
     assert done.next_aim.number == 2
     assert road.record.session is None
+    statuses = [one for one in road.said if isinstance(one.meaning, FiringStatus)]
+    assert road.last(FiringStatus).shown.ended_at == road.now
+    assert len({one.slot for one in statuses}) == 1
 
 
 def test_without_a_word_about_the_door_the_firing_ends_all_the_same() -> None:

@@ -6,6 +6,7 @@ from scheduling.journal import FireLit
 from scheduling.meaning import (
     Advice,
     Alert,
+    DaysKept,
     DaysMoved,
     Eve,
     FiringDone,
@@ -22,7 +23,7 @@ from scheduling.meaning import (
 from scheduling.outcome import BUILDER, TENDERS, Urgency
 from scheduling.record import Need, Phase
 from scheduling.record.need import needs_of, phase_of
-from scheduling.remark import CrackSize, NotLit, Sign
+from scheduling.remark import CrackSize, NotLit, Sign, Sky, WeatherSaid
 from tests.scheduling.road import Road, lit
 
 
@@ -182,3 +183,14 @@ def test_not_yet_waits_an_hour() -> None:
 def test_needs_are_empty_for_an_ordinary_oven() -> None:
     road = Road().begin()
     assert needs_of(road.record, road.now) == ()
+
+
+def test_a_morning_that_changes_after_the_reading_asks_for_no_second_one() -> None:
+    road = Road().begin().to_first_firing()
+    road.reads(14)
+    asked = len(road.all_said(MorningAsk))
+    road.say(WeatherSaid(what=Sky.RAIN, when="now"), WeatherSaid(what=Sky.SOAKED, when="now"))
+    assert [type(one) for one in road.heard].count(DaysMoved) == 1
+    assert not road.heard_of(DaysKept)
+    road.wait(1)
+    assert len(road.all_said(MorningAsk)) == asked
