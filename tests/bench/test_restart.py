@@ -23,6 +23,9 @@ from tests.bench.restarting import (
 
 COUNT, FEW = 50_000, 500
 
+SECONDS_AWAY = 140
+"""Of as many nudges that come once an hour, so many come due in ten seconds."""
+
 PATIENCE_S = 120
 """No restart is waited for longer."""
 
@@ -45,7 +48,11 @@ def alone(work: Callable[[Path], Measured], path: Path) -> Measured | None:
 
 @pytest.mark.bench
 @pytest.mark.timeout(1800)
-@pytest.mark.parametrize("due", [1, COUNT], ids=["one is due", "all came due meanwhile"])
+@pytest.mark.parametrize(
+    "due",
+    [1, SECONDS_AWAY, COUNT],
+    ids=["one is due", "those of ten seconds are due", "all came due meanwhile"],
+)
 def test_a_restart_over_fifty_thousand_alarms(due: int, tmp_path: Path) -> None:
     ours, rival, few = (tmp_path / name for name in ("ours.sqlite", "rival.sqlite", "few.sqlite"))
     fill_ours(ours, COUNT, due)
