@@ -33,6 +33,8 @@ from scheduling.meaning import (
     Why,
 )
 from scheduling.outcome import TENDERS, Urgency
+from scheduling.record import Phase
+from scheduling.record.need import phase_of
 from scheduling.record.outlook import Outlook
 
 HELD_ENOUGH = 0.5
@@ -230,7 +232,9 @@ def _tell(
     if shown is None:
         return
     show_status_of(turn, shown)
-    following = outlook.next
+    # What has to be looked at, or is on hold, has no day.
+    held = phase_of(turn.record, turn.now) is Phase.HELD
+    following = None if held else outlook.next
     turn.say(
         FiringDone(
             shown=shown,

@@ -53,6 +53,8 @@ ORDER = (
 SEEN_AND_ASKED = (Topic.SMOKE, Topic.STEAM)
 """Topics that are named as the sign is."""
 
+SMALL_WORDS = ("greeting", "thanks", "yes", "no")
+
 ADVISED_WITHIN = timedelta(minutes=25)
 
 
@@ -97,11 +99,15 @@ def speak(
 
 def _is_said_by_another(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
     """Whether another remark of the message says this and more: a question about what is seen at
-    the fire, where what to do answers it; rain, where the oven got wet through."""
+    the fire, where what to do answers it; rain, where the oven got wet through; small words."""
     match remark:
         case Question():
             asked = remark.topic in SEEN_AND_ASKED and turn.record.session is not None
             return asked and any(one.kind == remark.topic.value for one in remarks)
+        case Sign(kind="yes" | "no"):
+            return turn.record.question is None and len(remarks) > 1
+        case Sign(kind="greeting" | "thanks"):
+            return any(one.kind not in SMALL_WORDS for one in remarks)
         case WeatherSaid(what=Sky.RAIN):
             return remark.model_copy(update={"what": Sky.SOAKED}) in remarks
         case _:

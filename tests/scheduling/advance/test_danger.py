@@ -9,6 +9,7 @@ from scheduling.meaning import (
     Advice,
     Alert,
     CrackTold,
+    FiringDone,
     FlueFlames,
     InstrumentMissing,
     LitTooEarly,
@@ -92,6 +93,15 @@ def test_an_open_crack_ends_the_firing_and_bars_the_next_until_somebody_looked()
     road.fire_dies()
     road.orders(OrderName.CLOSE, field="crack", confirmed=True, why="surface only")
     assert phase_of(road.record, road.now) is not Phase.HELD
+
+
+def test_a_fire_that_ends_with_something_to_be_looked_at_names_no_next_day() -> None:
+    road = lit(builder="beth")
+    road.wait(31)
+    road.sees("popping")
+    road.fire_dies()
+    assert road.last(FiringDone).next_day is None
+    assert road.last(FiringDone).next_aim is None
 
 
 def test_an_owner_alone_is_asked_to_look_and_closes_the_matter() -> None:

@@ -181,3 +181,12 @@ def test_it_stands_no_more_once_anything_else_was_heard(since: Callable[[Road], 
     road = asked_for_wood()
     since(road)
     assert now_of(road) is not Action.ADD
+
+
+def test_small_words_beside_a_question_are_not_answered_too() -> None:
+    road = lit()
+    road.wait(5)
+    road.say(Sign(kind="yes"), Sign(kind="thanks"), Question(topic=Topic.CRACK))
+    assert [type(one) for one in road.heard] == [Answer]
+    road.say(Sign(kind="yes"), Sign(kind="thanks"))
+    assert [type(one) for one in road.heard] == [Greeted]
