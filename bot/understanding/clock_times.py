@@ -122,11 +122,12 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
     pair = _spoken_pair(message, start) if led else None
     if pair is not None and (deed or pair[0] > _LARGEST_HUNDREDS):
         return _with_half(message, start, start + 2, *pair)
-    late = deed and token.value >= _NO_DOME
-    if before == "at" and (
-        late or _is_asked_for(message, start) or _part_of_day_follows(message, start)
-    ):
-        return _figures_as_time(message, start)
+    whole_hour = 1 <= token.value <= _MOST_HOURS and token.value % 1 == 0
+    alone_there = number(message, start + 1) is None
+    late = deed and (token.value >= _NO_DOME or (whole_hour and alone_there))
+    part_of_day = (deed or whole_hour) and _part_of_day_follows(message, start)
+    if before == "at" and (late or _is_asked_for(message, start) or part_of_day):
+        return (deed and _hour_then_minute(message, start)) or _figures_as_time(message, start)
     pieces = before == "stoked" and token.value <= _MOST_PIECES
     if alone or (lit and before in _LEADS_A_TIME) or (before in _AFTER_LIT and not pieces):
         return _hour_then_minute(message, start) or _figures_as_time(message, start)
@@ -138,6 +139,8 @@ _HOUR_POINT_MINUTE = re.compile(r"\d{1,2}\.\d{2}")
 _NO_TIME_BEFORE = words("degrees ° c f celsius fahrenheit minutes hours %")
 _NO_DOME = 700
 """No dome reads so much in either unit during a break-in: "logs at 940" is a time."""
+_MOST_HOURS = 12
+"""Of a clock: "fed it at 9"."""
 _MOST_PIECES = 12
 """Up to here the figure after "stoked" counts wood."""
 
@@ -182,7 +185,7 @@ def _hour_then_minute(message: Message, start: int) -> ClockTime | None:
 _DEEDS = words(
     """
     stoked fed put added chucked threw popped loaded log logs piece pieces bit bits split splits
-    stick sticks wood lit went out died
+    stick sticks wood lit went out died started light lighting lighted start
     """
 )
 

@@ -34,8 +34,15 @@ def door(found: Found) -> None:
 
 def fire(found: Found) -> None:
     """Add a fire lit, not lit, or out, with its time."""
+    for clause, start, stop in matches(found, book.ONLY_EMBERS, book.ONLY_EMBERS_IS_OTHER):
+        if clause.mood in (Mood.ASKED, Mood.SUPPOSED):
+            continue
+        take(found, start, stop)
+        found.add(start, Sign(kind="only_embers"))
     for clause, start, stop in matches(found, book.FIRE_OUT, book.FIRE_OUT_IS_OTHER):
         if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or found.message.negated(clause, start):
+            continue
+        if found.has("only_embers"):
             continue
         take(found, start, stop)
         found.add(start, FireOut(at=_at(found, clause)))

@@ -167,7 +167,12 @@ def _is_past(message: Message, index: int) -> bool:
     for before in range(index - 1, max(clause.start, index - 5) - 1, -1):
         if message.word(before) == "now":
             return False
-        if message.word(before) in ("was", "were", "from"):
+        if message.word(before) in ("was", "were"):
+            return True
+        if message.word(before) == "from" and (
+            before == index - 1 or message.word(before + 1) in ABOUT
+        ):
+            # "from 140", but not "from the gun is 140"
             return True
     return False
 

@@ -80,7 +80,10 @@ def is_denied(found: Found, clause: Clause, start: int, stop: int) -> bool:
     before = found.message.negated(clause, start)
     inside = any(found.message.word(i) in ("not", "no") for i in range(start + 1, stop))
     after = " " + found.message.words(stop, min(stop + 5, clause.stop)) + " "
-    over = any(p.search(after) for p in book.OVER_NOW)
+    ahead = " " + found.message.words(max(clause.start, start - 4), start) + " "
+    over = any(p.search(after) for p in book.OVER_NOW) or any(
+        p.search(ahead) for p in book.OVER_BEFORE
+    )
     if found.message.word(start - 1) == "no" and found.message.word(start) == "no":
         before = True
     if before or inside or over:

@@ -113,7 +113,10 @@ def _read_at(found: Found, index: int) -> datetime | None:
     clause = found.message.clause_of(index)
     for moment in found.moments:
         inside = clause.start <= moment.start < clause.stop
-        if inside and moment.start not in found.used and _is_past_moment(moment):
+        of_another = (
+            moment.start < index and "now" in found.message.words(moment.stop, index).split()
+        )
+        if inside and not of_another and moment.start not in found.used and _is_past_moment(moment):
             found.used.add(moment.start)
             return moment.before(found.setting.now)
     return None

@@ -13,8 +13,10 @@ from bot.understanding.patterns import Pattern, words
 from bot.understanding.phrasebook import (
     AFTER_A_FIGURE,
     ASKING,
+    COUNTED_WOOD,
     NEGATORS,
     NEW_START,
+    REASONS,
     SUPPOSING,
     TOLD,
 )
@@ -106,6 +108,8 @@ class Message:
 _SENTENCE_ENDS = frozenset(".!?;")
 _CLAUSE_ENDS = frozenset(",:()/-")
 _CONJUNCTIONS = words("but though although however and so then because while cos plus also")
+_REASONS = words("because while cos")
+"""What they bring in belongs to the question before: "can I go while it is burning"."""
 
 
 def clauses_of(tokens: tuple[Token, ...]) -> tuple[Clause, ...]:
@@ -145,7 +149,7 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
         token = tokens[index]
         asks = any(p.starts(_text(tokens[cuts[-1] : index])[0]) for p in ASKING)
         if token.text in _CONJUNCTIONS:
-            if _joins(tokens, index):
+            if _joins(tokens, index) and not (asks and token.text in _REASONS):
                 cuts.append(index)
         elif (
             tokens[index - 1].text in _CLAUSE_ENDS
@@ -156,8 +160,10 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
             rest = " " + " ".join(t.text for t in tokens[index : index + 5]) + " "
             before = tokens[index - 1].text
             begins = NEW_START if before not in _SUBORDINATING else ()
-            if _ends_a_figure(tokens[index - 1]):
+            if _ends_a_figure(tokens[index - 1]) and not COUNTED_WOOD.starts(rest):
                 begins = (*begins, *AFTER_A_FIGURE)
+            if any(token.kind is TokenKind.NUMBER for token in tokens[cuts[-1] : index]):
+                begins = (*begins, *REASONS)
             if any(p.starts(rest) for p in begins):
                 cuts.append(index)
     return cuts

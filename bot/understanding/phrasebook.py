@@ -10,12 +10,22 @@ import re
 from bot.understanding.patterns import Pattern, pattern
 from bot.understanding.shelf import joined_lines, shelf, word_list
 
+_WORDS = shelf("words")
+_CLASSES = {f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people",)}
+"""Words that many phrases share: "@people" within a choice stands for all of that section."""
+
 
 def _phrases(name: str) -> dict[str, tuple[Pattern, ...]]:
     return {
-        title: tuple(pattern(line) for line in joined_lines(lines))
+        title: tuple(pattern(_spelt_out(line)) for line in joined_lines(lines))
         for title, lines in shelf(name).items()
     }
+
+
+def _spelt_out(line: str) -> str:
+    for name, written in _CLASSES.items():
+        line = line.replace(name, written)
+    return line
 
 
 _DANGER = _phrases("danger")
@@ -26,14 +36,18 @@ FLUE_FLAMES = _DANGER["flue flames"]
 _MOODS = _phrases("moods")
 NEW_START = _MOODS["new start"]
 AFTER_A_FIGURE = _MOODS["after a figure"]
+REASONS = _MOODS["reasons"]
+(COUNTED_WOOD,) = _MOODS["counted wood"]
 ASKING = _MOODS["asking"]
 SUPPOSING = _MOODS["supposing"]
 TOLD = _MOODS["told"]
 IF = _MOODS["if"]
 WHAT_IF = _MOODS["what if"]
 OVER_NOW = _MOODS["over now"]
+OVER_BEFORE = _MOODS["over before"]
 ESTRANGING = _MOODS["estranging"]
 DISTRUST = _MOODS["distrust"]
+NOBODYS = _phrases("figures")["nobody's reading"]
 OTHER_PEOPLE = _MOODS["other people"]
 CORRECTING = _MOODS["correcting"]
 SAME_AGAIN = _MOODS["same again"]
@@ -46,6 +60,8 @@ STOKED = _DEEDS["stoked"]
 STOKED_IS_OTHER = _DEEDS["stoked is other"]
 FIRE_OUT = _DEEDS["fire out"]
 FIRE_OUT_IS_OTHER = _DEEDS["fire out is other"]
+ONLY_EMBERS = _DEEDS["only embers"]
+ONLY_EMBERS_IS_OTHER = _DEEDS["only embers is other"]
 DOOR_ON = _DEEDS["door on"]
 DOOR_OFF = _DEEDS["door off"]
 LEAVING = _DEEDS["leaving"]
@@ -55,6 +71,7 @@ NOT_BACK = _DEEDS["not back"]
 BACK_LATER = _DEEDS["back later"]
 WOOD_OUT = _DEEDS["wood out"]
 NO_THERMOMETER = _DEEDS["no thermometer"]
+NO_THERMOMETER_IS_OTHER = _DEEDS["no thermometer is other"]
 
 _SIGHTS = _phrases("sights")
 CRACK = _SIGHTS["crack"]
@@ -69,6 +86,7 @@ SMOKE_IS_OTHER = _SIGHTS["smoke is other"]
 POPPING_IS_OTHER = _SIGHTS["popping is other"]
 POPPING = _SIGHTS["popping"]
 SOOT_CLEAR = _SIGHTS["soot clear"]
+SOOT_BLACK = _SIGHTS["soot black"]
 TOO_BIG = _SIGHTS["too big"]
 OVERLOAD = _SIGHTS["overload"]
 VAGUE_HEAT = _SIGHTS["vague heat"]
@@ -101,7 +119,6 @@ _TOPICS = _phrases("topics")
 TOPICS = tuple((title.removeprefix("first "), phrases) for title, phrases in _TOPICS.items())
 """Topics of a question with their phrases, in the order in which they are tried."""
 
-_WORDS = shelf("words")
 PLACES: dict[str, str] = {
     word: place
     for place in ("top", "sides", "hearth", "elsewhere")

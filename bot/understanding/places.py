@@ -17,6 +17,9 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
     ]
     if not places:
         return figures
+    one_each = _one_each(message, figures, places)
+    if one_each is not None:
+        return [figure for figure in one_each if figure.place != "elsewhere"]
     before = _assign(figures, places, place_first=True)
     after = _assign(figures, places, place_first=False)
     tied = _unmatched(before, places) == _unmatched(after, places)
@@ -31,6 +34,29 @@ def placed(message: Message, figures: list[Figure]) -> list[Figure]:
         # "152 sides 140 138": the crown is what people read first
         out[0] = replace(out[0], place="top")
     return [figure for figure in out if figure.place != "elsewhere"]
+
+
+def _one_each(
+    message: Message, figures: list[Figure], places: list[tuple[int, str]]
+) -> list[Figure] | None:
+    """ "150 top, 141 left, floor 99": every item of the list names one figure and one place."""
+    out: list[Figure] = []
+    for figure in figures:
+        start = max((i for i in _item_ends(message) if i < figure.start), default=-1) + 1
+        stop = min(i for i in [*_item_ends(message), len(message.tokens)] if i >= figure.stop)
+        here = {place for index, place in places if start <= index < stop}
+        beside = [f for f in figures if start <= f.start < stop]
+        if len(here) != 1 or len(beside) != 1:
+            return None
+        out.append(replace(figure, place=here.pop()))
+    return out if len(out) > 1 else None
+
+
+def _item_ends(message: Message) -> list[int]:
+    return [i for i, token in enumerate(message.tokens) if token.text in _BETWEEN_ITEMS]
+
+
+_BETWEEN_ITEMS = frozenset([",", ".", ";", "/", "\n", "and", "|"])
 
 
 def is_place(message: Message, index: int) -> bool:

@@ -23,6 +23,8 @@ OTHER_DAYS = frozenset(
     ["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"]
 )
 _ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
+_AHEAD = words("will shall would should could might")
+"""Before a figure they make it one that nobody has read yet: "I will check at 150"."""
 _LINKS = words("am is was are were at to of hit only about now just be been")
 _GUSTS = frozenset(["gusting", "gusts", "gust", "wind", "winds", "windy", "blowing"])
 
@@ -39,6 +41,8 @@ def is_spoken_of(message: Message, figure: Figure) -> bool:
     if clause.mood is not Mood.SAID:
         return False
     if any(message.word(i) in OTHER_DAYS for i in range(clause.start, clause.stop)):
+        return False
+    if any(message.word(i) in _AHEAD for i in range(clause.start, figure.start)):
         return False
     return not any(
         message.word(i) in ("not", "never", "minus" if figure.value > 0 else "never")

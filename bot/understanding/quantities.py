@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from bot.understanding.message import Message
 from bot.understanding.patterns import words
-from bot.understanding.phrasebook import TALK_NOUNS
+from bot.understanding.phrasebook import NOBODYS, TALK_NOUNS
 from bot.understanding.tokens import Token, TokenKind
 
 _WOOD = re.compile(
@@ -239,6 +239,16 @@ def _wood_end(message: Message, start: int) -> int | None:
     return None
 
 
+def _claim_nobodys(message: Message) -> None:
+    """Claim prices, ages, humidities and what else the words beside a number make of it."""
+    for clause in message.clauses:
+        for match in (m for p in NOBODYS for m in p.regex.finditer(clause.text)):
+            first = clause.token_at(match.start() + 1)
+            for index in range(first, clause.token_at(match.end() - 2) + 1):
+                if message.tokens[index].kind is TokenKind.NUMBER:
+                    message.claim(index, index + 1)
+
+
 def wind_speeds(message: Message) -> list[WindSpeed]:
     """Wind speeds with their unit; their tokens are claimed."""
     found: list[WindSpeed] = []
@@ -260,6 +270,7 @@ def wind_speeds(message: Message) -> list[WindSpeed]:
 
 def claim_other_measures(message: Message) -> None:
     """Claim numbers with a unit that is no temperature, ordinals, and counted days and fires."""
+    _claim_nobodys(message)
     for index, token in enumerate(message.tokens):
         if token.kind is not TokenKind.NUMBER or not message.free(index, index + 1):
             continue

@@ -37,6 +37,7 @@ _ASKED_OF = {
     "too_big": "fire too big",
     "stoked": "fire too big",
     "leaving": "leave",
+    "unwell": "",
 }
 """What "is that ok?" is about after each kind: words of that topic."""
 

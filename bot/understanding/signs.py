@@ -33,7 +33,8 @@ _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] =
     ("stop_nudges", book.STOP_NUDGES, ()),
     ("undo", book.UNDO, ()),
     ("wood_out", book.WOOD_OUT, ()),
-    ("no_thermometer", book.NO_THERMOMETER, ()),
+    ("no_thermometer", book.NO_THERMOMETER, book.NO_THERMOMETER_IS_OTHER),
+    ("soot_black", book.SOOT_BLACK, ()),
     ("soot_clear", book.SOOT_CLEAR, ()),
 )
 
@@ -48,6 +49,8 @@ _PLAIN_LAST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = 
 )
 
 
+_NEGATED_IN_ITSELF = frozenset(["stop_nudges", "undo", "wood_out", "no_thermometer", "soot_black"])
+"""Their phrases hold the "no" or "not" that would deny another."""
 _SAID_EVEN_AS_A_QUESTION = frozenset(["stop_nudges", "undo", "thanks", "greeting"])
 
 
@@ -59,9 +62,7 @@ def _plain(
             continue
         if clause.mood is Mood.ASKED and kind not in _SAID_EVEN_AS_A_QUESTION:
             continue
-        if kind not in ("stop_nudges", "undo", "wood_out", "no_thermometer") and is_denied(
-            found, clause, start, stop
-        ):
+        if kind not in _NEGATED_IN_ITSELF and is_denied(found, clause, start, stop):
             continue
         take(found, start, stop)
         found.add(start, Sign.model_validate({"kind": kind}))
