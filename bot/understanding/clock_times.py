@@ -147,7 +147,7 @@ _MOST_PIECES = 12
 
 def _half_of_day_follows(message: Message, index: int) -> bool:
     """Whether "am", "p.m." or "o'clock" stands there."""
-    if message.word(index) in ("am", "pm", "o'clock", "oclock"):
+    if message.word(index) in ("am", "pm", "o'clock", "oclock", "clock"):
         return True
     return message.word(index) in ("a", "p") and message.word(index + 1) in (".", "m")
 
@@ -244,7 +244,7 @@ def _with_half(message: Message, start: int, stop: int, hour: int, minute: int) 
         if here in ("am", "pm"):
             half = "am" if here == "am" else "pm"
             stop += 1
-        elif here in ("o'clock", "oclock", "ish", "sharp"):
+        elif here in ("o'clock", "oclock", "clock", "ish", "sharp"):
             stop += 1
         elif then == "in the morning" or message.words(stop, stop + 2) == "this morning":
             half = "am"

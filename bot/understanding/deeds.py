@@ -7,6 +7,7 @@ from bot.understanding.found import Found, inner_not, matches, take
 from bot.understanding.message import Clause, Mood
 from bot.understanding.moments import Span
 from bot.understanding.patterns import words
+from bot.understanding.tokens import TokenKind
 from scheduling.remark import (
     DoorOff,
     DoorOn,
@@ -34,11 +35,6 @@ def door(found: Found) -> None:
 
 def fire(found: Found) -> None:
     """Add a fire lit, not lit, or out, with its time."""
-    for clause, start, stop in matches(found, book.ONLY_EMBERS, book.ONLY_EMBERS_IS_OTHER):
-        if clause.mood in (Mood.ASKED, Mood.SUPPOSED):
-            continue
-        take(found, start, stop)
-        found.add(start, Sign(kind="only_embers"))
     for clause, start, stop in matches(found, book.FIRE_OUT, book.FIRE_OUT_IS_OTHER):
         if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or found.message.negated(clause, start):
             continue
@@ -48,6 +44,8 @@ def fire(found: Found) -> None:
         found.add(start, FireOut(at=_at(found, clause)))
     for clause, start, stop in matches(found, book.NOT_LIT):
         if clause.mood is Mood.ASKED or any(p.search(clause.text) for p in book.IF):
+            continue
+        if _on_another_day(found, clause):
             continue
         take(found, start, stop)
         found.add(start, NotLit())
@@ -106,6 +104,8 @@ def stoked(found: Found) -> None:
         take(found, start, stop)
         found.add(start, Stoked(at=_at(found, clause), pieces=_pieces(found, clause)))
     expects = found.setting.expect is Expectation.STOKED
+    if expects and not found.has("stoked") and not found.pieces:
+        _count_and_time(found)
     for counted in found.pieces:
         clause = message.clause_of(counted.start)
         if counted.start in found.used or clause.mood is not Mood.SAID or found.has("stoked"):
@@ -118,6 +118,29 @@ def stoked(found: Found) -> None:
             found.add(counted.start, Stoked(at=at, pieces=counted.count))
 
 
+def _count_and_time(found: Found) -> None:
+    """ "3 at 9:45", answered to the question how much went on and when."""
+    message = found.message
+    free = [i for i in range(len(message.tokens)) if i not in message.claimed]
+    counts = [i for i in free if message.tokens[i].kind is TokenKind.NUMBER]
+    if len(counts) != 1 or any(
+        message.word(i) not in _AROUND_A_COUNT for i in free if i not in counts
+    ):
+        return
+    count = message.tokens[counts[0]].value
+    moment = next(
+        (m for m in found.moments if not (isinstance(m, Span) and m.side == "ahead")), None
+    )
+    if moment is None or count % 1 or not 1 <= count <= _MOST_PIECES:
+        return
+    message.claim(counts[0], counts[0] + 1)
+    found.used.add(moment.start)
+    at = moment.before(found.setting.now)
+    found.add(counts[0], Stoked(at=at, pieces=int(count)))
+
+
+_MOST_PIECES = 12
+_AROUND_A_COUNT = words(", . ! at about around just on in good now - : ( ) it was then and yes ok")
 _ALONE = words(", . ! and just of good now on in small big done ok yes")
 
 

@@ -71,7 +71,15 @@ def _figure_at(message: Message, index: int) -> Figure:
         value = -value
     unit, marked, stop = _unit_at(message, stop)
     spread, risen = None, False
-    if message.word(stop) in ("-", "to", "or", "and") and is_free_number(message, stop + 1):
+    if message.word(stop) in (
+        "-",
+        "to",
+        "or",
+        "and",
+        "maybe",
+        "perhaps",
+        "possibly",
+    ) and is_free_number(message, stop + 1):
         between = message.word(index - 1) == "between"
         if message.word(stop) != "and" or between:
             other = message.tokens[stop + 1].value
@@ -152,6 +160,7 @@ def _is_approximate(message: Message, start: int, stop: int) -> bool:
             "just above",
             "just below",
             "a touch",
+            "or take",
         )
     )
 

@@ -7,7 +7,7 @@ from bot.understanding.days import DaySpan
 from bot.understanding.message import Clause, Message
 from bot.understanding.moments import Moment
 from bot.understanding.patterns import Pattern
-from bot.understanding.quantities import Pieces
+from bot.understanding.pieces import Pieces
 from scheduling.remark import Lit, Remark, Setting
 
 

@@ -46,6 +46,8 @@ def _belongs_elsewhere(found: Found, clause: Clause) -> bool:
 
 def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark | Doubt | None:
     cannot = _near(found, clause, book.CANNOT) or found.message.negated(clause, span.start, 2)
+    if any(p.search(clause.text) for p in book.CANNOT_IS_OTHER):
+        cannot = False
     can = _near(found, clause, book.CAN)
     wished = any(p.search(clause.text) for p in book.WISHED)
     if clause.mood is Mood.ASKED and not wished:
@@ -54,6 +56,8 @@ def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark 
     first, last = span.first, span.last
     if cannot and before in ("until", "till", "til", "before", "thru", "through"):
         first = today
+    if cannot and found.message.words(span.start - 2, span.start) in ("back on", "back by"):
+        return Unavailable(first=today, last=max(today, span.first - timedelta(days=1)))
     if cannot and before in ("from", "after") and first == last and "on" not in clause.text.split():
         open_ended = Unavailable(first=first, last=first)
         return Doubt(
@@ -107,7 +111,7 @@ def _which_day(found: Found, span: DaySpan, remark: Remark) -> Doubt:
 def _only_part_of_day(found: Found, days: list[DaySpan], today: date) -> bool:
     """ "Only evenings next week", "mornings only", "after five on weekdays"."""
     text = "".join(c.text for c in found.message.clauses if c.mood is not Mood.ASKED)
-    if not any(p.search(text) for p in book.ONLY):
+    if not any(p.search(text) for p in book.ONLY) or found.has("lit") or found.has("stoked"):
         return False
     evening = any(p.search(text) for p in book.EVENINGS)
     morning = any(p.search(text) for p in book.MORNINGS)

@@ -15,14 +15,15 @@ from bot.understanding.days import day_spans
 from bot.understanding.figure_doubts import COLDEST_C, HOTTEST_C
 from bot.understanding.found import Found
 from bot.understanding.free_days import free_days
-from bot.understanding.message import Message, Mood, clauses_of
+from bot.understanding.message import Clause, Message, Mood, clauses_of
 from bot.understanding.moments import ClockTime, Moment, Span
 from bot.understanding.normalise import normalise
+from bot.understanding.patterns import words
+from bot.understanding.pieces import pieces
 from bot.understanding.plain_figures import OTHER_DAYS
 from bot.understanding.quantities import (
     claim_identifiers,
     claim_other_measures,
-    pieces,
     wind_speeds,
 )
 from bot.understanding.questions import questions
@@ -45,6 +46,8 @@ from scheduling.remark import (
 
 _QUOTED = 80
 """Characters of a message that are quoted back."""
+_LEAST_LIKELY = 20
+"""A number below this that nobody could place is no temperature of a dome."""
 _GRAVE = ("unwell", "flue_flames")
 
 
@@ -87,10 +90,10 @@ def understand(text: str, setting: Setting) -> Understood:
 
 def _bare_answer(message: Message, setting: Setting) -> Remark | None:
     """A lone small number right after "how many pieces?", a lone "on" after "the door?"."""
-    if setting.expect is Expectation.DOOR and len(message.tokens) <= 3:
-        word = message.word(len(message.tokens) - 1)
-        if word in _ON_OR_OFF and "not" not in message.words(0, 3).split():
-            return _ON_OR_OFF[word]
+    if setting.expect is Expectation.DOOR:
+        told = [token.text for token in message.tokens if token.text not in _AROUND_A_DOOR]
+        if len(told) == 1 and told[0] in _ON_OR_OFF:
+            return _ON_OR_OFF[told[0]]
     if setting.expect is not Expectation.STOKED or len(message.tokens) != 1:
         return None
     token = message.tokens[0]
@@ -99,6 +102,9 @@ def _bare_answer(message: Message, setting: Setting) -> Remark | None:
     return None
 
 
+_AROUND_A_DOOR = words(
+    ", . ! yes ok yep yeah it is the door now just still already back for again all well and firmly"
+)
 _ON_OR_OFF: dict[str, DoorOn | DoorOff] = {
     "on": DoorOn(),
     "shut": DoorOn(),
@@ -119,7 +125,22 @@ def _read_at(found: Found, index: int) -> datetime | None:
         if inside and not of_another and moment.start not in found.used and _is_past_moment(moment):
             found.used.add(moment.start)
             return moment.before(found.setting.now)
+        if moment.start not in found.used and _heads(found, moment, clause):
+            found.used.add(moment.start)
+            return moment.before(found.setting.now)
     return None
+
+
+def _heads(found: Found, moment: Moment, clause: Clause) -> bool:
+    """Whether nothing but the time stands before the clause: "quarter to ten: 184"."""
+    first = found.message.clause_of(moment.start)
+    signs = (":", ",", "-", "at", ".")
+    return (
+        isinstance(moment, ClockTime)
+        and first.stop == clause.start
+        and moment.start <= first.start + 1
+        and all(found.message.word(i) in signs for i in range(moment.stop, first.stop))
+    )
 
 
 def _is_past_moment(moment: Moment) -> bool:
@@ -153,10 +174,10 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
             continue
         if found.has("reading") and _is_negated(message, index):
             continue
-        if math.isnan(token.value) or (token.value < 20 and found.remarks):
+        if math.isnan(token.value) or (token.value < _LEAST_LIKELY and found.remarks):
             continue
         celsius = round((token.value - 32) / 1.8, 1) if setting.unit == "F" else token.value
-        likely = COLDEST_C <= celsius <= HOTTEST_C and token.value >= 20
+        likely = COLDEST_C <= celsius <= HOTTEST_C and token.value >= _LEAST_LIKELY
         choices = (Reading(top_c=celsius),) if likely else ()
         heard = (
             message.text[:_QUOTED] if len(message.tokens) <= 8 else message.said(index, index + 1)

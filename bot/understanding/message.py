@@ -172,7 +172,9 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
 def _joins(tokens: tuple[Token, ...], index: int) -> bool:
     """Whether a conjunction opens a clause here; "so slow" and "i think so" do not."""
     before = tokens[index - 1].text
-    if before in ("so", "and", "but", "or"):
+    if before in ("so", "and", "but", "or") or (
+        tokens[index].text == "but" and before in ("nothing", "anything", "none", "all")
+    ):
         return False
     if tokens[index].text == "so":
         return index + 1 < len(tokens) and tokens[index + 1].text in _SO_THEN
@@ -183,11 +185,18 @@ _SO_THEN = words("i it we the should what can do shall is top he she they this t
 _TAGS = words("ok okay good fine enough normal alright right too safe high hot low")
 
 
+_LEAST_SAID = 12
+"""A number word below this counts people and pieces."""
+
+
 def _ends_a_figure(token: Token) -> bool:
+    if token.spoken and token.value < _LEAST_SAID:
+        # "no one feels ill", "two had a look"
+        return False
     return token.kind is TokenKind.NUMBER or token.text in ("c", "f", "degrees", "°")
 
 
-_OPENS_A_QUESTION = words("is are was will would should shall can could do does has have")
+_OPENS_A_QUESTION = words("is are was will would should shall can could do does has have if")
 
 
 def _is_tag_question(tokens: tuple[Token, ...], begin: int, index: int, stop: int) -> bool:
@@ -230,9 +239,7 @@ def _with_moods(clauses: list[Clause]) -> tuple[Clause, ...]:
 
 def _mood(clause: Clause, *, closes_question: bool) -> Mood:
     asked = any(p.starts(clause.text) for p in ASKING)
-    if _any(SUPPOSING, clause.text) and not (
-        asked and clause.text.startswith((" is ", " are ", " will "))
-    ):
+    if _any(SUPPOSING, clause.text) and not (asked and clause.text.split()[0] in _OPENS_A_QUESTION):
         return Mood.SUPPOSED
     if asked or closes_question:
         return Mood.ASKED

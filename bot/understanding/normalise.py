@@ -104,6 +104,9 @@ def _plain(char: str) -> str:
     if kind in ("Mn", "Me", "Cf"):
         # accents were folded below; what is left here joins or hides characters
         return ""
+    if kind == "So" and char != "°" and ord(char) > 0x2FFF:
+        # a face or a flame ends what was said before it
+        return " , "
     if kind in ("So", "Sk", "Co", "Cs", "Cn", "Cc") and char != "°":
         return " "
     folded = unicodedata.normalize("NFKD", char)

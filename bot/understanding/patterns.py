@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 _PART = re.compile(r"\([^)]*\)|\[[^\]]*\]|\S+")
+_NESTED = re.compile(r"[(\[][^)\]]*[(\[]|^[^(\[]*[)\]]")
 NUMBER = r"\d[\d.,:]*"
 _END = r"(?:[,.!-] )*$"
 
@@ -30,7 +31,13 @@ class Pattern:
 
 
 def pattern(written: str) -> Pattern:
-    """Compile one phrase."""
+    """Compile one phrase.
+
+    Raises:
+        ValueError: for a choice within a choice, which this language does not have.
+    """
+    if _NESTED.search(written):
+        raise ValueError(f"a choice within a choice: {written!r}")
     out = " "
     parts = _PART.findall(written)
     tied_end = False

@@ -11,7 +11,7 @@ from bot.understanding.patterns import Pattern, pattern
 from bot.understanding.shelf import joined_lines, shelf, word_list
 
 _WORDS = shelf("words")
-_CLASSES = {f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people",)}
+_CLASSES = {f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people", "body")}
 """Words that many phrases share: "@people" within a choice stands for all of that section."""
 
 
@@ -105,6 +105,7 @@ LATER = _TALK["later"]
 
 _DAYS = _phrases("days")
 CANNOT = _DAYS["cannot"]
+CANNOT_IS_OTHER = _DAYS["cannot is other"]
 CAN = _DAYS["can"]
 ONLY = _DAYS["only"]
 EVENINGS = _DAYS["evenings"]
@@ -125,8 +126,9 @@ PLACES: dict[str, str] = {
     for word in word_list(_WORDS[place])
 }
 ABOUT = frozenset(word_list(_WORDS["about"]))
-FRIENDLY_BEFORE = frozenset(word_list(_WORDS["friendly before"]))
-FRIENDLY_AFTER = frozenset(word_list(_WORDS["friendly after"]))
+_CHATTER = word_list(_WORDS["chatter"])
+FRIENDLY_BEFORE = frozenset([*word_list(_WORDS["friendly before"]), *_CHATTER])
+FRIENDLY_AFTER = frozenset([*word_list(_WORDS["friendly after"]), *_CHATTER])
 UNITS: dict[str, str] = {"c": "C", "celsius": "C", "f": "F", "fahrenheit": "F"}
 DEGREES = frozenset(["degrees", "°"])
 HOMELY = frozenset(
@@ -141,5 +143,6 @@ HOMELY = frozenset(
     ]
 )
 """Words among which a number may be our thermometer's; beside any other it is asked about."""
+VERBS_IN_S = frozenset(word_list(_WORDS["verbs in s"]))
 TALK_NOUNS = frozenset(word_list(_WORDS["talk nouns"]))
 NEGATORS = frozenset(word_list(_WORDS["negators"]))

@@ -155,4 +155,6 @@ def _is_of_another_thing(message: Message, start: int) -> bool:
 def _left_word(message: Message, start: int) -> str:
     """The word before the figure; before a colon, the label the colon belongs to."""
     before = message.word(start - 1)
-    return message.word(start - 2) if before in (":", "=") else before
+    if before not in (":", "="):
+        return before
+    return "" if start - 2 in message.claimed else message.word(start - 2)

@@ -1,6 +1,6 @@
-"""Numbers that are not temperatures: pieces of wood, wind, weights, days, telephone numbers.
+"""Numbers that are not temperatures: wind, weights, prices, days, telephone numbers.
 
-They are claimed before the thermometer's turn, so that "2 bits", "30 knots" or "day 3" never
+They are claimed before the thermometer's turn, so that "30 knots", "2 kg" or "day 3" never
 become a reading.
 """
 
@@ -9,21 +9,11 @@ from dataclasses import dataclass
 
 from bot.understanding.message import Message
 from bot.understanding.patterns import words
-from bot.understanding.phrasebook import NOBODYS, TALK_NOUNS
+from bot.understanding.phrasebook import HOMELY, NOBODYS, TALK_NOUNS, VERBS_IN_S
+from bot.understanding.pieces import WOOD
+from bot.understanding.stretches import number
 from bot.understanding.tokens import Token, TokenKind
 
-_WOOD = re.compile(
-    r"(log|bit|piece|stick|split|chunk|billet|lump|length|quarter|bark|branch|twig|handful|armful"
-    r"|block|slab|wedge|round|one)(s|es)?|logs?|kindling|woods?|more|bits|pcs|pc|of"
-)
-_ADJECTIVES = words(
-    """
-    small little big large thin thick medium good dry short long fresh nice more extra new oak
-    birch beech ash decent chunky tiny fat skinny wee of fine split average kiln dried seasoned
-    hardwood softwood pine sized size another inch
-    """
-)
-_COUNT_WORDS = {"a": 1, "an": 1, "another": 1, "couple": 2, "pair": 2}
 _WIND_TO_MS = {
     "knots": 0.514444,
     "knot": 0.514444,
@@ -45,8 +35,9 @@ _OTHER_UNITS = words(
     weeks month months year years yr yrs second seconds times x st nd rd th fires firings burns
     k ml l litre litres liter liters gallon gallons psi bar v volts w watts kw kcal hz mb hpa
     o'clock am pm p quid pound dollars euros £ $ € hours minutes oz ounces bags bag barrow
-    barrows crate crates nets net trips goes loads people kids guests pizzas pizza loaves cracks
-    crack bricks layers courses joints stars star degreeswind
+    spot spots places points shots tries attempts logs pieces sticks splits billets
+    barrows crate crates hairline hairlines patches nets net trips goes loads people kids guests
+    pizzas pizza loaves cracks crack bricks layers courses joints stars star degreeswind
     """
 )
 _COUNTED_THINGS = words(
@@ -55,15 +46,6 @@ _COUNTED_THINGS = words(
     no. nr phase age aged part figure fig series class type channel item number: size code pin
     """
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Pieces:
-    """So many pieces of wood, at tokens ``start`` to ``stop`` (exclusive)."""
-
-    start: int
-    stop: int
-    count: int | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +76,24 @@ def claim_identifiers(message: Message) -> None:
                 and not token.spoken
             )
             or _marked(before, token)
-            or (after is not None and after.text in ("¤", "%", "/") and after.text == "¤")
+            or (after is not None and (after.text == "¤" or _is_lettered(token, after)))
         ):
             message.claim(index, index + 1)
     _claim_telephone(message)
+
+
+def _is_lettered(token: Token, after: Token) -> bool:
+    """Whether the figure is glued to letters that mean nothing here: "3cd", "200mhz"."""
+    return (
+        after.glued
+        and len(after.text) > 1
+        and not token.spoken
+        and after.kind is TokenKind.WORD
+        and after.text not in HOMELY
+        and after.text not in _OTHER_UNITS
+        and after.text not in _WIND_TO_MS
+        and not WOOD.fullmatch(after.text)
+    )
 
 
 def _marked(before: Token | None, token: Token) -> bool:
@@ -132,111 +128,21 @@ def _claim_telephone(message: Message) -> None:
         run = []
 
 
-def pieces(message: Message) -> list[Pieces]:
-    """Counts of wood; their tokens are claimed."""
-    found: list[Pieces] = []
-    for index in range(len(message.tokens)):
-        if not message.free(index, index + 1):
-            continue
-        count = _count_at(message, index)
-        if count is None:
-            continue
-        value, stop = count
-        stop_at = _wood_end(message, stop) or _after_a_verb(message, index, stop)
-        if stop_at is None:
-            continue
-        message.claim(index, stop_at)
-        found.append(Pieces(index, stop_at, value))
-    return found
-
-
-def _count_at(message: Message, index: int) -> tuple[int | None, int] | None:
-    token = message.tokens[index]
-    if token.kind is TokenKind.NUMBER:
-        if token.value != int(token.value) or not 1 <= token.value <= 40:
-            return None
-        stop = index + 1
-        after = message.word(stop)
-        if after in ("-", "or", "to") and _is_number(message, stop + 1):
-            return int(message.tokens[stop + 1].value), stop + 2
-        if after == "x":
-            stop += 1
-        return int(token.value), stop
-    if token.text in _COUNT_WORDS:
-        if token.text == "a" and message.word(index + 1) in (
-            "few",
-            "couple",
-            "bit",
-            "load",
-            "lot",
-            "little",
-            "handful",
-            "pair",
-            "armful",
-        ):
-            return None
-        stop = index + 1 + (message.word(index + 1) == "of")
-        if token.text == "another" and (
-            _is_number(message, stop) or message.word(stop) in ("couple", "few", "pair")
-        ):
-            return None
-        return _COUNT_WORDS[token.text], stop
-    if token.text == "one":
-        return 1, index + 1
-    return None
-
-
-def _is_number(message: Message, index: int) -> bool:
-    return index < len(message.tokens) and message.tokens[index].kind is TokenKind.NUMBER
-
-
-_STOKING = words(
-    """
-    added add put chucked threw popped gave fed loaded bunged slung lobbed tossed another stoked
-    with more adding putting
-    """
-)
-_ENDS_A_COUNT = frozenset(
-    ["", "on", "in", "more", ".", ",", "!", "now", "and", "at", "just", "there"]
-)
-
-
-def _after_a_verb(message: Message, start: int, stop: int) -> int | None:
-    """The index after the "2" of "added 2", "put two on", "another 2 on"."""
-    token = message.tokens[start]
-    if token.kind is not TokenKind.NUMBER or token.value > 12:
-        return None
-    if start == message.clause_of(start).start and message.word(stop) in ("on", "in"):
-        # "2 on": nothing else stands in the clause
-        return stop if message.word(stop + 1) in ("", ".", ",", "!", "and", "\n") else None
-    before = [message.word(start - step) for step in (1, 2)]
-    led = before[0] in _STOKING or (before[0] in ("on", "in") and before[1] in _STOKING)
-    return stop if led and message.word(stop) in _ENDS_A_COUNT else None
-
-
-def _wood_end(message: Message, start: int) -> int | None:
-    """The index after "small dry logs", if wood is what is counted at ``start``."""
-    index = start
-    while index < start + 4 and message.word(index) in _ADJECTIVES:
-        if message.word(index) == "more" and message.word(index + 1) in (
-            "minutes",
-            "hours",
-            "days",
-            "degrees",
-            "weeks",
-        ):
-            return None
-        index += 1
+def _is_counted(message: Message, index: int) -> bool:
+    """Whether a noun in the plural stands there: "3 coffees", but not "150 sides"."""
     word = message.word(index)
-    if word and _WOOD.fullmatch(word) and word not in ("of",):
-        if word in ("bit", "wood") and index == start and message.word(start - 1) in ("a", "the"):
-            return None
-        if word == "quarter" or word == "quarters":
-            return None
-        return index + 1
-    if index > start and message.word(index - 1) in ("more",) and index - 1 >= start:
-        return index
-    return None
+    return (
+        word.endswith("s")
+        and not word.endswith(("ss", "us", "is"))
+        and len(word) > _SHORTEST_PLURAL
+        and index < len(message.tokens)
+        and not message.tokens[index].glued
+        and word not in HOMELY
+        and word not in VERBS_IN_S
+    )
+
+
+_SHORTEST_PLURAL = 3
 
 
 def _claim_nobodys(message: Message) -> None:
@@ -286,16 +192,16 @@ def claim_other_measures(message: Message) -> None:
             and not (before in ("fire", "no") and token.value >= 20)
         ):
             message.claim(index - 1, index + 1)
-        elif after == "of" and _is_number(message, index + 2):
+        elif after == "of" and number(message, index + 2) is not None:
             message.claim(index, index + 3)
-        elif before == "#" or after in TALK_NOUNS:
+        elif before == "#" or after in TALK_NOUNS or _is_counted(message, index + 1):
             message.claim(index, index + 1)
         elif before in ("force", "beaufort"):
             message.claim(index - 1, index + 1)
         elif (
             after == "/"
             and token.value < 32
-            and _is_number(message, index + 2)
+            and number(message, index + 2) is not None
             and message.tokens[index + 2].value < 32
         ):
             message.claim(index, index + 3)

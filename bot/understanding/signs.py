@@ -32,6 +32,7 @@ def signs(found: Found) -> None:
 _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = (
     ("stop_nudges", book.STOP_NUDGES, ()),
     ("undo", book.UNDO, ()),
+    ("only_embers", book.ONLY_EMBERS, book.ONLY_EMBERS_IS_OTHER),
     ("wood_out", book.WOOD_OUT, ()),
     ("no_thermometer", book.NO_THERMOMETER, book.NO_THERMOMETER_IS_OTHER),
     ("soot_black", book.SOOT_BLACK, ()),
@@ -49,7 +50,9 @@ _PLAIN_LAST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = 
 )
 
 
-_NEGATED_IN_ITSELF = frozenset(["stop_nudges", "undo", "wood_out", "no_thermometer", "soot_black"])
+_NEGATED_IN_ITSELF = frozenset(
+    ["stop_nudges", "undo", "wood_out", "no_thermometer", "soot_black", "only_embers"]
+)
 """Their phrases hold the "no" or "not" that would deny another."""
 _SAID_EVEN_AS_A_QUESTION = frozenset(["stop_nudges", "undo", "thanks", "greeting"])
 

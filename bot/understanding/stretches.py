@@ -29,6 +29,9 @@ def span(message: Message, start: int) -> Span | None:
         minutes, stop = minutes + more[0], more[1]
     if message.word(stop) in ("or", "more") and message.word(stop + 1) == "so":
         stop += 2
+    if message.word(start - 1) in ("since", "before"):
+        # "burning since half an hour", as many say it who learnt English late
+        return Span(start, stop, minutes, "ago")
     if message.word(stop) in _AGO:
         return Span(start, stop + 1, minutes, "ago")
     if _leads_ahead(message, start):

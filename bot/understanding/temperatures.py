@@ -10,9 +10,11 @@ from dataclasses import dataclass
 from bot.understanding.figure_doubts import doubt_about, readings, unit_of
 from bot.understanding.figures import Figure, figures, to_celsius
 from bot.understanding.message import Message
+from bot.understanding.patterns import words
 from bot.understanding.phrasebook import OVERLOAD, VAGUE_HEAT
 from bot.understanding.places import placed
 from bot.understanding.plain_figures import is_plain, is_spoken_of
+from bot.understanding.tokens import TokenKind
 from scheduling.remark import Doubt, Expectation, Reading, Setting
 
 _SAME_AGAIN_C = 3.0
@@ -40,7 +42,7 @@ def temperatures(message: Message, setting: Setting) -> Temperatures:
     located = placed(message, stated)
     for figure in stated:
         message.claim(figure.start, figure.stop)
-    now = _current(located)
+    now = _current(_without_earlier(message, located))
     if not now:
         return Temperatures()
     doubt = doubt_about(message, now, setting)
@@ -53,6 +55,21 @@ def temperatures(message: Message, setting: Setting) -> Temperatures:
 def _quoting(doubt: Doubt, heard: str) -> Doubt:
     """``doubt`` with the words it is about."""
     return doubt.model_copy(update={"heard": heard})
+
+
+def _without_earlier(message: Message, located: list[Figure]) -> list[Figure]:
+    """Drop "182 at quarter to" where "187 now" follows."""
+    if len(located) != 2 or located[0].place != located[1].place:
+        return located
+    first, second = (message.clause_of(figure.start) for figure in located)
+    timed = any(
+        message.tokens[i].kind is TokenKind.CLOCK or message.word(i) in _TIMED
+        for i in range(located[0].stop, first.stop)
+    )
+    return located[1:] if timed and first != second and " now " in second.text else located
+
+
+_TIMED = words("past to ago earlier before am pm o'clock half quarter at")
 
 
 def _current(located: list[Figure]) -> list[Figure]:

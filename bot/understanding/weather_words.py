@@ -55,7 +55,9 @@ def _skies(found: Found, clause: Clause) -> list[tuple[Sky, int]]:
             taken.update(range(start, stop))
             found.taken.update(range(start, stop))
             found.message.claimed.update(
-                i for i in range(start, stop) if found.message.tokens[i].kind.value == "word"
+                i
+                for i in range(start, stop)
+                if found.message.tokens[i].kind.value == "word" or "#" in one.written
             )
             what = Sky(name)
             if found.message.negated(clause, start) and what is not Sky.DRY:
