@@ -5,7 +5,7 @@ They are looked for in every clause, asked or supposed too, before anything else
 
 from bot.understanding import phrasebook as book
 from bot.understanding.found import Found, is_denied, matches, take
-from bot.understanding.message import Mood
+from bot.understanding.message import Clause, Mood
 from scheduling.remark import Sign
 
 
@@ -21,18 +21,19 @@ def unwell(found: Found) -> None:
                     message.word(i) in book.NEGATORS for i in range(clause.start, clause.stop)
                 )
                 text = blank
-        for one in book.UNWELL:
-            match = one.search(text)
-            if match is None:
-                continue
-            index = clause.start + len(text[: match.start() + 1].split())
-            if message.negated(clause, index, reach=3) and "not" not in match.group().split():
-                found.denied = True
-                continue
-            stop = index + len(match.group().split())
-            found.taken.update(range(index, stop))
-            found.add(index, Sign(kind="unwell"))
-            break
+        _unwell_in(found, clause, text)
+
+
+def _unwell_in(found: Found, clause: Clause, text: str) -> None:
+    """Take every word that tells of it, so that "gone pale and dizzy" is read as nothing else."""
+    message = found.message
+    for match in (m for m in (one.search(text) for one in book.UNWELL) if m):
+        index = clause.start + len(text[: match.start() + 1].split())
+        if message.negated(clause, index, reach=3) and "not" not in match.group().split():
+            found.denied = True
+            continue
+        found.taken.update(range(index, index + len(match.group().split())))
+        found.add(index, Sign(kind="unwell"))
 
 
 def flue_flames(found: Found) -> None:

@@ -14,6 +14,7 @@ from bot.understanding.phrasebook import (
     AFTER_A_FIGURE,
     ASKING,
     COUNTED_WOOD,
+    IDIOMS,
     NEGATORS,
     NEW_START,
     REASONS,
@@ -172,9 +173,10 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
 def _joins(tokens: tuple[Token, ...], index: int) -> bool:
     """Whether a conjunction opens a clause here; "so slow" and "i think so" do not."""
     before = tokens[index - 1].text
-    if before in ("so", "and", "but", "or") or (
-        tokens[index].text == "but" and before in ("nothing", "anything", "none", "all")
-    ):
+    if before in ("so", "and", "but", "or"):
+        return False
+    around = _text(tokens[index - 1 : index + 2])[0]
+    if any(p.starts(around) for p in IDIOMS):
         return False
     if tokens[index].text == "so":
         return index + 1 < len(tokens) and tokens[index + 1].text in _SO_THEN
@@ -214,6 +216,7 @@ _SUBORDINATING = words(
     if when until till once unless before after whether that think thinks said says because as
     what how why where guess hope hoping not and but so know sure tell ask wondering
     can could should shall may might will would do does did must
+    to of by beside near with for than behind
     """
 )
 

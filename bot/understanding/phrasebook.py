@@ -11,7 +11,7 @@ from bot.understanding.patterns import Pattern, pattern
 from bot.understanding.shelf import joined_lines, shelf, word_list
 
 _WORDS = shelf("words")
-_CLASSES = {f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people", "body")}
+_CLASSES = {f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people", "body", "clothes")}
 """Words that many phrases share: "@people" within a choice stands for all of that section."""
 
 
@@ -36,6 +36,7 @@ FLUE_FLAMES = _DANGER["flue flames"]
 _MOODS = _phrases("moods")
 NEW_START = _MOODS["new start"]
 AFTER_A_FIGURE = _MOODS["after a figure"]
+IDIOMS = _MOODS["idioms"]
 REASONS = _MOODS["reasons"]
 (COUNTED_WOOD,) = _MOODS["counted wood"]
 ASKING = _MOODS["asking"]

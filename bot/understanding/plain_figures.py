@@ -63,7 +63,7 @@ def is_plain(message: Message, figure: Figure) -> bool:
     after = message.word(figure.stop)
     if before in PLACES or after in PLACES:
         return True
-    if _is_of_another_thing(message, figure.start):
+    if _is_of_another_thing(message, figure.start) or _goes_on_counting(message, figure):
         return False
     left = (
         figure.approximate
@@ -150,6 +150,20 @@ def _is_of_another_thing(message: Message, start: int) -> bool:
         or index in message.claimed
         or message.tokens[index].kind is not TokenKind.WORD
     )
+
+
+def _goes_on_counting(message: Message, figure: Figure) -> bool:
+    """ "Kids are 8 and 12": the second of two small numbers is of the first one's kind."""
+    first = figure.start - 2
+    return (
+        message.word(figure.start - 1) in ("and", ",")
+        and first in message.claimed
+        and message.tokens[first].kind is TokenKind.NUMBER
+        and max(figure.value, message.tokens[first].value) < _MOST_COUNTED
+    )
+
+
+_MOST_COUNTED = 32
 
 
 def _left_word(message: Message, start: int) -> str:

@@ -11,7 +11,11 @@ def questions(found: Found) -> None:
     for clause in found.message.clauses:
         if not _asks(found, clause):
             continue
-        found.add(clause.start, Question(topic=topic_of(_with_neighbours(found, clause))))
+        ill = any(
+            r.kind == "unwell" and i in range(clause.start, clause.stop) for i, r in found.remarks
+        )
+        topic = Topic.OTHER if ill else topic_of(_with_neighbours(found, clause))
+        found.add(clause.start, Question(topic=topic))
         found.taken.update(range(clause.start, clause.stop))
 
 

@@ -8,8 +8,8 @@ from tests.bot.understanding.corpus import NOW, Example, examples, heard, invent
 
 _SETS = "one two three four five six seven eight nine ten eleven"
 HELD_OUT = [f"held_out_{number}.txt" for number in _SETS.split()]
-STRANGE = ["strange_numbers.txt", "strange_numbers_two.txt", "strange_numbers_three.txt"]
-DANGER = ["danger.txt", "danger_two.txt"]
+STRANGE = ["strange_numbers.txt", *(f"strange_numbers_{n}.txt" for n in ("two", "three", "four"))]
+DANGER = ["danger.txt", "danger_two.txt", "danger_three.txt"]
 CORPORA = ["corpus.txt", *DANGER, *HELD_OUT]
 
 
@@ -39,8 +39,8 @@ def test_no_temperature_is_invented(name: str) -> None:
 
 @pytest.mark.parametrize("name", STRANGE)
 def test_numbers_that_are_nobodys_reading_are_never_taken_for_one(name: str) -> None:
-    """Unseen, 6 of 125, 7 of 152 and 10 of 123 were taken for readings; three lines were then
-    found to be fair readings and left out.
+    """Unseen, 6 of 125, 7 of 152, 10 of 123 and none of 140 were taken for readings; three lines
+    were then found to be fair readings and left out.
     """
     every = list(examples(name))
     assert len(every) > 100
@@ -73,7 +73,7 @@ def test_nor_in_any_other_unit_or_after_any_other_question(around: dict[str, obj
 
 @pytest.mark.parametrize("name", DANGER)
 def test_dangers_are_heard_however_typed_and_no_others(name: str) -> None:
-    """Unseen, 88 and 78 % of these came out right; each danger missed ended in a question."""
+    """Unseen, 88, 78 and 80 % of these came out right; each danger missed ended in a question."""
     misses, every = _misses(name)
     assert len(every) > 60
     assert misses == []
