@@ -21,7 +21,7 @@ def later(found: Found) -> None:
         clause = message.clause_of(moment.start)
         wished = any(c is clause for c, _, _ in asked_later)
         minutes: float | None = None
-        if isinstance(moment, Span):
+        if isinstance(moment, Span) and not _tells_how_long(message, clause):
             rest = set(range(clause.start, clause.stop)) - message.claimed
             bare = all(message.word(i) in _AROUND_A_SPAN for i in rest)
             if (moment.side == "ahead" and (wished or bare or clause.mood is not Mood.ASKED)) or (
@@ -51,6 +51,12 @@ def later(found: Found) -> None:
             return
 
 
+def _tells_how_long(message: Message, clause: Clause) -> bool:
+    """ "From 230 to 241 in twenty minutes": the stretch is behind us."""
+    return any(message.word(i) in _MOVED for i in range(clause.start, clause.stop))
+
+
+_MOVED = words("from rose risen climbed gained dropped fell fallen lost jumped went took")
 _AROUND_A_SPAN = words(
     """
     , . ! about ok yes no maybe need give me just please another more like say i want thanks

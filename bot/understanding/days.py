@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from bot.understanding.calendar_words import MONTHS, WEEKDAYS
 from bot.understanding.dates import numbered_dates
 from bot.understanding.message import Message
+from bot.understanding.patterns import words
 from bot.understanding.tokens import TokenKind
 
 _JOINS = frozenset(["to", "-", "till", "until", "through", "thru", "and", "&", "or"])
@@ -91,7 +92,7 @@ def _is_no_day(message: Message, start: int) -> bool:
     """ "The sun is out", "it sat there"."""
     before, after = message.word(start - 1), message.word(start + 1)
     if message.word(start) == "sun":
-        return before in ("the", "full", "hot", "in") or after in ("is", "shining", "out", "shine")
+        return before in ("the", "full", "hot", "in") or after in _OF_THE_SUN
     return before in ("it", "i", "just", "has", "been", "is") or after in (
         "at",
         "on",
@@ -99,6 +100,9 @@ def _is_no_day(message: Message, start: int) -> bool:
         "in",
         "by",
     )
+
+
+_OF_THE_SUN = words("is shining out shine in was went comes came on up down set")
 
 
 def _relative(message: Message, start: int, today: date) -> DaySpan | None:

@@ -101,6 +101,9 @@ def stoked(found: Found) -> None:
         if message.negated(clause, start) or inner_not(message, start, stop):
             found.denied = True
             continue
+        if any(token.value > _MOST_LOGS for token in message.tokens[start:stop]):
+            # "from 230 to 241 in 20" is of no wood
+            continue
         take(found, start, stop)
         found.add(start, Stoked(at=_at(found, clause), pieces=_pieces(found, clause)))
     expects = found.setting.expect is Expectation.STOKED
@@ -139,6 +142,7 @@ def _count_and_time(found: Found) -> None:
     found.add(counts[0], Stoked(at=at, pieces=int(count)))
 
 
+_MOST_LOGS = 40
 _MOST_PIECES = 12
 _AROUND_A_COUNT = words(", . ! at about around just on in good now - : ( ) it was then and yes ok")
 _ALONE = words(", . ! and just of good now on in small big done ok yes")
@@ -186,4 +190,7 @@ def leaving_and_back(found: Found) -> None:
 
 def _on_another_day(found: Found, clause: Clause) -> bool:
     today = found.setting.now.date()
+    if len(found.days) == 1 and found.days[0].first > today:
+        # "from Friday I'm off for a week"
+        return True
     return any(clause.start <= d.start < clause.stop and d.last != today for d in found.days)

@@ -189,7 +189,7 @@ def _is_past(message: Message, index: int) -> bool:
 def _is_bound(message: Message, index: int, stop: int) -> bool:
     if message.word(stop) == "+" and message.tokens[stop].glued:
         return True
-    if {message.word(stop), message.word(stop + 1)} & {"something", "odd"}:
+    if {message.word(stop), message.word(stop + 1)} & {"something", "odd", "plus"}:
         return True
     before, earlier = message.word(index - 1), message.word(index - 2)
     if before in ("over", "above", "under", "below", "beyond", "<", ">", "exceeding", "past"):

@@ -11,6 +11,10 @@ from bot.understanding.patterns import Pattern
 from scheduling.remark import Available, Doubt, Expectation, Remark, Unavailable
 
 _EVENING_HOUR, _NOON_HOUR = 17.0, 12.0
+_BESIDE_A_DAY = frozenset(
+    ["greeting", "thanks", "yes", "no", "later", "leaving", "back", "unavailable", "available"]
+)
+"""Beside these a day is of the diary: "thanks, not friday"."""
 _ALWAYS = timedelta(days=13)
 """How far "only evenings" reaches when no day was said."""
 
@@ -41,7 +45,7 @@ def free_days(found: Found, days: list[DaySpan]) -> Doubt | None:
 def _belongs_elsewhere(found: Found, clause: Clause) -> bool:
     """Whether the day in this clause dates weather or a fire rather than a diary."""
     kinds = {remark.kind for index, remark in found.remarks if clause.start <= index < clause.stop}
-    return bool(kinds & {"weather", "lit", "stoked", "fire_out", "reading", "crack", "unwell"})
+    return bool(kinds - _BESIDE_A_DAY)
 
 
 def _remark(found: Found, clause: Clause, span: DaySpan, today: date) -> Remark | Doubt | None:

@@ -178,12 +178,23 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
             continue
         celsius = round((token.value - 32) / 1.8, 1) if setting.unit == "F" else token.value
         likely = COLDEST_C <= celsius <= HOTTEST_C and token.value >= _LEAST_LIKELY
+        slipped = index + 1 < len(message.tokens) and message.tokens[index + 1].glued
+        if token.value < _LEAST_LIKELY and _is_a_sentence(message) and not slipped:
+            continue
         choices = (Reading(top_c=celsius),) if likely else ()
         heard = (
             message.text[:_QUOTED] if len(message.tokens) <= 8 else message.said(index, index + 1)
         )
         return Doubt(why="which_number", choices=choices, heard=heard)
     return None
+
+
+def _is_a_sentence(message: Message) -> bool:
+    """Whether enough words stand around a small number to tell that it is no reading."""
+    return sum(token.kind is TokenKind.WORD for token in message.tokens) >= _FEW_WORDS
+
+
+_FEW_WORDS = 3
 
 
 def _is_negated(message: Message, index: int) -> bool:

@@ -11,7 +11,9 @@ from bot.understanding.patterns import Pattern, pattern
 from bot.understanding.shelf import joined_lines, shelf, word_list
 
 _WORDS = shelf("words")
-_CLASSES = {f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people", "body", "clothes")}
+_CLASSES = {
+    f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people", "body", "clothes", "days")
+}
 """Words that many phrases share: "@people" within a choice stands for all of that section."""
 
 

@@ -96,6 +96,7 @@ _STOKING = words(
     with more adding putting
     """
 )
+_AFTER_ON = frozenset(["", ".", ",", "!", "and", "\n", "at", "about", "just", "now", "already"])
 _ENDS_A_COUNT = frozenset(
     ["", "on", "in", "more", ".", ",", "!", "now", "and", "at", "just", "there"]
 )
@@ -110,7 +111,7 @@ def _after_a_verb(message: Message, start: int, stop: int) -> int | None:
         return None
     if start == message.clause_of(start).start and message.word(stop) in ("on", "in"):
         # "2 on": nothing else stands in the clause
-        return stop if message.word(stop + 1) in ("", ".", ",", "!", "and", "\n") else None
+        return stop if message.word(stop + 1) in _AFTER_ON else None
     before = [message.word(start - step) for step in (1, 2)]
     led = before[0] in _STOKING or (before[0] in ("on", "in") and before[1] in _STOKING)
     return stop if led and message.word(stop) in _ENDS_A_COUNT else None

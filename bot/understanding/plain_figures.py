@@ -23,6 +23,10 @@ OTHER_DAYS = frozenset(
     ["tomorrow", "yesterday", "tv", "radio", "forecast", "weather", "outside", "outdoors"]
 )
 _ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
+_OF_A_PLACE = words(
+    "brick bricks surface temperature inside side wall face tiles stone area part bit"
+)
+"""What may stand between a place and its figure: "hearth bricks 190"."""
 _AHEAD = words("will shall would should could might")
 """Before a figure they make it one that nobody has read yet: "I will check at 150"."""
 _LINKS = words("am is was are were at to of hit only about now just be been")
@@ -169,6 +173,8 @@ _MOST_COUNTED = 32
 def _left_word(message: Message, start: int) -> str:
     """The word before the figure; before a colon, the label the colon belongs to."""
     before = message.word(start - 1)
+    if before in _OF_A_PLACE and message.word(start - 2) in PLACES:
+        return message.word(start - 2)
     if before not in (":", "="):
         return before
     return "" if start - 2 in message.claimed else message.word(start - 2)

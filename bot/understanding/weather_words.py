@@ -97,7 +97,10 @@ def _whens(
 
 
 def _speed(clause: Clause, winds: list[WindSpeed]) -> float | None:
-    return next((w.wind_ms for w in winds if clause.start <= w.start < clause.stop), None)
+    here = [w.wind_ms for w in winds if clause.start <= w.start < clause.stop]
+    if not here and len(winds) == 1:
+        return winds[0].wind_ms
+    return here[0] if here else None
 
 
 def _said(what: Sky, when: date | Literal["now"], wind_ms: float | None) -> WeatherSaid:
