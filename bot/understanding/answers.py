@@ -7,6 +7,7 @@ from bot.understanding.found import Found, matches, take
 from bot.understanding.message import Clause, Message, Mood
 from bot.understanding.moments import ClockTime, Span
 from bot.understanding.patterns import words
+from bot.understanding.stretches import number as number_at
 from bot.understanding.tokens import TokenKind
 from scheduling.remark import Expectation, Later, NotLit, Remark, Setting, Sign
 
@@ -21,7 +22,7 @@ def later(found: Found) -> None:
         clause = message.clause_of(moment.start)
         wished = any(c is clause for c, _, _ in asked_later)
         minutes: float | None = None
-        if isinstance(moment, Span) and not _tells_how_long(message, clause):
+        if isinstance(moment, Span) and not _tells_how_long(message, clause, moment):
             rest = set(range(clause.start, clause.stop)) - message.claimed
             bare = all(message.word(i) in _AROUND_A_SPAN for i in rest)
             if (moment.side == "ahead" and (wished or bare or clause.mood is not Mood.ASKED)) or (
@@ -51,9 +52,12 @@ def later(found: Found) -> None:
             return
 
 
-def _tells_how_long(message: Message, clause: Clause) -> bool:
-    """ "From 230 to 241 in twenty minutes": the stretch is behind us."""
-    return any(message.word(i) in _MOVED for i in range(clause.start, clause.stop))
+def _tells_how_long(message: Message, clause: Clause, span: Span) -> bool:
+    """ "From 230 to 241 in twenty minutes", "168 in 30 min": the stretch is behind us."""
+    after_a_figure = number_at(message, span.start - 2) is not None
+    return after_a_figure or any(
+        message.word(i) in _MOVED for i in range(clause.start, clause.stop)
+    )
 
 
 _MOVED = words("from rose risen climbed gained dropped fell fallen lost jumped went took")

@@ -67,8 +67,9 @@ _SAME_SIGN = {
     "×": "x",
     "&": " and ",
 }
-_LABEL = re.compile(r"(?<![\w'])([tlrsh])(?= ?[:=]? ?\d)")
+_LABEL = re.compile(r"(?<![\w'])(?:([tlrsh])(?= ?[:=]? ?\d)|([cf])(?=[:=]? ?\d\d)(?<=[cf])(?! ))")
 _LABELS = {"t": "top", "l": "left", "r": "right", "s": "sides", "h": "hearth"}
+_LABELS |= {"c": "crown", "f": "floor"}
 """Single letters as people label a list of readings: "t152 l140 r138"."""
 _LONGEST = 1000
 """Characters read of one message: a coach's question is never answered by an essay."""
@@ -81,7 +82,7 @@ def normalise(text: str) -> str:
     plain = re.sub(r"(?<=\d) ?-ish\b", " ish", plain)
     if len(_LABEL.findall(plain)) > 1 or re.search(r"\b[tlrsh] ?[:=]", plain):
         # a lone "l50" may as well be 150 with a letter for the one
-        plain = _LABEL.sub(lambda label: f"{_LABELS[label[1]]} ", plain)
+        plain = _LABEL.sub(lambda label: f"{_LABELS[label[0]]} ", plain)
     lines = (re.sub(r"\s+", " ", line).strip() for line in re.split(r"[\n\r\v\f\x85]+", plain))
     return "\n".join(line for line in lines if line)
 

@@ -24,7 +24,7 @@ OTHER_DAYS = frozenset(
 )
 _ASKING_WORDS = frozenset(["is", "are", "should", "be", "can", "what", "do", "does", "will", "if"])
 _OF_A_PLACE = words(
-    "brick bricks surface temperature inside side wall face tiles stone area part bit"
+    "hand brick bricks surface temperature inside side wall face tiles stone area part bit"
 )
 """What may stand between a place and its figure: "hearth bricks 190"."""
 _AHEAD = words("will shall would should could might")
@@ -100,6 +100,8 @@ def is_estranged(message: Message, figure: Figure) -> bool:
         return True
     index = message.clauses.index(clause)
     for before in message.clauses[max(index - 1, 0) : index]:
+        if _ABACK & _words(message, before) and _words(message, before) <= _TAKEN_ABACK:
+            return True
         if before.mood is Mood.ASKED or _numbers_in(message, before):
             continue
         if _points_elsewhere(message, before):
@@ -125,6 +127,9 @@ def _points_elsewhere(message: Message, clause: Clause) -> bool:
     )
 
 
+_ABACK = words("what why how really huh eh seriously")
+_TAKEN_ABACK = _ABACK | words("come so , ? ! .")
+"""Nothing but these before a figure: its sender wonders at it rather than tells it."""
 _POINTING = words("in on at near by over above behind outside under pointing pointed aiming")
 _OURS = words("now mine ours i we top crown dome")
 

@@ -6,9 +6,12 @@ from bot.understanding import understand
 from scheduling.remark import Setting
 from tests.bot.understanding.corpus import NOW, Example, examples, heard, invented
 
-_SETS = "one two three four five six seven eight nine ten eleven twelve"
+_SETS = "one two three four five six seven eight nine ten eleven twelve thirteen"
 HELD_OUT = [f"held_out_{number}.txt" for number in _SETS.split()]
-STRANGE = ["strange_numbers.txt", *(f"strange_numbers_{n}.txt" for n in ("two", "three", "four"))]
+STRANGE = [
+    "strange_numbers.txt",
+    *(f"strange_numbers_{n}.txt" for n in ("two", "three", "four", "five")),
+]
 DANGER = ["danger.txt", "danger_two.txt", "danger_three.txt"]
 CORPORA = ["corpus.txt", *DANGER, *HELD_OUT]
 
@@ -39,8 +42,8 @@ def test_no_temperature_is_invented(name: str) -> None:
 
 @pytest.mark.parametrize("name", STRANGE)
 def test_numbers_that_are_nobodys_reading_are_never_taken_for_one(name: str) -> None:
-    """Unseen, 6 of 125, 7 of 152, 10 of 123 and none of 140 were taken for readings; three lines
-    were then found to be fair readings and left out.
+    """Unseen, 6 of 125, 7 of 152, 10 of 123, none of 140 and 17 of 140 were taken for readings;
+    five lines were then found to be fair readings and left out.
     """
     every = list(examples(name))
     assert len(every) > 100
@@ -81,11 +84,11 @@ def test_dangers_are_heard_however_typed_and_no_others(name: str) -> None:
 
 @pytest.mark.parametrize("name", HELD_OUT)
 def test_messages_written_apart_from_the_grammar_are_read_too(name: str) -> None:
-    """Read unseen, these came out 87, 85, 83, 85, 96, 94, 89, 85, 78, 82, 80 and 87 % right, the
-    fifth to the eighth written by one who knew the grammar, those from the ninth on to be hard;
-    what they taught has gone in since. Four expectations of the fourth, two each of the ninth to
-    the eleventh and one of the dangers were widened after reading, where a second answer is as
-    good.
+    """Read unseen, these came out 87, 85, 83, 85, 96, 94, 89, 85, 78, 82, 80, 87 and 93 % right,
+    the fifth to the eighth written by one who knew the grammar, those from the ninth on to be
+    hard; what they taught has gone in since. Four expectations of the fourth, two each of the
+    ninth to the eleventh and one of the dangers were widened after reading, where a second answer
+    is as good.
     """
     misses, every = _misses(name)
     assert len(misses) <= 0.05 * len(every)
