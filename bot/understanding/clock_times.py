@@ -126,7 +126,8 @@ def _digital(message: Message, start: int, *, expects_time: bool) -> ClockTime |
     alone_there = number(message, start + 1) is None
     late = deed and (token.value >= _NO_DOME or (whole_hour and alone_there))
     part_of_day = (deed or whole_hour) and _part_of_day_follows(message, start)
-    if before == "at" and (late or _is_asked_for(message, start) or part_of_day):
+    asked_for = whole_hour and _is_asked_for(message, start)
+    if before == "at" and (late or asked_for or part_of_day):
         return (deed and _hour_then_minute(message, start)) or _figures_as_time(message, start)
     pieces = before == "stoked" and token.value <= _MOST_PIECES
     if alone or (lit and before in _LEADS_A_TIME) or (before in _AFTER_LIT and not pieces):

@@ -79,6 +79,7 @@ def normalise(text: str) -> str:
     """``text`` in lower case with plain digits, quotes, dashes and spaces; emoji as words."""
     plain = "".join(_plain(char) for char in text[:_LONGEST])
     plain = re.sub(r"(?<!\d)(?=\.(?:5|25|75|33|67)\b)(?<=\s)", "0", plain)
+    plain = re.sub(r"\bi(?:'d| ?would|d) (?=(?:say|guess|reckon|call it|estimate)\b)", "i ", plain)
     plain = re.sub(r"(?<=\d) ?-ish\b", " ish", plain)
     if len(_LABEL.findall(plain)) > 1 or re.search(r"\b[tlrsh] ?[:=]", plain):
         # a lone "l50" may as well be 150 with a letter for the one

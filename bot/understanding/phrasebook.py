@@ -12,7 +12,8 @@ from bot.understanding.shelf import joined_lines, shelf, word_list
 
 _WORDS = shelf("words")
 _CLASSES = {
-    f"@{name}": "|".join(word_list(_WORDS[name])) for name in ("people", "body", "clothes", "days")
+    f"@{name}": "|".join(word_list(_WORDS[name]))
+    for name in ("people", "body", "clothes", "days", "things")
 }
 """Words that many phrases share: "@people" within a choice stands for all of that section."""
 

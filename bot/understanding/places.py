@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from bot.understanding.figures import Figure, is_free_number
 from bot.understanding.message import Message
+from bot.understanding.patterns import words
 from bot.understanding.phrasebook import FRIENDLY_BEFORE, HOMELY, PLACES
 from bot.understanding.tokens import TokenKind
 
@@ -99,12 +100,23 @@ def _is_sign(message: Message, index: int) -> bool:
 
 
 def _is_tag(message: Message, index: int) -> bool:
-    """ "Right" and "back" are places only beside a number."""
+    """ "Right", "back" and the like are places only beside a number or a word of a place."""
     word = message.word(index)
+    if word == "left":
+        beside = [*message.tokens[index - 1 : index], *message.tokens[index + 1 : index + 2]]
+        return not (
+            index == message.clause_of(index).start
+            or any(token.kind is TokenKind.NUMBER or token.text in _BESIDE_LEFT for token in beside)
+        )
     if word not in ("right", "back", "stone", "fire", "l", "r", "house", "water", "front"):
         return False
+    beyond = index + 1
+    while message.word(beyond) in _LINKS:
+        beyond += 1
     near = [
-        message.tokens[i] for i in (index - 1, index + 1, index + 2) if 0 <= i < len(message.tokens)
+        message.tokens[i]
+        for i in (index - 1, index + 1, index + 2, beyond)
+        if 0 <= i < len(message.tokens)
     ]
     if word == "right" and any(token.text in ("left", "l") for token in message.tokens):
         return False
@@ -112,6 +124,10 @@ def _is_tag(message: Message, index: int) -> bool:
         after = message.word(index + 1)
         return not (after in ("wall", "side", "is", "=", ":") or is_free_number(message, index + 1))
     return not any(token.kind is TokenKind.NUMBER for token in near)
+
+
+_LINKS = words("is at was now about only just reads says showing")
+_BESIDE_LEFT = words("the on my = : is side wall hand right to at , / - and about reads says ( now")
 
 
 def _linked(message: Message, place: int, number: int) -> bool:

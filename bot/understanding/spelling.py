@@ -25,6 +25,10 @@ _BEFORE_ILL = frozenset(word_list(_SPELLING["before ill"]))
 _FEELINGS = word_list(_SPELLING["feelings"])
 
 
+POSSESSIVE = "'s"
+"""Of "sun's", until the word after it tells whether it is an "is"."""
+
+
 def expand(raw: str, *, after_number: bool, before: str = "") -> list[str]:
     """The words behind one typed word; ``after_number`` when glued to figures ("10m")."""
     if after_number and raw in _AFTER_A_NUMBER:
@@ -34,7 +38,8 @@ def expand(raw: str, *, after_number: bool, before: str = "") -> list[str]:
     if raw in _SHORT_FORMS:
         return _SHORT_FORMS[raw].split()
     if raw.endswith("'s") and len(raw) > 3:
-        return [raw[:-2], "is"] if raw[:-2] in ("it", "that", "there", "he", "she") else [raw[:-2]]
+        spoken = raw[:-2] in ("it", "that", "there", "he", "she")
+        return [raw[:-2], "is" if spoken else POSSESSIVE]
     return [raw.replace("'", "")] if raw != "o'clock" else [raw]
 
 
@@ -52,6 +57,11 @@ def spell(word: str) -> str:
         if distance < best_distance:
             best, best_distance = candidate, distance
     return best
+
+
+def is_meant(after: str) -> bool:
+    """Whether the "'s" before ``after`` is an "is": "sun's out", but not "Dave's oven"."""
+    return after in _BEFORE_IS
 
 
 def something_is(word: str, after: str) -> str | None:

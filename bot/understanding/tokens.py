@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bot.understanding.numbers import HYPHENATED, is_number_word, value_of
-from bot.understanding.spelling import expand, feeling, something_is, spell
+from bot.understanding.spelling import POSSESSIVE, expand, feeling, is_meant, something_is, spell
 
 
 class TokenKind(StrEnum):
@@ -81,6 +81,10 @@ def _in_context(tokens: list[Token]) -> list[Token]:
     out: list[Token] = []
     for position, token in enumerate(tokens):
         after = tokens[position + 1].text if position + 1 < len(tokens) else ""
+        if token.text == POSSESSIVE and token.kind is TokenKind.WORD:
+            if is_meant(after):
+                out.append(replace(token, text="is"))
+            continue
         noun = something_is(token.text, after)
         if noun is not None:
             out += [replace(token, text=noun), replace(token, text="is", glued=False)]
