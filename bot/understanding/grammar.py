@@ -172,7 +172,7 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
             continue
         if any(message.word(i) in OTHER_DAYS for i in range(clause.start, clause.stop)):
             continue
-        if found.has("reading") and _is_negated(message, index):
+        if found.has("reading") and (_is_negated(message, index) or _is_of_before(message, index)):
             continue
         if math.isnan(token.value) or (token.value < _LEAST_LIKELY and found.remarks):
             continue
@@ -187,6 +187,11 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
         )
         return Doubt(why="which_number", choices=choices, heard=heard)
     return None
+
+
+def _is_of_before(message: Message, index: int) -> bool:
+    """ "97 now, up from 92", "214, was 209"."""
+    return message.word(index - 1) in ("from", "was", "were", "previously", "earlier", "before")
 
 
 def _is_a_sentence(message: Message) -> bool:

@@ -71,6 +71,8 @@ _LABEL = re.compile(r"(?<![\w'])(?:([tlrsh])(?= ?[:=]? ?\d)|([cf])(?=[:=]? ?\d\d
 _LABELS = {"t": "top", "l": "left", "r": "right", "s": "sides", "h": "hearth"}
 _LABELS |= {"c": "crown", "f": "floor"}
 """Single letters as people label a list of readings: "t152 l140 r138"."""
+_LABEL_AFTER = re.compile(r"(?<=\d)(?:[°c]? ?\(([tlrs])\)|[°c]? ?([tlrs])(?![\w']))")
+"""The same after each figure: "102 (t) 88 (l) 90 (r)"."""
 _LONGEST = 1000
 """Characters read of one message: a coach's question is never answered by an essay."""
 
@@ -84,6 +86,8 @@ def normalise(text: str) -> str:
     if len(_LABEL.findall(plain)) > 1 or re.search(r"\b[tlrsh] ?[:=]", plain):
         # a lone "l50" may as well be 150 with a letter for the one
         plain = _LABEL.sub(lambda label: f"{_LABELS[label[0]]} ", plain)
+    if len(_LABEL_AFTER.findall(plain)) > 1:
+        plain = _LABEL_AFTER.sub(lambda label: f" {_LABELS[label[1] or label[2]]}", plain)
     lines = (re.sub(r"\s+", " ", line).strip() for line in re.split(r"[\n\r\v\f\x85]+", plain))
     return "\n".join(line for line in lines if line)
 
