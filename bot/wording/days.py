@@ -25,8 +25,8 @@ from scheduling.ports import Parcel
 def proposed(said: DaysProposed, m: Measures) -> Parcel:
     """What changes if this is so."""
     warm_up = (
-        "Before the long gap there is a short warm-up: two or three small stokings and, once no "
-        "flame is left, the door on overnight."
+        "After so long a gap the oven is warmed up first: a short fire of two or three small "
+        "stokings and, once no flame is left, the door on overnight."
         if any(line.warm_up for line in said.lines)
         else None
     )

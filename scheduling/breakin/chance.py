@@ -21,6 +21,9 @@ SPOILING_MM = 1.0
 BREEZE_MS = 13.0
 """Open wind at which a fire behind no shelter is hard to hold at a temperature (own choice)."""
 
+WIND_SPOILS = 0.8
+"""Chance that such a wind spoils the firing (own choice)."""
+
 DAY_TO_DAY_SPREAD = 0.35
 """Spread of a day's windiest hour about its mean, as a share of it (own choice)."""
 
@@ -57,7 +60,7 @@ def poor_chance(
     wind = np.asarray(wind_ms, dtype=np.float64)
     felt = SHELTER_FACTOR[setting.shelter]
     stopped = ndtr((wind - wind_stop_ms) / spread)
-    fitful = 0.8 * ndtr((wind * felt - BREEZE_MS) / spread)
+    fitful = WIND_SPOILS * ndtr((wind * felt - BREEZE_MS) / spread)
     calm = (1.0 - stopped) * (1.0 - fitful)
     chance = 1.0 - (1.0 - wet) * calm
     told_too_windy = np.maximum(chance, 0.9 - 0.08 * np.minimum(lead_d, 6.0))

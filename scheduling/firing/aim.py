@@ -60,7 +60,7 @@ class Aim(BaseModel):
     morning_c: float | None = None
     water_left_l: float | None = None
     warm_up: bool = False
-    """A short fire before a gap, or after an idle time, and no step of its own."""
+    """A short fire after a long idle time, and no step of its own."""
 
 
 class WhyGentler(StrEnum):

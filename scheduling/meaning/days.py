@@ -10,8 +10,8 @@ class DaysProposed(Said):
     """What changes if this is so; nothing is done until confirmed.
 
     ``why``: ``unavailable``, ``available``, ``weather``, ``gale``, ``soaked``, ``wood_out``,
-    ``restricted``, ``forecast``, ``slipped``, ``order``, ``wanted``. ``warm_up``: before a long
-    gap a short warm-up with two or three small stokings and the door on overnight.
+    ``restricted``, ``forecast``, ``slipped``, ``order``, ``wanted``. A line with
+    ``warm_up`` is a short fire after a long gap: a few small stokings, the door on overnight.
     """
 
     kind: Literal["days_proposed"] = "days_proposed"

@@ -36,6 +36,9 @@ from scheduling.remark import Sky
 READABLE_MARGIN_K = 25.0
 """An instrument is used up to this far below its end."""
 
+GAP_RECKONED_ANEW = timedelta(days=2)
+"""The wall cools and dries little in two days more: a shorter delay keeps the aims computed."""
+
 USUAL_START_HOUR = 9.0
 FLOOR_D = 7
 """Calendar days that every mortar gets, whatever the weather (own choice); a builder's own
@@ -154,8 +157,11 @@ def aims_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
         return ()
     if record.session is not None and record.promise:
         return tuple(Aim(**one.model_dump(include=AIM_FIELDS)) for one in record.promise)
-    by_rule = rule_of(record, now)
-    return wall.gentler(record, by_rule, bounds_of(record), now, next_start(record, now))
+    return _aims_from(record, now, next_start(record, now))
+
+
+def _aims_from(record: Facts, now: datetime, start: datetime) -> tuple[Aim, ...]:
+    return wall.gentler(record, rule_of(record, now), bounds_of(record), now, start)
 
 
 AIM_FIELDS = set(Aim.model_fields)
@@ -210,11 +216,25 @@ def _wanted_today(record: Facts, today: date) -> bool:
 
 
 def look_ahead(record: Facts, now: datetime, first: date | None = None) -> Outlook:
-    """The firings left, each laid on its day. Empty of days while the mortar is in doubt."""
+    """The firings left, each laid on its day. Empty of days while the mortar is in doubt.
+
+    Where the days found lie beyond a longer gap than was reckoned with, the firings are computed
+    anew for the oven as it will be by then, and laid again.
+    """
     cured = cure_of(record, now)
     aims: Sequence[Aim] = aims_of(record, now)
     if cured is not None and cured.standing in (Standing.FROZEN, Standing.TOO_COLD):
         return Outlook(tuple(Dated(aim, None, None) for aim in aims), cured)
     facts = days_of(record, now, cured, aims, first)
     facts = replace(facts, gap=gap_effect(record, bounds_of(record)))
-    return Outlook(laid(facts, aims, now), cured)
+    dated = laid(facts, aims, now)
+    start = dated[0].start if dated else None
+    if (
+        start is not None
+        and record.session is None
+        and start - next_start(record, now) > GAP_RECKONED_ANEW
+    ):
+        aims = _aims_from(record, now, start)
+        facts = replace(facts, sessions_h=tuple(aim.session_h for aim in aims))
+        dated = laid(facts, aims, now)
+    return Outlook(dated, cured)

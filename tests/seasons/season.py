@@ -5,28 +5,35 @@ The baseline tells the next five free days and fires on them; a day that fails i
 list. The calendar is laid anew each evening from a forecast that errs.
 """
 
+import math
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 import numpy as np
 
 from bot.rehearsal.weathermaking import Seasons, Sort, foresee, make
-from scheduling.breakin.chance import Setting, poor_chance, usual_poor_chance
+from scheduling.breakin.chance import (
+    BREEZE_MS,
+    SPOILING_MM,
+    WIND_SPOILS,
+    Setting,
+    poor_chance,
+    usual_poor_chance,
+)
 from scheduling.breakin.climate import usual_days
 from scheduling.breakin.days import DayProblem, Weights
 from scheduling.breakin.laying import lay_many
+from scheduling.breakin.wind import NOT_WORTH_LIGHTING_MS
 from scheduling.oven.makeup import Cover, Shelter
 
 FIRINGS = 5
 SESSION_H = 5.0
 HORIZON = 30
 LEADS = 9
-FALLS_SHORT = 0.6
-"""Share of fires lit on a poor day that must be repeated (own assumption)."""
-SPOILT_MM = 1.0
-WINDY_MS = 13.0
+SPOILT_MM = SPOILING_MM
+WINDY_MS = BREEZE_MS
 CALLED_OFF_MM = 8.0
-CALLED_OFF_MS = 15.4
+CALLED_OFF_MS = NOT_WORTH_LIGHTING_MS
 """A poor day has this much rain or wind while the fire burns; on a terrible one both kinds of
 owner see in the morning that nothing can be lit."""
 
@@ -77,9 +84,17 @@ class World:
             or self.seasons.wind_ms[oven, day] >= CALLED_OFF_MS
         )
 
-    def counts(self, oven: int, day: int, falls_short: float) -> bool:
-        """Whether a fire lit that day reaches its aim."""
-        return not self.poor(oven, day) or self.luck[oven, day] >= falls_short
+    def counts(self, oven: int, day: int, falls_short: float | None) -> bool:
+        """Whether a fire lit that day reaches its aim.
+
+        ``falls_short`` is the share of fires on poor days that must be repeated; None takes the
+        chance that rain and wind of that day have by the law that the calendar is laid by.
+        """
+        if falls_short is not None:
+            return not self.poor(oven, day) or self.luck[oven, day] >= falls_short
+        dry = math.exp(-self.seasons.rain_mm[oven, day] / SPOILING_MM)
+        steady = 1.0 - WIND_SPOILS * (self.seasons.wind_ms[oven, day] >= BREEZE_MS)
+        return bool(self.luck[oven, day] >= 1.0 - dry * steady)
 
 
 def world(sort: Sort, first: date, ovens: int, seed: int, days: int = 150) -> World:
@@ -93,7 +108,7 @@ def world(sort: Sort, first: date, ovens: int, seed: int, days: int = 150) -> Wo
     return World(sort, seasons, free, rng.random((ovens, days)), seed)
 
 
-def next_free_day(one: World, falls_short: float = FALLS_SHORT) -> Tally:
+def next_free_day(one: World, falls_short: float | None = None) -> Tally:
     """The baseline: a fixed list of the next five free days, slipping day by day."""
     tally = Tally()
     for oven in range(len(one.free)):
@@ -117,7 +132,7 @@ def next_free_day(one: World, falls_short: float = FALLS_SHORT) -> Tally:
     return tally
 
 
-def laid_calendar(one: World, weights: Weights, falls_short: float = FALLS_SHORT) -> Tally:
+def laid_calendar(one: World, weights: Weights, falls_short: float | None = None) -> Tally:
     """Ours: laid anew every evening, told days kept unless something is gained by moving."""
     tally = Tally()
     rng = np.random.default_rng(one.seed + 1)
@@ -176,6 +191,8 @@ def _chances(
     usual = usual_days(
         one.sort.latitude, one.sort.longitude, of_year + np.arange(HORIZON, dtype=np.float64)
     )
-    far = np.tile(usual_poor_chance(usual, SESSION_H, setting, 15.4), (len(one.free), 1))
+    far = np.tile(
+        usual_poor_chance(usual, SESSION_H, setting, NOT_WORTH_LIGHTING_MS), (len(one.free), 1)
+    )
     far[:, : near.shape[1]] = near
     return far

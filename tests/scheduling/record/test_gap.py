@@ -8,12 +8,15 @@ import pytest
 from scheduling.breakin.days import GapEffect
 from scheduling.firing.rule import Bounds
 from scheduling.journal import FireLit, FiringEnded
+from scheduling.meaning import DaysProposed
 from scheduling.oven.belief import Belief
 from scheduling.oven.preset import shipped
 from scheduling.oven.surroundings import Surroundings
+from scheduling.record import Record
 from scheduling.record.gap import NEVER, gap_effect
 from scheduling.record.outlook import look_ahead
-from tests.scheduling.road import Road
+from scheduling.remark import Unavailable
+from tests.scheduling.road import Road, fired
 
 MORNING = datetime(2026, 5, 4, 7, 0, tzinfo=UTC)
 
@@ -57,3 +60,25 @@ def test_without_an_ensemble_the_usual_gap_costs_the_usual() -> None:
     usual = GapEffect()
     effect = gap_effect(Road().record, Bounds())
     assert effect.lost == tuple(h + e for h, e in zip(usual.lost, usual.extra, strict=True))
+
+
+def test_weeks_away_are_reckoned_with_before_they_come() -> None:
+    """The days proposed begin with the warm-up that the oven will need by then."""
+    road = fired(Road(now=MORNING, record=Record(members=8)).begin().to_first_firing())
+    today = road.record.today(road.now)
+    road.say(Unavailable(first=today + timedelta(days=1), last=today + timedelta(days=40)))
+    proposal = road.last(DaysProposed)
+    assert proposal.lines[0].warm_up
+    assert [line.warm_up for line in proposal.lines[1:]] == [False] * (len(proposal.lines) - 1)
+    road.confirms(proposal.proposal)
+    promised = road.record.promise
+    assert promised[0].warm_up
+    assert promised[0].plateau_c <= 100.0
+    assert promised[0].day == today + timedelta(days=41)
+
+
+def test_a_few_days_away_bring_no_warm_up() -> None:
+    road = fired(Road(now=MORNING, record=Record(members=8)).begin().to_first_firing())
+    today = road.record.today(road.now)
+    road.say(Unavailable(first=today + timedelta(days=1), last=today + timedelta(days=6)))
+    assert not any(line.warm_up for line in road.last(DaysProposed).lines)
