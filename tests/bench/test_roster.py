@@ -8,35 +8,22 @@ import resource
 import statistics
 import time
 from collections.abc import Awaitable, Callable
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 from sqlalchemy import insert
 
-from bot.conversation.chat import CHANNEL
-from bot.conversation.foundation import Foundation
-from bot.conversation.heard import Listener
-from bot.conversation.incoming import Incoming
 from bot.conversation.office.board import board
-from bot.conversation.reception import Reception
-from bot.conversation.setting_up import SettingUp
-from bot.conversation.stored import row_of
-from bot.wiring import seeded_id
-from bot.wording.voice import Voice
-from scheduling.clock import SteppedClock
-from scheduling.journal import ENTRY, Entry
 from scheduling.ports import OvenCard, Person
 from scheduling.record import Record
 from scheduling.record.wall import believe
 from scheduling.waking.book import OvenBook
-from scheduling.waking.dispatcher import Dispatcher
-from scheduling.waking.engine import Engine
 from storage import tables
 from storage.address import sqlite_url
 from storage.roster import plain
-from storage.store import SqlStore, make_engine, open_store
+from storage.store import make_engine, open_store
+from tests.bench.stopwatch import PLAIN, Timed, row
 from tests.scheduling.road import Road, lit, stoking
 
 CLIENTS, BURNING = 1000, 150
@@ -86,48 +73,6 @@ async def fill(path: Path, waiting: Road, burning: Road) -> None:
     await engine.dispose()
 
 
-PLAIN = {"channel": CHANNEL, "unit": "C", "zone": "Europe/London", "blocked": False}
-
-
-def row(oven: str, seq: int, entry: Entry) -> dict[str, Any]:
-    return {"oven": oven, "seq": seq, "entry": ENTRY.dump_json(entry).decode()}
-
-
-class Timed:
-    """One builder before the real reception, with a stopwatch."""
-
-    def __init__(self, store: SqlStore, road: Road) -> None:
-        self.store, self.clock = store, SteppedClock(road.now)
-        self.new_id, voice = seeded_id(3), Voice()
-        self.engine: Engine[Record] = Engine(store, voice, self.clock, OvenBook(), self.new_id)
-        base = Foundation(store, self.clock, self.engine, self.new_id, None, voice)
-        self.reception = Reception(base, None, SettingUp())
-        self.listener = Listener(self.clock)
-        self.dispatcher = Dispatcher(store, self.clock, {CHANNEL: self.listener}, self.new_id)
-        self.count = 0
-        self.waited: list[float] = []
-
-    async def receive(self, **what: Any) -> float:
-        """Milliseconds of work to a stored answer. On the wall it is longer where others use the
-        machine too, and by the disk's one write a commit: that is kept in ``waited``."""
-        self.count += 1
-        self.clock.move_to(self.clock.now() + timedelta(seconds=1))
-        key = f"u{self.count}"
-        incoming = Incoming(CHANNEL, key, "beth", self.clock.now(), message=key, **what)
-        async with self.store.write() as unit:
-            await unit.inbox.store(row_of(incoming))
-            await unit.commit()
-        begun, seen = time.process_time(), time.perf_counter()
-        await self.reception.receive(incoming)
-        taken = (time.process_time() - begun) * 1e3
-        self.waited.append((time.perf_counter() - seen) * 1e3)
-        await self.dispatcher.deliver()
-        return taken
-
-    async def press(self, label: str) -> float:
-        return await self.receive(press=self.listener.key_of("beth", label))
-
-
 async def many(
     van: Timed, what: str, once: Callable[[int], Awaitable[float]], times: int = ROUNDS
 ) -> None:
@@ -155,7 +100,7 @@ async def test_a_thousand_clients_of_whom_150_fire(tmp_path: Path) -> None:
         async with store.write() as unit:
             await unit.people.put(beth)
             await unit.commit()
-        van = Timed(store, burning)
+        van = Timed(store, "beth", burning.now)
         await van.receive(text="list")
 
         async def turned(number: int) -> float:
