@@ -262,4 +262,5 @@ class Setting(BaseModel):
     expect: Expectation = Expectation.NOTHING
     last_top_c: float | None = None
     """The last believed crown temperature, to tell "1 60" from two readings."""
+    last_top_at: datetime | None = None
     instrument_max_c: float | None = None

@@ -172,6 +172,7 @@ _BY_NAME = {
     "finishing": "This fire is on its way out.",
     "approximate": "The reading was only rough, so I go by the gentler side of it.",
     "just_fed": "The last wood has not shown yet what it does.",
+    "just_lit": "It was only just lit, and has not shown yet what it does.",
     "plan": "Without a thermometer I go by the clock.",
     "not_burning": "What lies in there has hardly warmed the dome: it smoulders. Keep out of its "
     "smoke.",

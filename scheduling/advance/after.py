@@ -50,6 +50,8 @@ choice)."""
 
 EMBERS_AGAIN_MINUTES = 60.0
 IDLE_D = 60
+SAME_FIRE_K = 5.0
+"""Two aims this near to each other are the same fire."""
 
 
 def fire_out(turn: Turn, at: datetime) -> None:
@@ -261,11 +263,11 @@ def _own(turn: Turn) -> tuple[str, ...]:
 
 def _change(session: Session, why: str, next_c: float | None, before_c: float | None) -> str:
     """Why the next aim is what it is."""
-    if why == "unattended":
-        return "unattended"
-    if why in ("short", "stopped", "weather", "time"):
-        return "short"
     aim = session.aim
+    if why in ("unattended", "short", "stopped", "weather", "time"):
+        if aim is None or next_c is None or next_c < aim.plateau_c - SAME_FIRE_K:
+            return "unattended" if why == "unattended" else "short"
+        return "repeat" if next_c <= aim.plateau_c + SAME_FIRE_K else "as_planned"
     if aim is not None and session.peak_c is not None and session.peak_c > aim.high_c + 15.0:
         return "hot"
     if before_c is not None and next_c is not None and next_c < before_c - 5.0:

@@ -46,7 +46,7 @@ def forbids_wood(ground: Ground) -> Reason | None:
     if session.silent is not None:
         return Reason("silent")
     if ground.now - session.last_fed_at < JUST_FED:
-        return Reason("just_fed", (ground.now - session.last_fed_at) / timedelta(minutes=1))
+        return ground.just_fed()
     if not ground.instrument:
         return None
     last, top_c = session.last, session.top_c

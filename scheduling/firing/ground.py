@@ -1,7 +1,7 @@
 """What a decision about a fire stands on, and what comes out of it."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from scheduling.firing.aim import Action, WhyGentler
 from scheduling.firing.response import GAIN_K_KG
@@ -53,6 +53,11 @@ class Ground:
     """First guess of how far a kilogram lifts this dome."""
     latest: datetime | None = None
     """After this the owner has no more time."""
+
+    def just_fed(self) -> Reason:
+        """The last wood, or the first, has not shown yet what it does; how old it is, minutes."""
+        since = (self.now - self.session.last_fed_at) / timedelta(minutes=1)
+        return Reason("just_fed" if self.session.stokes else "just_lit", since)
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,15 +65,15 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     why = _reason(ground, aim, top_c)
     if since < JUST_FED / timedelta(minutes=1) and (climb is None or climb >= 0):
         rising = (top_c - 5.0, max(top_c, unfed_c) + 20.0)
-        return Decision(Action.WAIT, Reason("just_fed", since), 15.0, expect_c=rising)
+        return Decision(Action.WAIT, ground.just_fed(), 15.0, expect_c=rising)
     goal_c = _goal_c(ground, aim, top_c)
     above_k = PEAK_ABOVE_WET_K if aim.plateau_c < SLOW_BELOW_C else PEAK_ABOVE_K
     room_kg = answer.kg_below(goal_c + above_k, top_c, AHEAD)
     if climb is not None and climb < BARELY_CLIMBING_K_H and _smoulders(answer, aim):
         return _lit_again(room_kg, since)
     if unfed_c >= goal_c - NEAR_GOAL_K:
-        expect = (min(unfed_c, top_c) - 12.0, max(unfed_c, top_c) + 10.0)
-        return Decision(Action.WAIT, why, min(minutes, 30.0), expect_c=expect)
+        expect_c = _left_alone_c(unfed_c, top_c)
+        return Decision(Action.WAIT, why, min(minutes, 30.0), expect_c=expect_c)
     most_kg = MOST_CHARGE * aim.charge_kg
     burnt_down = top_c < CATCHES_C and answer.burning_kg < BURNT_DOWN * aim.charge_kg
     if burnt_down:
@@ -84,7 +84,7 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
     kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
-        return Decision(Action.WAIT, why, 15.0, expect_c=(unfed_c - 12.0, top_c + 10.0))
+        return Decision(Action.WAIT, why, 15.0, expect_c=_left_alone_c(unfed_c, top_c))
     fed_c = answer.after_c(top_c, kg, minutes)
     return Decision(
         Action.ADD,
@@ -95,6 +95,11 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
         (fed_c - EXPECTED_WITHIN_K, fed_c + EXPECTED_WITHIN_K),
         ground.wall.plateau_at if ground.wall is not None else None,
     )
+
+
+def _left_alone_c(unfed_c: float, top_c: float) -> tuple[float, float]:
+    """Where the crown may be at the next look if nothing goes on."""
+    return min(unfed_c, top_c) - 12.0, max(unfed_c, top_c) + 10.0
 
 
 def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:

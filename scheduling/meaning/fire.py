@@ -30,8 +30,8 @@ class Why(Said):
     ``wind`` (m/s), ``damp``, ``smoke``, ``flue``, ``too_big``, ``stale`` (minutes old),
     ``doubtful``, ``missing``, ``held`` (by the builder), ``trouble``, ``away``, ``session``
     (hours), ``soot`` (hours held: is it gone?), ``wood_out``,
-    ``plan`` (no instrument: by time alone), ``just_fed`` (minutes ago),
-    ``finishing``, ``silent``, ``crack``,
+    ``plan`` (no instrument: by time alone), ``just_fed`` and ``just_lit``
+    (minutes ago), ``finishing``, ``silent``, ``crack``,
     ``lower`` (than expected: read again before wood),
     ``burnt_down`` (hardly anything burns: what goes on has to be lit),
     ``not_burning`` (what is in there has not caught: open it up, light it; with ADD a handful of

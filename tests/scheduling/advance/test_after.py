@@ -56,7 +56,7 @@ def test_a_firing_that_fell_short_is_done_again() -> None:
     road.fire_dies()
     ended = road.entries(FiringEnded)[-1]
     assert not ended.completed
-    assert road.last(FiringDone).change == "short"
+    assert road.last(FiringDone).change == "repeat"
     assert aims_of(road.record, road.now)[0].number == 1
     assert aims_of(road.record, road.now)[0].plateau_c == 150.0
 

@@ -186,6 +186,12 @@ def test_a_warned_owner_without_thermometer_pauses() -> None:
     assert decide(replace(on, session=steaming)).action is Action.ADD_NOTHING
 
 
+def test_a_fire_just_lit_is_not_told_of_wood_just_asked_for() -> None:
+    decision = decide(ground(read(1, 20.0), after=1))
+    assert decision.why.what == "just_lit"
+    assert decision.kg is None
+
+
 @settings(max_examples=400, derandomize=True, deadline=None)
 @given(
     steps=st.lists(
@@ -211,7 +217,10 @@ def test_wood_needs_a_fresh_believed_reading_below_the_plateau_and_no_haste(
     if fed is not None:
         put = WoodPutOn(at=max(LIT, on.now - timedelta(minutes=fed)), pieces=2)
         on = replace(on, session=replace(on.session, stokes=(put,)))
-    if decide(on).action is not Action.ADD:
+    decision = decide(on)
+    if decision.expect_c is not None:
+        assert decision.expect_c[0] < decision.expect_c[1]
+    if decision.action is not Action.ADD:
         return
     assert readings
     assert readings[-1].doubt is None
