@@ -5,7 +5,7 @@ from datetime import datetime
 from bot.understanding import phrasebook as book
 from bot.understanding.found import Found, inner_not, matches, take
 from bot.understanding.message import Clause, Mood
-from bot.understanding.moments import Span
+from bot.understanding.moments import Moment, Span
 from bot.understanding.patterns import words
 from bot.understanding.tokens import TokenKind
 from scheduling.remark import (
@@ -38,7 +38,7 @@ def fire(found: Found) -> None:
     for clause, start, stop in matches(found, book.FIRE_OUT, book.FIRE_OUT_IS_OTHER):
         if clause.mood in (Mood.ASKED, Mood.SUPPOSED) or found.message.negated(clause, start):
             continue
-        if found.has("only_embers"):
+        if found.has("only_embers") or _on_a_day_to_come(found, clause):
             continue
         take(found, start, stop)
         found.add(start, FireOut(at=_at(found, clause)))
@@ -70,7 +70,7 @@ def _at(found: Found, clause: Clause) -> datetime | None:
         if isinstance(moment, Span) and moment.side != "ago":
             continue
         found.used.add(moment.start)
-        return moment.before(found.setting.now)
+        return _corrected(found, moment).before(found.setting.now)
     for moment in found.moments:
         # "lit, 9:20": the clause after holds nothing but the time
         rest = found.message.clause_of(moment.start)
@@ -90,6 +90,22 @@ def _at(found: Found, clause: Clause) -> datetime | None:
             found.used.add(moment.start)
             return moment.before(found.setting.now)
     return None
+
+
+def _corrected(found: Found, moment: Moment) -> Moment:
+    """ "At half two, I mean half one": the later word counts."""
+    clauses = found.message.clauses
+    index = clauses.index(found.message.clause_of(moment.start))
+    for clause in clauses[index : index + 3]:
+        said = (one for one in found.moments if clause.start <= one.start < clause.stop)
+        better = next((one for one in said if one.start > moment.start), None)
+        if better is None or not isinstance(better, type(moment)):
+            continue
+        between = found.message.words(moment.stop, better.start)
+        if any(p.search(between) for p in book.CORRECTING):
+            found.used.add(better.start)
+            return better
+    return moment
 
 
 def stoked(found: Found) -> None:
@@ -194,3 +210,9 @@ def _on_another_day(found: Found, clause: Clause) -> bool:
         # "from Friday I'm off for a week"
         return True
     return any(clause.start <= d.start < clause.stop and d.last != today for d in found.days)
+
+
+def _on_a_day_to_come(found: Found, clause: Clause) -> bool:
+    """ "At work tomorrow so no fire": a day off, and no fire that went out."""
+    today = found.setting.now.date()
+    return any(clause.start <= d.start < clause.stop and d.first > today for d in found.days)

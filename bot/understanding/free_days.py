@@ -85,12 +85,21 @@ def _near(found: Found, clause: Clause, patterns: tuple[Pattern, ...]) -> bool:
     if any(p.search(clause.text) for p in patterns):
         return True
     index = found.message.clauses.index(clause)
-    beside = found.message.clauses[max(index - 1, 0) : index]
+    beside = list(found.message.clauses[max(index - 1, 0) : index])
+    if patterns is book.CANNOT:
+        # "in-laws over on sunday, cant fire"
+        following = found.message.clauses[index + 1 : index + 2]
+        beside += [c for c in following if not _has_a_day(found, c)]
+    beside = [c for c in beside if not any(p.search(c.text) for p in book.CANNOT_IS_OTHER)]
     return (
         patterns is book.CANNOT
         and any(p.search(c.text) for c in beside for p in patterns)
         and not any(p.search(clause.text) for p in book.CAN)
     )
+
+
+def _has_a_day(found: Found, clause: Clause) -> bool:
+    return any(clause.start <= day.start < clause.stop for day in found.days)
 
 
 def _is_all(found: Found, clause: Clause, span: DaySpan) -> bool:

@@ -168,7 +168,9 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
         if token.kind is not TokenKind.NUMBER or index in message.claimed or index in found.taken:
             continue
         clause = message.clause_of(index)
-        if clause.mood is Mood.ASKED or (clause.mood is not Mood.SAID and found.remarks):
+        # "That was wrong, should be 141": what takes its place is asked for.
+        stands_alone = not found.remarks or found.has("undo")
+        if clause.mood is Mood.ASKED or (clause.mood is not Mood.SAID and not stands_alone):
             continue
         if any(message.word(i) in OTHER_DAYS for i in range(clause.start, clause.stop)):
             continue

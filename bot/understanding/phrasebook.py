@@ -74,6 +74,7 @@ BACK = _DEEDS["back"]
 NOT_BACK = _DEEDS["not back"]
 BACK_LATER = _DEEDS["back later"]
 WOOD_OUT = _DEEDS["wood out"]
+WOOD_OUT_IS_OTHER = _DEEDS["wood out is other"]
 NO_THERMOMETER = _DEEDS["no thermometer"]
 NO_THERMOMETER_IS_OTHER = _DEEDS["no thermometer is other"]
 

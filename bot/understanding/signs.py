@@ -33,7 +33,7 @@ _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] =
     ("stop_nudges", book.STOP_NUDGES, ()),
     ("undo", book.UNDO, ()),
     ("only_embers", book.ONLY_EMBERS, book.ONLY_EMBERS_IS_OTHER),
-    ("wood_out", book.WOOD_OUT, ()),
+    ("wood_out", book.WOOD_OUT, book.WOOD_OUT_IS_OTHER),
     ("no_thermometer", book.NO_THERMOMETER, book.NO_THERMOMETER_IS_OTHER),
     ("soot_black", book.SOOT_BLACK, ()),
     ("soot_clear", book.SOOT_CLEAR, ()),
