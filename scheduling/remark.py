@@ -115,6 +115,16 @@ class Available(_Remark):
     last: date | None = Field(default=None, alias="to")
 
 
+class FireBan(_Remark):
+    """A local fire restriction holds on these days, both inclusive; or is ``over`` from the first
+    of them on."""
+
+    kind: Literal["fire_ban"] = "fire_ban"
+    first: date = Field(alias="from")
+    last: date = Field(alias="to")
+    over: bool = False
+
+
 class CrackSize(StrEnum):
     """How an owner describes a crack."""
 
@@ -204,6 +214,7 @@ Remark = Annotated[
     | WeatherSaid
     | Unavailable
     | Available
+    | FireBan
     | Crack
     | Sign
     | Later

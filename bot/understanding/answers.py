@@ -1,5 +1,6 @@
 """Answers to the chat itself: "in 20", "remind me at ten", yes, no, not yet."""
 
+import re
 from datetime import timedelta
 
 from bot.understanding import phrasebook as book
@@ -102,10 +103,9 @@ def yes_and_no(found: Found) -> None:
         found.add(yet[0][1], _not_yet(found.setting))
         return
     for clause in message.clauses[:2]:
-        for kind, patterns in (("no", book.NO), ("yes", book.YES)):
-            match = next((m for m in (p.search(clause.text) for p in patterns) if m), None)
-            if match is None or clause.mood is Mood.ASKED:
-                continue
+        if clause.mood is Mood.ASKED:
+            continue
+        for kind, match in _answers(clause.text):
             lead = len(match.group()) - len(match.group().lstrip())
             start = clause.token_at(match.start() + lead)
             stop = clause.token_at(match.end() - 2) + 1
@@ -116,6 +116,16 @@ def yes_and_no(found: Found) -> None:
             return
     if found.denied and nothing_else and not found.has("thanks"):
         found.add(0, Sign(kind="no"))
+
+
+def _answers(text: str) -> list[tuple[str, re.Match[str]]]:
+    """No and yes in ``text``, the longer first, as "no worries" is no no; of equals the no."""
+    said = []
+    for kind, patterns in (("no", book.NO), ("yes", book.YES)):
+        matched = [m for m in (p.search(text) for p in patterns) if m]
+        if matched:
+            said.append((kind, max(matched, key=lambda m: len(m.group()))))
+    return sorted(said, key=lambda one: -len(one[1].group()))
 
 
 def _not_yet(setting: Setting) -> Remark:

@@ -49,6 +49,16 @@ def day_spans(message: Message, today: date, *, expects_day: bool = False) -> li
     return found
 
 
+def told_together(message: Message, first: DaySpan, days: list[DaySpan]) -> list[DaySpan]:
+    """``first`` and the days that only an "and" or an "or" ties to it: "thursday or monday"."""
+    together = [first]
+    for day in days:
+        between = range(together[-1].stop, day.start)
+        if day.start > first.start and all(message.word(i) in _LOOSE_JOINS for i in between):
+            together.append(day)
+    return together
+
+
 def _span_at(message: Message, start: int, today: date, *, expects_day: bool) -> DaySpan | None:
     one = _day_at(message, start, today, expects_day=expects_day)
     if one is None:

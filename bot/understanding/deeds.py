@@ -117,6 +117,9 @@ def stoked(found: Found) -> None:
         if message.negated(clause, start) or inner_not(message, start, stop):
             found.denied = True
             continue
+        if message.tokens[start].value > _MOST_LOGS and stop - start > 1:
+            # "128 wood on": a reading, and then wood
+            start += 1
         if any(token.value > _MOST_LOGS for token in message.tokens[start:stop]):
             # "from 230 to 241 in 20" is of no wood
             continue

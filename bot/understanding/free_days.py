@@ -3,12 +3,12 @@
 from datetime import date, timedelta
 
 from bot.understanding import phrasebook as book
-from bot.understanding.days import DaySpan
-from bot.understanding.found import Found
+from bot.understanding.days import DaySpan, told_together
+from bot.understanding.found import Found, matches, take
 from bot.understanding.message import Clause, Mood
 from bot.understanding.moments import ClockTime, Moment
 from bot.understanding.patterns import Pattern
-from scheduling.remark import Available, Doubt, Expectation, Remark, Unavailable
+from scheduling.remark import Available, Doubt, Expectation, FireBan, Remark, Unavailable
 
 _EVENING_HOUR, _NOON_HOUR = 17.0, 12.0
 _BESIDE_A_DAY = frozenset(
@@ -37,9 +37,38 @@ def free_days(found: Found, days: list[DaySpan]) -> Doubt | None:
         if not span.certain or span.last < today:
             doubt = doubt or _which_day(found, span, remark)
             continue
-        found.add(span.start, remark)
+        for one in told_together(message, span, days):
+            if one.certain:
+                also = remark.model_copy(update={"first": one.first, "last": one.last})
+                found.add(one.start, remark if one is span else also)
+                found.taken.update(range(one.start, one.stop))
         found.taken.update(range(clause.start, clause.stop))
     return doubt
+
+
+def fire_ban(found: Found, days: list[DaySpan]) -> None:
+    """A fire restriction, from today or its day on; "until friday" from today to then."""
+    today = found.setting.now.date()
+    over = matches(found, book.FIRE_BAN_IS_OVER)
+    for clause, start, stop in over or matches(found, book.FIRE_BAN):
+        if clause.mood in (Mood.ASKED, Mood.SUPPOSED):
+            continue
+        if not over and found.message.negated(clause, start):
+            continue
+        take(found, start, stop)
+        first = last = today
+        for day in days:
+            if day.certain and day.last >= today:
+                until = found.message.word(day.start - 1) in _UP_TO
+                first, last = (today if until else day.first), day.last
+                found.taken.update(range(day.start, day.stop))
+                break
+        ban = {"from": first, "to": last, "over": bool(over)}
+        found.add(start, FireBan.model_validate(ban))
+        return
+
+
+_UP_TO = frozenset(["until", "till", "til", "through", "thru", "to", "before"])
 
 
 def _belongs_elsewhere(found: Found, clause: Clause) -> bool:

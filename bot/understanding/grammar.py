@@ -7,6 +7,7 @@ clause, and nothing else in the message can mask it.
 """
 
 import math
+import re
 from datetime import datetime
 
 from bot.understanding.answers import later, yes_and_no
@@ -14,7 +15,7 @@ from bot.understanding.clock_times import moments
 from bot.understanding.days import day_spans
 from bot.understanding.figure_doubts import COLDEST_C, HOTTEST_C
 from bot.understanding.found import Found
-from bot.understanding.free_days import free_days
+from bot.understanding.free_days import fire_ban, free_days
 from bot.understanding.message import Clause, Message, Mood, clauses_of
 from bot.understanding.moments import ClockTime, Moment, Span
 from bot.understanding.normalise import normalise
@@ -40,6 +41,7 @@ from scheduling.remark import (
     Reading,
     Remark,
     Setting,
+    Sign,
     Stoked,
     Understood,
 )
@@ -67,6 +69,7 @@ def understand(text: str, setting: Setting) -> Understood:
     days = day_spans(message, setting.now.date(), expects_day=setting.expect is Expectation.DAY)
     found = Found(message, setting, when, pieces(message), days)
     claim_other_measures(message)
+    fire_ban(found, days)
     signs(found)
     weather(found, days, winds)
     warmth = temperatures(message, setting)
@@ -89,7 +92,10 @@ def understand(text: str, setting: Setting) -> Understood:
 
 
 def _bare_answer(message: Message, setting: Setting) -> Remark | None:
-    """A lone small number right after "how many pieces?", a lone "on" after "the door?"."""
+    """A lone small number right after "how many pieces?", a lone "on" after "the door?", "did
+    it", which is no question."""
+    if _DID_IT.fullmatch(message.words(0, len(message.tokens))):
+        return Sign(kind="yes")
     if setting.expect is Expectation.DOOR:
         told = [token.text for token in message.tokens if token.text not in _AROUND_A_DOOR]
         if len(told) == 1 and told[0] in _ON_OR_OFF:
@@ -102,6 +108,7 @@ def _bare_answer(message: Message, setting: Setting) -> Remark | None:
     return None
 
 
+_DID_IT = re.compile(r"(?:yes |yep |ok |i )?(?:did|done) (?:it|that)(?: now| already)?(?: [.!])*")
 _AROUND_A_DOOR = words(
     ", . ! yes ok yep yeah it is the door now just still already back for again all well and firmly"
 )

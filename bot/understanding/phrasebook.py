@@ -115,6 +115,8 @@ CAN = _DAYS["can"]
 ONLY = _DAYS["only"]
 EVENINGS = _DAYS["evenings"]
 MORNINGS = _DAYS["mornings"]
+FIRE_BAN = _DAYS["fire ban"]
+FIRE_BAN_IS_OVER = _DAYS["fire ban is over"]
 WISHED = _DAYS["wished"]
 
 _SKY = _phrases("sky")

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from bot.understanding import phrasebook as book
-from bot.understanding.days import DaySpan
+from bot.understanding.days import DaySpan, told_together
 from bot.understanding.found import Found
 from bot.understanding.message import Clause, Message, Mood
 from bot.understanding.patterns import words
@@ -91,9 +91,11 @@ def _whens(
         return [today] if words & _SOON else ["now"]
     if near[0].first == today == near[0].last and not words & (_SOON | {"will", "going"}):
         return ["now"]
-    span = near[0]
-    count = min((span.last - span.first).days, 6)
-    return [span.first + timedelta(days=step) for step in range(count + 1)]
+    return [
+        span.first + timedelta(days=step)
+        for span in told_together(message, near[0], days)
+        for step in range(min((span.last - span.first).days, 6) + 1)
+    ]
 
 
 def _speed(clause: Clause, winds: list[WindSpeed]) -> float | None:

@@ -1,10 +1,11 @@
 """Sentences about days: what would change, what has changed, and what cannot be."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from bot.wording import buttons
 from bot.wording.attached import calendar_paper
-from bot.wording.measures import Measures, hours, percent, sentence
+from bot.wording.measures import Measures, hours, listed, percent, sentence
 from bot.wording.speech import Sentences, bold, joined, parcel, says, theirs
 from bot.wording.terms import plan_lines, weather_reasons
 from scheduling.meaning import (
@@ -44,20 +45,19 @@ def proposed(said: DaysProposed, m: Measures) -> Parcel:
 
 
 def _why(said: DaysProposed, m: Measures) -> str | None:
-    span = m.on_span(said.first, said.last) if said.first is not None else "then"
-    return {
-        "unavailable": f"So nobody can tend a fire {span}.",
-        "available": f"So you are free after all {span}.",
-        "weather": f"So the weather is poor {span}.",
-        "gale": f"So it blows a gale {span}, and nothing is lit in that.",
-        "soaked": "So the oven got wet through.",
-        "wood_out": "So the wood is out.",
-        "restricted": f"So a fire restriction holds {span}.",
-        "forecast": "With that forecast other days are better.",
-        "slipped": "That day went by without a fire.",
-        "order": "Your builder wants other days.",
-        "wanted": f"So you would like a fire {span}.",
-    }.get(said.why)
+    off, wanted = (_on(spans, m) for spans in (said.off, said.wanted))
+    gales, poor = (_on([(day, day) for day in days], m) for days in (said.gales, said.poor))
+    told = joined(
+        f"So nobody can tend a fire {off}." if off else None,
+        f"So you would like a fire {wanted}." if wanted else None,
+        f"So it blows a gale {gales}, and nothing is lit in that." if gales else None,
+        f"So the weather is poor {poor}." if poor else None,
+    )
+    return told or "With that forecast other days are better."
+
+
+def _on(spans: Sequence[tuple[date, date]], m: Measures) -> str:
+    return listed([m.on_span(first, last) for first, last in spans])
 
 
 def _changes(changes: Sequence[DayChange], m: Measures) -> str:

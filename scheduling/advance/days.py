@@ -1,7 +1,7 @@
 """Days that slip: what was said, what would change, done with one tap and undone with another."""
 
-from collections.abc import Sequence
-from datetime import date, timedelta
+from collections.abc import Iterable, Sequence
+from datetime import date, datetime, timedelta
 
 from scheduling.advance import showing
 from scheduling.advance.promising import promise, remind
@@ -38,17 +38,60 @@ from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Record
 from scheduling.record.calendar import judged, near
 from scheduling.record.outlook import Outlook, cure_of, days_of, look_ahead
-from scheduling.remark import Available, Sky, Unavailable, WeatherSaid
+from scheduling.remark import Available, FireBan, Remark, Sky, Unavailable, WeatherSaid
 
 NEAR_DAYS = 3
 
 
-def unavailable(turn: Turn, said: Unavailable) -> None:
+def slips(turn: Turn, remark: Remark) -> bool:
+    """Whether a remark moves days, to be proposed with the others of its message."""
+    match remark:
+        case Unavailable() | Available():
+            return True
+        case WeatherSaid():
+            return remark.what is not Sky.SOAKED and not at_the_fire(turn, remark)
+        case _:
+            return False
+
+
+def slipping(turn: Turn, remarks: Sequence[Remark]) -> None:
+    """Days as somebody tells them, in one proposal however many they are."""
+    entries: list[DaysSaid | WeatherTold] = []
+    for remark in remarks:
+        match remark:
+            case Unavailable():
+                entry: DaysSaid | WeatherTold | None = _unavailable(turn, remark)
+            case Available():
+                entry = _available(turn, remark)
+            case WeatherSaid():
+                entry = _weather(turn, remark)
+            case _:
+                entry = None
+        if entry is not None:
+            entries.append(entry)
+    if entries:
+        wanted = [one for one in entries if isinstance(one, DaysSaid) and one.firing]
+        first = min((one.first for one in wanted), default=None)
+        propose(turn, _why(entries), entries, first=first)
+
+
+def _why(entries: Sequence[DaysSaid | WeatherTold]) -> str:
+    """What the days are moved for, of several the first by weight."""
+    reasons = {
+        ("wanted" if one.firing else "unavailable")
+        if isinstance(one, DaysSaid)
+        else ("gale" if one.what is Sky.GALE else "weather")
+        for one in entries
+    }
+    return next(one for one in ("unavailable", "wanted", "gale", "weather") if one in reasons)
+
+
+def _unavailable(turn: Turn, said: Unavailable) -> DaysSaid | None:
     """Days on which nobody can tend a fire."""
     if not _possible(turn, said.first, said.last):
-        return
+        return None
     today = turn.record.today(turn.now)
-    entry = DaysSaid(
+    return DaysSaid(
         at=turn.at,
         by=turn.by,
         first=max(said.first, today),
@@ -57,30 +100,26 @@ def unavailable(turn: Turn, said: Unavailable) -> None:
         from_hour=said.before_hour or 0.0,
         to_hour=said.after_hour or 24.0,
     )
-    propose(turn, "unavailable", (entry,), span=(entry.first, entry.last))
 
 
-def available(turn: Turn, said: Available) -> None:
+def _available(turn: Turn, said: Available) -> DaysSaid | None:
     """A day that is free after all, or wanted."""
     if said.first is None:
-        near = _near(turn)
-        turn.write(Asked(at=turn.now, what="which_day", expect="day"))
-        turn.say(WhichDay(near=near))
-        return
+        which_day(turn)
+        return None
     last = said.last or said.first
     if not _possible(turn, said.first, last):
-        return
+        return None
     record = turn.record
     free = record.availability.on(said.first)
     cured = look_ahead(record, turn.now).cure
     if cured is not None and cured.ready_on is not None and last < cured.ready_on:
         turn.say(DaysRefused(why=Closed.CURING, first=said.first, next_day=cured.ready_on))
-        return
+        return None
     if free is Closed.RESTRICTED:
         turn.say(DaysRefused(why=Closed.RESTRICTED, first=said.first))
-        return
-    entry = DaysSaid(at=turn.at, by=turn.by, first=said.first, last=last, free=True, firing=True)
-    propose(turn, "wanted", (entry,), span=(said.first, last), first=said.first)
+        return None
+    return DaysSaid(at=turn.at, by=turn.by, first=said.first, last=last, free=True, firing=True)
 
 
 def _possible(turn: Turn, first: date, last: date) -> bool:
@@ -109,15 +148,30 @@ def which_day(turn: Turn) -> None:
     turn.say(WhichDay(near=_near(turn)))
 
 
-def weather(turn: Turn, said: WeatherSaid) -> bool:
-    """Weather as somebody tells it. True if a burning fire should be advised on it."""
-    record = turn.record
-    today = record.today(turn.now)
+def weather_now(turn: Turn, said: WeatherSaid) -> None:
+    """Weather at the fire that burns."""
+    entry = _weather(turn, said.model_copy(update={"when": "now"}))
+    if entry is not None:
+        turn.write(entry)
+
+
+def soaked(turn: Turn, said: WeatherSaid) -> bool:
+    """The oven got wet through. True if a burning fire should be advised on it."""
+    entry = _weather(turn, said)
+    if entry is None:
+        return False
+    _soaked(turn, entry)
+    return turn.record.session is not None
+
+
+def _weather(turn: Turn, said: WeatherSaid) -> WeatherTold | None:
+    """Weather as somebody tells it."""
+    today = turn.record.today(turn.now)
     day = today if said.when == "now" else said.when
     if day < today - timedelta(days=14):
         turn.say(DaysRefused(why="in_the_past", first=day))
-        return False
-    entry = WeatherTold(
+        return None
+    return WeatherTold(
         at=turn.at,
         by=turn.by,
         what=said.what,
@@ -125,14 +179,12 @@ def weather(turn: Turn, said: WeatherSaid) -> bool:
         now=said.when == "now",
         wind_ms=said.wind_ms,
     )
-    if said.what is Sky.SOAKED:
-        _soaked(turn, entry)
-        return record.session is not None
-    if record.session is not None and day == today:
-        turn.write(entry)
-        return True
-    propose(turn, "gale" if said.what is Sky.GALE else "weather", (entry,), span=(day, day))
-    return False
+
+
+def at_the_fire(turn: Turn, said: WeatherSaid) -> bool:
+    """Whether it is the weather of the fire that burns now."""
+    about_now = said.when in ("now", turn.record.today(turn.now))
+    return turn.record.session is not None and about_now and said.what is not Sky.SOAKED
 
 
 def _soaked(turn: Turn, entry: WeatherTold) -> None:
@@ -158,17 +210,15 @@ def _soaked(turn: Turn, entry: WeatherTold) -> None:
         told_moved(turn, kept, outlook, "soaked")
 
 
-def propose(
-    turn: Turn,
-    why: str,
-    entries: Sequence[Entry],
-    *,
-    span: tuple[date, date] | None = None,
-    first: date | None = None,
-) -> None:
-    """What would change, to be confirmed; where nothing changes it is noted at once."""
+def propose(turn: Turn, why: str, entries: Sequence[Entry], *, first: date | None = None) -> None:
+    """What would change, to be confirmed; where nothing changes it is noted at once.
+
+    What the same person was asked a moment ago and has not answered is asked again with it.
+    """
     record = turn.record
-    would_be = record.with_entries(tuple(entries))
+    asked, asked_first = _just_asked(turn)
+    entries, first = (*asked, *(one for one in entries if one not in asked)), first or asked_first
+    would_be = record.with_entries(entries)
     outlook = look_ahead(would_be, turn.now, first)
     changed = showing.changes(record, outlook)
     if record.makeup is None or record.finished or not changed:
@@ -193,8 +243,10 @@ def propose(
         DaysProposed(
             proposal=proposal,
             why=why,
-            first=None if span is None else span[0],
-            last=None if span is None else span[1],
+            off=_spans(one for one in entries if isinstance(one, DaysSaid) and not one.firing),
+            wanted=_spans(one for one in entries if isinstance(one, DaysSaid) and one.firing),
+            gales=_days(entries, gale=True),
+            poor=_days(entries, gale=False),
             changes=changed,
             lines=showing.lines(outlook),
             done_by_before=record.promise[-1].day if record.promise else None,
@@ -204,6 +256,37 @@ def propose(
         Urgency.ANSWER if turn.by else Urgency.CALM,
         replaces="days",
     )
+
+
+ASKED_A_MOMENT_AGO = timedelta(hours=1)
+
+
+def _just_asked(turn: Turn) -> tuple[tuple[Entry, ...], date | None]:
+    """What an open proposal of days to the same person would write, and its first day."""
+    asked = turn.record.question
+    if asked is None or asked.by != turn.by or not _waits_for_days(asked, turn.now):
+        return (), None
+    return tuple(ENTRY.validate_json(change) for change in asked.change), _first_of(asked)
+
+
+def _waits_for_days(asked: Asked, now: datetime) -> bool:
+    """Whether somebody has only just been asked about days of theirs."""
+    own = asked.what.startswith("days:") and bool(asked.change)
+    return own and now - asked.at <= ASKED_A_MOMENT_AGO
+
+
+def _first_of(asked: Asked) -> date | None:
+    _, _, *rest = asked.what.split(":")
+    return date.fromisoformat(rest[0]) if rest else None
+
+
+def _spans(said: Iterable[DaysSaid]) -> tuple[tuple[date, date], ...]:
+    return tuple(dict.fromkeys((one.first, one.last) for one in said))
+
+
+def _days(entries: Sequence[Entry], *, gale: bool) -> tuple[date, ...]:
+    told = (one for one in entries if isinstance(one, WeatherTold))
+    return tuple(dict.fromkeys(one.day for one in told if (one.what is Sky.GALE) is gale))
 
 
 def confirmed(turn: Turn, asked: Asked, yes: bool) -> None:
@@ -216,8 +299,7 @@ def confirmed(turn: Turn, asked: Asked, yes: bool) -> None:
     if not asked.what.startswith("days:"):
         turn.say(StaleTap())
         return
-    _, why, *rest = asked.what.split(":")
-    first = date.fromisoformat(rest[0]) if rest else None
+    why, first = asked.what.split(":")[1], _first_of(asked)
     before = turn.record
     turn.write(*(ENTRY.validate_json(change) for change in asked.change))
     outlook = promise(turn, why, look_ahead(turn.record, turn.now, first))
@@ -241,6 +323,12 @@ def told_moved(turn: Turn, before: Record, outlook: Outlook, why: str) -> None:
     )
 
 
+def fire_ban(turn: Turn, said: FireBan) -> bool:
+    """A fire restriction, told in words. True if a burning fire should be advised on it."""
+    restricting(turn, Restricting(first=said.first, last=said.last, over=said.over))
+    return turn.record.session is not None
+
+
 def restricting(turn: Turn, said: Restricting) -> None:
     """A local fire restriction always wins, at once."""
     before = turn.record
@@ -262,7 +350,9 @@ def forecasted(turn: Turn, forecast: Forecast) -> None:
     if not near_by or record.last_day_fired() == near_by[0].day:
         return
     open_ = record.question
-    if open_ is not None and open_.what.startswith("days:forecast"):
+    if open_ is not None and (
+        open_.what.startswith("days:forecast") or _waits_for_days(open_, turn.now)
+    ):
         return
     facts = days_of(record, turn.now, cure_of(record, turn.now), ())
     weighed = judged(facts, turn.now, near_by[0].day, near_by[0].session_h)

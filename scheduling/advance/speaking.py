@@ -20,12 +20,12 @@ from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
 from scheduling.record.need import phase_of
 from scheduling.remark import (
-    Available,
     Crack,
     CrackSize,
     DoorOff,
     DoorOn,
     Doubt,
+    FireBan,
     FireOut,
     Later,
     Lit,
@@ -37,13 +37,12 @@ from scheduling.remark import (
     Sky,
     Stoked,
     Topic,
-    Unavailable,
     WeatherSaid,
 )
 
 ORDER = (
-    "unwell", "flue_flames", "popping", "crack", "lit", "not_lit", "stoked", "weather", "steam",
-    "damp", "smoke", "too_big", "soot_clear", "soot_black", "wood_out", "only_embers",
+    "unwell", "flue_flames", "popping", "crack", "fire_ban", "lit", "not_lit", "stoked", "weather",
+    "steam", "damp", "smoke", "too_big", "soot_clear", "soot_black", "wood_out", "only_embers",
     "no_thermometer", "leaving", "back", "reading", "fire_out", "door_on", "door_off",
     "unavailable", "available", "yes", "no", "later", "stop_nudges", "question", "greeting",
     "thanks", "undo",
@@ -69,8 +68,13 @@ def speak(
         _quiet_fire(turn)
         return
     pending = relit = False
-    for remark in sorted(remarks, key=lambda one: ORDER.index(one.kind)):
-        if _is_said_by_another(turn, remark, remarks):
+    told = sorted(remarks, key=lambda one: ORDER.index(one.kind))
+    told = [one for one in told if not _is_said_by_another(turn, one, remarks)]
+    slipping = [one for one in told if days.slips(turn, one)]
+    for remark in told:
+        if remark in slipping:
+            if remark is slipping[0]:
+                days.slipping(turn, slipping)
             continue
         if remark.kind == "unwell":
             signs.unwell(turn)
@@ -174,10 +178,8 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
             after.door(turn, isinstance(remark, DoorOn))
         case WeatherSaid():
             return _weather(turn, remark)
-        case Unavailable():
-            days.unavailable(turn, remark)
-        case Available():
-            days.available(turn, remark)
+        case FireBan():
+            return days.fire_ban(turn, remark)
         case Crack():
             signs.crack(turn, remark.size or CrackSize.UNSAID, photo)
         case Later():
@@ -263,25 +265,22 @@ def _asked(session: Session, at: datetime) -> Advised | None:
 
 
 def _weather(turn: Turn, remark: WeatherSaid) -> bool:
-    session = turn.record.session
-    today = turn.record.today(turn.now)
-    about_now = remark.when == "now" or remark.when == today
-    if session is not None and about_now and remark.what is not Sky.SOAKED:
-        days.weather(turn, remark.model_copy(update={"when": "now"}))
-        makeup = turn.record.makeup
-        turn.say(
-            SkyNow(
-                what=remark.what,
-                lit=True,
-                wind_ms=remark.wind_ms,
-                covered=makeup is not None and makeup.cover.value == "roof",
-            ),
-            TENDERS,
-            Urgency.FIRE,
-        )
-        turn.in_minutes(AlarmName.NUDGE, 15.0)
-        return False
-    return days.weather(turn, remark)
+    if not days.at_the_fire(turn, remark):
+        return days.soaked(turn, remark)
+    days.weather_now(turn, remark)
+    makeup = turn.record.makeup
+    turn.say(
+        SkyNow(
+            what=remark.what,
+            lit=True,
+            wind_ms=remark.wind_ms,
+            covered=makeup is not None and makeup.cover.value == "roof",
+        ),
+        TENDERS,
+        Urgency.FIRE,
+    )
+    turn.in_minutes(AlarmName.NUDGE, 15.0)
+    return False
 
 
 def _sign(turn: Turn, remark: Sign) -> bool:

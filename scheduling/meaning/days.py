@@ -9,16 +9,18 @@ from scheduling.meaning.base import DayChange, PlanLine, Said
 class DaysProposed(Said):
     """What changes if this is so; nothing is done until confirmed.
 
-    ``why``: ``unavailable``, ``available``, ``weather``, ``gale``, ``soaked``, ``wood_out``,
-    ``restricted``, ``forecast``, ``slipped``, ``order``, ``wanted``. A line with
+    ``why``: ``unavailable``, ``wanted``, ``weather``, ``gale``, ``forecast``. A line with
     ``warm_up`` is a short fire after a long gap: a few small stokings, the door on overnight.
     """
 
     kind: Literal["days_proposed"] = "days_proposed"
     proposal: str
     why: str
-    first: date | None = None
-    last: date | None = None
+    off: tuple[tuple[date, date], ...] = ()
+    """Days, both inclusive, that nobody can tend a fire on; and those ``wanted``."""
+    wanted: tuple[tuple[date, date], ...] = ()
+    gales: tuple[date, ...] = ()
+    poor: tuple[date, ...] = ()
     changes: tuple[DayChange, ...] = ()
     lines: tuple[PlanLine, ...] = ()
     done_by_before: date | None = None

@@ -18,6 +18,7 @@ from scheduling.remark import (
     Available,
     Crack,
     Doubt,
+    FireBan,
     FireOut,
     Later,
     Lit,
@@ -112,7 +113,9 @@ def _told(remark: Remark) -> str:
             parts.append(remark.what)
             parts += [f"{remark.when:%m-%d}"] if remark.when != "now" else []
             parts += [f"{remark.wind_ms:g}m/s"] if remark.wind_ms is not None else []
-        case Unavailable() | Available():
+        case FireBan(over=True):
+            parts.append("over")
+        case Unavailable() | Available() | FireBan():
             first, last = remark.first, remark.last
             if first is not None and last is not None:
                 parts.append(f"{first:%m-%d}" + ("" if first == last else f"..{last:%m-%d}"))

@@ -115,18 +115,28 @@ def days() -> Iterator[Meaning]:
         said.DayChange(number=5, before=None, after=date(2026, 6, 12)),
         said.DayChange(number=6, before=date(2026, 6, 12), after=None),
     )
+    weekend = (TOMORROW, date(2026, 6, 8))
+    proposed = said.DaysProposed(
+        proposal="forecast:1", why="forecast", changes=changes, lines=plan_lines(),
+        done_by_before=date(2026, 6, 11), done_by_after=date(2026, 6, 12),
+    )  # fmt: skip
+    yield proposed
+    for why, of_days in (
+        ("unavailable", {"off": (weekend, (date(2026, 6, 10), date(2026, 6, 10)))}),
+        ("unavailable", {"off": (weekend,), "wanted": ((date(2026, 6, 9), date(2026, 6, 9)),)}),
+        ("wanted", {"wanted": (weekend,)}),
+        ("gale", {"gales": weekend}),
+        ("weather", {"poor": weekend}),
+    ):
+        yield proposed.model_copy(update={"proposal": f"{why}:1", "why": why, **of_days})
     for why in (
         "unavailable", "available", "weather", "gale", "soaked", "wood_out", "restricted",
         "forecast", "slipped", "order", "wanted",
     ):  # fmt: skip
-        yield said.DaysProposed(
-            proposal=f"{why}:1", why=why, first=TOMORROW, last=date(2026, 6, 8), changes=changes,
-            lines=plan_lines(), done_by_before=date(2026, 6, 11), done_by_after=date(2026, 6, 12),
-        )  # fmt: skip
         yield said.DaysMoved(why=why, lines=plan_lines(), changes=changes, undo=why != "slipped")
         yield said.DaysKept(why=why)
     yield said.DaysProposed(
-        proposal="gap:1", why="unavailable", first=TOMORROW, last=TOMORROW, changes=changes[:1],
+        proposal="gap:1", why="unavailable", off=((TOMORROW, TOMORROW),), changes=changes[:1],
         lines=(said.PlanLine(**WARM_UP.model_dump(), day=None, start=None),),
         done_by_before=TOMORROW, done_by_after=TOMORROW,
     )  # fmt: skip

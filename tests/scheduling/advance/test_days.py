@@ -8,6 +8,7 @@ from scheduling.choice import About, Command, CommandName, Restricting
 from scheduling.happening import Forecasted
 from scheduling.journal import Promised
 from scheduling.meaning import (
+    Advice,
     DaysKept,
     DaysMoved,
     DaysProposed,
@@ -19,7 +20,15 @@ from scheduling.meaning import (
     StaleTap,
     WhichDay,
 )
-from scheduling.remark import Available, Sign, Sky, Unavailable, WeatherSaid
+from scheduling.remark import (
+    Available,
+    FireBan,
+    Reading,
+    Sign,
+    Sky,
+    Unavailable,
+    WeatherSaid,
+)
 from tests.scheduling.road import Road, fired, lit
 
 
@@ -250,3 +259,54 @@ def test_promises_are_written_only_when_they_change() -> None:
     road.happen(Forecasted(storm(road, days_of(road)[0], 3.0)))
     road.press(Command(name=CommandName.DAYS))
     assert len(road.entries(Promised)) == count
+
+
+def test_several_days_of_one_message_are_one_proposal() -> None:
+    road = Road().begin()
+    before = days_of(road)
+    road.say(away(before[0]), away(before[2]))
+    (proposal,) = road.all_said(DaysProposed)
+    assert proposal.off == ((before[0], before[0]), (before[2], before[2]))
+    road.confirms(proposal.proposal)
+    assert not {before[0], before[2]} & set(days_of(road))
+
+
+def test_a_day_told_before_the_last_was_confirmed_is_proposed_with_it() -> None:
+    road = Road().begin()
+    before = days_of(road)
+    road.say(away(before[0]))
+    road.wait(minutes=5)
+    road.say(away(before[1]))
+    assert road.last(DaysProposed).off == ((before[0], before[0]), (before[1], before[1]))
+    road.confirms(road.last(DaysProposed).proposal)
+    assert not {before[0], before[1]} & set(days_of(road))
+
+
+def test_days_off_and_a_day_wanted_instead_go_together() -> None:
+    road = Road().begin({About.DAYS: "6"})
+    sunday, tuesday = days_of(road)[0], days_of(road)[0] + timedelta(days=2)
+    road.say(away(sunday), Available(first=tuesday))
+    (proposal,) = road.all_said(DaysProposed)
+    assert (proposal.off, proposal.wanted) == (((sunday, sunday),), ((tuesday, tuesday),))
+    road.confirms(proposal.proposal)
+    assert days_of(road)[0] == tuesday
+
+
+def test_a_fire_ban_told_in_words_moves_the_days_at_once() -> None:
+    road = Road().begin()
+    first = days_of(road)[0]
+    road.say(FireBan(first=first, last=first + timedelta(days=1)))
+    assert road.last(DaysMoved).why == "restricted"
+    assert min(days_of(road)) > first + timedelta(days=1)
+    road.wait(hours=1)
+    road.say(FireBan(first=first, last=first, over=True))
+    assert days_of(road)[0] == first
+
+
+def test_a_fire_ban_told_beside_a_burning_fire_ends_the_wood() -> None:
+    road = lit()
+    road.wait(minutes=30)
+    today = road.record.today(road.now)
+    road.say(FireBan(first=today, last=today), Reading(top_c=60.0))
+    assert road.last(Advice).kg is None
+    assert road.last(Advice).why.what == "restricted"
