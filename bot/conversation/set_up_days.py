@@ -8,7 +8,10 @@ from typing import Literal
 
 from bot.understanding.dates import said_dates
 
-ALL = re.compile(r"\b(any|every|all|always|whenever|anytime|everyday|flexible|7 days)\b")
+ALL = re.compile(
+    r"\b(any|every|all|always|whenever|anytime|everyday|flexible|7 days|no preference|"
+    r"don'?t mind|not fussy)\b"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,14 +75,22 @@ _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 _DAY_WORD = r"(mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|satur|sun)(?:day|nesday|sday|rsday)?s?"
 
 
+_EXCEPT = re.compile(
+    r"\b(?:except(?:ing)?|excluding|excl|bar|barring|apart from|other than|without|never|minus|save|"
+    r"but(?! also)(?: not)?|not|no|can'?t(?: do)?|cannot)\b"
+)
+_RATHER = re.compile(r"\b(prefer\w*|ideally|best|rather|mostly|mainly|usually|fussy|preference)\b")
+"""A wish leaves the other days open."""
+
+
 def days(said: str) -> str | None:
     """Weekday digits, Monday 0."""
     if re.fullmatch(r"[0-6]{1,7}", said):
         return said
     left = set(range(7)) if ALL.search(said) else set()
-    but = re.split(r"\b(?:except|but not|not|bar|apart from|without|never)\b", said, maxsplit=1)
+    but = _EXCEPT.split(said, maxsplit=1)
     named = _named_days(but[0])
-    excluded = _named_days(but[1]) if len(but) > 1 else set()
+    excluded = set() if len(but) == 1 or _RATHER.search(but[1]) else _named_days(but[1])
     chosen = named or left or (set(range(7)) if excluded else set())
     left_over = sorted(chosen - excluded)
     if left_over:
