@@ -273,5 +273,7 @@ class Setting(BaseModel):
     expect: Expectation = Expectation.NOTHING
     last_top_c: float | None = None
     """The last believed crown temperature, to tell "1 60" from two readings."""
-    last_top_at: datetime | None = None
+    judged: bool = False
+    """Its numbers are judged afterwards with the oven's record at hand, which knows better than
+    the last one alone whether the unit is another."""
     instrument_max_c: float | None = None

@@ -43,7 +43,7 @@ class Line(BaseModel):
     at: AwareDatetime | None = None
     expect: Expectation = Expectation.NOTHING
     last_top_c: float | None = None
-    last_top_at: AwareDatetime | None = None
+    judged: bool = False
     instrument_max_c: float | None = Field(default=None, gt=0)
 
     def setting(self) -> Setting:
@@ -53,7 +53,7 @@ class Line(BaseModel):
             now=self.at or datetime.now().astimezone(),
             expect=self.expect,
             last_top_c=self.last_top_c,
-            last_top_at=self.last_top_at,
+            judged=self.judged,
             instrument_max_c=self.instrument_max_c,
         )
 

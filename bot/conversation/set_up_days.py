@@ -76,8 +76,8 @@ _DAY_WORD = r"(mon|tue|tues|wed|weds|thu|thur|thurs|fri|sat|satur|sun)(?:day|nes
 
 
 _EXCEPT = re.compile(
-    r"\b(?:except(?:ing)?|excluding|excl|bar|barring|apart from|other than|without|never|minus|save|"
-    r"but(?! also)(?: not)?|not|no|can'?t(?: do)?|cannot)\b"
+    r"\b(?:except(?:ing)?|excluding|excl|bar|barring|apart from|other than|without|never|minus|"
+    r"save|but(?! also)(?: not)?|not|no|can'?t(?: do)?|cannot)\b"
 )
 _RATHER = re.compile(r"\b(prefer\w*|ideally|best|rather|mostly|mainly|usually|fussy|preference)\b")
 """A wish leaves the other days open."""

@@ -117,6 +117,7 @@ class Rehearsal:
             self.told(Line(one.at, f"to {one.to}", one.text, one.buttons, one.attachments))
             if one.to != self.owner.person:
                 continue
+            self._last_life = max(self._last_life, one.at)
             burning = self.owner.fire_lit
             wish = self.owner.hear(one)
             if burning and (wish.wood_kg or wish.pieces):

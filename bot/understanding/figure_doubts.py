@@ -4,7 +4,6 @@ An accepted number may send an owner for more wood, so each doubt here ends in a
 """
 
 from collections.abc import Iterable
-from datetime import timedelta
 
 from bot.understanding.figures import Figure, is_free_number, to_celsius
 from bot.understanding.message import Message, Mood
@@ -23,8 +22,6 @@ _A_TAG = 3
 """Tokens of "is ok ?"."""
 _LEAP_C = 40.0
 """More than a dome changes between two readings of a small fire (common practice)."""
-_QUICK_K_MIN = 4.0
-"""A first fire that has just caught warms the face of a dome so fast (own choice)."""
 _A_HUNDRED = 100.0
 """A figure was only left out of a number that is shorter than it should be."""
 _MINUTES_LIKE = 60.0
@@ -45,7 +42,8 @@ def doubt_about(message: Message, figures: list[Figure], setting: Setting) -> Do
         hottest = setting.instrument_max_c or HOTTEST_C
         other = to_celsius(figure.value, "F" if unit == "C" else "C")
         beside_a_top = figure.place not in ("", "top") and any(f.place == "top" for f in figures)
-        if not (explicit or beside_a_top) and _typed_in_other_unit(celsius, other, unit, setting):
+        known = explicit or beside_a_top or setting.judged
+        if not known and _typed_in_other_unit(celsius, other, unit, setting):
             return Doubt(why="which_unit", choices=_in_units(celsius, other, unit))
         if not COLDEST_C <= celsius <= min(hottest, HOTTEST_C):
             return Doubt(why="out_of_range")
@@ -145,8 +143,6 @@ def _in_units(celsius: float, other: float, unit: str) -> tuple[Reading, ...]:
 def _typed_in_other_unit(celsius: float, other: float, unit: str, setting: Setting) -> bool:
     last = setting.last_top_c
     if last is not None:
-        if last < celsius <= last + _could_rise_k(setting):
-            return False
         return abs(other - last) <= 40 and abs(celsius - last) >= 45 + 2 * abs(other - last)
     return (
         unit == "C"
@@ -154,14 +150,6 @@ def _typed_in_other_unit(celsius: float, other: float, unit: str, setting: Setti
         and (other <= (setting.instrument_max_c or HOTTEST_C))
         and celsius <= 1200
     )
-
-
-def _could_rise_k(setting: Setting) -> float:
-    """What a fire may have done since the last reading: whether it had the wood for it, and what
-    unit that speaks for, is judged with the oven's record at hand."""
-    if setting.last_top_at is None:
-        return 0.0
-    return _QUICK_K_MIN * max(0.0, (setting.now - setting.last_top_at) / timedelta(minutes=1))
 
 
 def _slip(figure: Figure, celsius: float, unit: str, setting: Setting) -> Doubt | None:

@@ -90,9 +90,14 @@ def _spread(said: Advice) -> str:
 
 def _shut_door(said: Advice) -> str:
     embers = "Spread the embers evenly over the floor. " if said.aim.last else ""
+    look = (
+        "\n\nBefore the door goes on, look in from the side, out of the heat: is the soot burnt "
+        "off, so that you see bare wall?"
+    )
     return (
         f"{embers}When no flame is left, shut the door if you have one, and leave it overnight. "
         "With flames still in, wait: it would smoke and make carbon monoxide."
+        f"{look if said.look else ''}"
     )
 
 
@@ -241,7 +246,11 @@ def _buttons(said: Advice) -> list[list[Button]]:
         case Action.ADD:
             return [[buttons.fed(said.pieces), buttons.wood_out()], [buttons.leaving()]]
         case Action.SHUT_DOOR:
-            return [[buttons.door_on(), buttons.still_flames()]]
+            seen = [
+                buttons.sign("Soot is gone", "soot_clear"),
+                buttons.sign("Still black", "soot_black"),
+            ]
+            return [[buttons.door_on(), buttons.still_flames()], *([seen] if said.look else [])]
         case Action.STOP | Action.HOLD_DONE:
             return [[buttons.fire_out(), buttons.leaving()]]
         case Action.LOOK_FOR_SOOT:

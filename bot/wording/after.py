@@ -2,6 +2,7 @@
 
 from bot.wording import buttons
 from bot.wording.attached import firing_picture, record_paper
+from bot.wording.buttons import Button
 from bot.wording.measures import Measures, counted, hours, water
 from bot.wording.speech import Sentences, bold, joined, own_words, parcel, says
 from bot.wording.terms import fires
@@ -98,6 +99,11 @@ def _following(said: FiringDone, m: Measures) -> str | None:
 
 
 def _soot(said: FiringDone) -> str | None:
+    if _asks_soot(said) and said.door_on:
+        return (
+            "When the door comes off in the morning, look in: is the soot burnt off the dome, so "
+            "that you see bare wall?"
+        )
     if _asks_soot(said):
         return "From the mouth, is the soot burnt off the dome, so that you see bare wall?"
     return "The dome has burnt clean." if said.soot_clear and said.embers else None
@@ -174,18 +180,31 @@ def break_in_done(said: BreakInDone, m: Measures) -> Parcel:
 
 def stopped_for_now(said: StoppedForNow, _: Measures) -> Parcel:
     """No more days until somebody says so."""
+    stop = "Let us stop here for now: light nothing, and I plan no fire until you tap “Go on”."
+    if said.days:
+        return parcel(
+            f"{stop} {counted(said.days, 'fire day').capitalize()} in a row went by without a "
+            "fire. Nothing is spoilt: the oven can wait, with the rain kept off and the mouth open "
+            "to the air.",
+            "If the days or the hours are in the way, tell me which would suit, or let a second "
+            "person take turns.",
+            buttons=_go_on(said),
+        )
     return parcel(
-        "Let us stop here for now: light nothing, and I plan no fire until you tap “Go on”. "
-        f"{counted(said.firings, 'fire').capitalize()} in a row ended before their time: nothing "
-        "is spoilt and nobody is to blame, but fires so short do not dry the wall.",
+        f"{stop} {counted(said.firings, 'fire').capitalize()} in a row ended before their time: "
+        "nothing is spoilt and nobody is to blame, but fires so short do not dry the wall.",
         "A fire wants somebody beside it from the match to the embers, who reads the top each time "
         "I ask. Is there a day like that, or a second person to take turns? If something else is "
         "in the way, ask whoever built it.",
-        buttons=[
-            [buttons.confirm("Go on", said.proposal, yes=True)],
-            [buttons.command("Ask a second person", CommandName.SECOND)],
-        ],
+        buttons=_go_on(said),
     )
+
+
+def _go_on(said: StoppedForNow) -> list[list[Button]]:
+    return [
+        [buttons.confirm("Go on", said.proposal, yes=True)],
+        [buttons.command("Ask a second person", CommandName.SECOND)],
+    ]
 
 
 _IDLE = {

@@ -1,5 +1,6 @@
 """The end of a firing: burning down, the door, what was reached, and what comes next."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from scheduling.advance import showing
@@ -35,7 +36,7 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
 from scheduling.record.need import phase_of
-from scheduling.record.outlook import Outlook
+from scheduling.record.outlook import Outlook, look_ahead
 
 HELD_ENOUGH = 0.5
 """Share of the hold that counts as a firing done (own choice)."""
@@ -108,6 +109,7 @@ def embers(turn: Turn) -> None:
                 top_c=session.top_c,
                 aim=session.aim,
                 held_h=round(session.held_h(turn.now), 2),
+                look=session.aim.last and not session.soot_seen,
             )
         )
         show_status(turn, Action.SHUT_DOOR, None)
@@ -134,6 +136,21 @@ def _tried_before(turn: Turn, session: Session) -> bool:
     )
 
 
+def _held_together(turn: Turn, session: Session, at: datetime) -> bool:
+    """Whether this firing and those before it with the same aim were held long enough in all:
+    what has dried stays dry. Of the last one no hour counts twice, for soot wants one hot fire."""
+    aim = session.aim
+    if aim is None or aim.last:
+        return False
+    held_h = session.held_h(at)
+    for before in reversed(turn.record.ended_sessions):
+        same = before.aim is not None and before.aim.plateau_c >= aim.plateau_c - SAME_FIRE_K
+        if before.ended is None or before.ended.completed or not same:
+            break
+        held_h += before.ended.held_h
+    return held_h >= HELD_ENOUGH * aim.hold_h
+
+
 def _why(session: Session, at: datetime) -> str:
     if session.too_early or session.aim is None:
         return "too_early"
@@ -154,9 +171,9 @@ def end(turn: Turn) -> None:
     low_c = aim.low_c if aim is not None else 0.0
     reached = session.peak_c is not None and session.peak_c >= low_c - 10.0
     done = why == "held" and (reached or not session.readings)
-    if why == "short" and reached and _tried_before(turn, session):
+    if why == "short" and reached:
         # Twice there and not held for long is as much as this fire and this owner give.
-        done = True
+        done = _tried_before(turn, session) or _held_together(turn, session, at)
     seen = session.soot_seen[-1:]
     clear = seen == ("soot_clear",)
     cleared = clear or (not seen and _hot_enough(session))
@@ -185,19 +202,33 @@ def end(turn: Turn) -> None:
         turn.say(Noted(what="fire_out"))
         return
     last_one = aim.last and done
-    if last_one and cleared:
-        finish(turn, session, clear=clear)
+    if last_one and clear:
+        finish(turn, session, clear=True)
         return
     before_c = turn.record.promise[1].plateau_c if len(turn.record.promise) > 1 else None
     fallen_short = _fallen_short(turn)
     if fallen_short and fallen_short % STOP_AFTER == 0:
-        turn.write(
-            Asked(at=turn.now, what=_stopped(turn), expect="yes-no", proposal=_stopped(turn))
-        )
-    outlook = promise(turn, "ended")
-    _tell(turn, why, outlook, before_c, ask_soot=last_one and not cleared)
+        ask_to_go_on(turn)
+    ahead = look_ahead(turn.record, turn.now)
+    if last_one and cleared:
+        # Hot enough, and nobody has looked: no day is named while the soot is asked after.
+        ahead = replace(ahead, dated=())
+    outlook = promise(turn, "ended", ahead)
+    _tell(turn, why, outlook, before_c, ask_soot=last_one)
     if turn.record.stopped_for_now:
         turn.say(StoppedForNow(firings=fallen_short, proposal=_stopped(turn)), TENDERS)
+
+
+def ask_to_go_on(turn: Turn) -> None:
+    """No day is laid until somebody says so."""
+    turn.write(Asked(at=turn.now, what=_stopped(turn), expect="yes-no", proposal=_stopped(turn)))
+
+
+def stop_for_days_gone(turn: Turn, days: int) -> None:
+    """Day after day went by without a fire: no more are laid for now."""
+    ask_to_go_on(turn)
+    promise(turn, "slipped")
+    turn.say(StoppedForNow(days=days, proposal=_stopped(turn)), TENDERS)
 
 
 def _stopped(turn: Turn) -> str:
@@ -236,7 +267,7 @@ def _tell(
     show_status_of(turn, shown)
     # What has to be looked at, or is on hold, has no day.
     held = phase_of(turn.record, turn.now) is Phase.HELD
-    following = None if held else outlook.next
+    following = None if held or ask_soot else outlook.next
     turn.say(
         FiringDone(
             shown=shown,
@@ -323,7 +354,7 @@ def soot(turn: Turn, clear: bool) -> bool:
         if clear and turn.record.ended_sessions:
             finish(turn, turn.record.ended_sessions[-1], clear=True)
         else:
-            turn.say(Noted(what="no"))
+            turn.say(DaysShown(lines=showing.lines(promise(turn, "ended"))))
         return False
     if session is not None and session.advised and _looks_for_soot(session):
         return True
@@ -331,6 +362,19 @@ def soot(turn: Turn, clear: bool) -> bool:
     what = "soot_clear" if clear else "soot_black"
     turn.say(SignTold(what=what, lit=session is not None, early=early))
     return session is not None and not measures(turn)
+
+
+def unseen_till_morning(turn: Turn) -> bool:
+    """After a night without a word about the soot, a last fire that was hot enough counts as
+    the last. True if that ended the break-in."""
+    question, fires = turn.record.question, turn.record.ended_sessions
+    if question is None or question.what != "soot" or not fires:
+        return False
+    if fires[-1].soot_seen or not _hot_enough(fires[-1]):
+        return False
+    turn.write(Settled(at=turn.now, what="soot"))
+    finish(turn, fires[-1], clear=False)
+    return True
 
 
 def _looks_for_soot(session: Session) -> bool:

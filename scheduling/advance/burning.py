@@ -45,6 +45,7 @@ def advise(turn: Turn, *, late: bool = False) -> None:
             minutes=decision.minutes,
             kg=decision.kg,
             pieces=decision.pieces,
+            why=decision.why.what,
         )
     )
     next_at = _look_again(turn, decision)

@@ -2,6 +2,7 @@
 
 from datetime import datetime, timedelta
 
+from scheduling.advance import after
 from scheduling.advance.burning import measures, show_status, weather_now
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
@@ -47,6 +48,9 @@ from scheduling.remark import Sky
 
 LASTING = ("held", "trouble")
 """Bars that stand until somebody lifts them."""
+
+MOST_DAYS_GONE = 4
+"""Fire days in a row that went by without a fire, after which no more are laid (own choice)."""
 
 A_NIGHT = timedelta(hours=14)
 """From the word of the evening before to the morning."""
@@ -180,6 +184,8 @@ def morning(turn: Turn) -> None:
     record = turn.record
     if record.session is not None:
         return
+    if after.unseen_till_morning(turn):
+        return
     firing = coming(turn)
     today = record.today(turn.now)
     if firing is None or firing.day != today or record.last_day_fired() == today:
@@ -237,12 +243,17 @@ def day_passed(turn: Turn) -> None:
     if firing is not None and firing.day > today:
         remind(turn)
         return
+    # Days that move along with a bar are told once it has been lifted.
+    barring = barred(turn, turn.now) in LASTING
+    gone = 1 + turn.record.days_gone_by
+    if gone >= MOST_DAYS_GONE and not barring:
+        after.stop_for_days_gone(turn, gone)
+        return
     before = turn.record
     outlook = promise(
         turn, "slipped", look_ahead(turn.record, turn.now, first=today + timedelta(days=1))
     )
-    if barred(turn, turn.now) not in LASTING:
-        # Days that move along with a bar are told once it has been lifted.
+    if not barring:
         told_moved(turn, before, outlook, "slipped")
 
 

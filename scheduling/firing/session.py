@@ -198,6 +198,15 @@ class Session:
         ]
         return tuple(sorted((*self.stokes, *taken), key=lambda one: one.at))
 
+    @property
+    def lit_again_in_vain(self) -> bool:
+        """Whether the last wood asked for was to light what smoulders, and went on: what is asked
+        after it, the crown has not answered."""
+        asked = next((one for one in reversed(self.advised) if one.action is Action.ADD), None)
+        if asked is None or asked.why != "not_burning":
+            return False
+        return any(asked.at <= one.at <= asked.at + ANSWERED_WITHIN for one in self.stokes)
+
     def _answered_for(self, asked: Advised) -> bool:
         """Whether it was told that this wood went on, or that there is none."""
         until = asked.at + ANSWERED_WITHIN

@@ -69,7 +69,8 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     goal_c = _goal_c(ground, aim, top_c)
     above_k = PEAK_ABOVE_WET_K if aim.plateau_c < SLOW_BELOW_C else PEAK_ABOVE_K
     room_kg = answer.kg_below(goal_c + above_k, top_c, AHEAD)
-    if climb is not None and climb < BARELY_CLIMBING_K_H and _smoulders(answer, aim):
+    barely = climb is not None and climb < BARELY_CLIMBING_K_H
+    if barely and _smoulders(answer, aim) and not session.lit_again_in_vain:
         return _lit_again(room_kg, since)
     if unfed_c >= goal_c - NEAR_GOAL_K:
         expect_c = _left_alone_c(unfed_c, top_c)

@@ -121,6 +121,8 @@ class Advised(Written):
     minutes: float | None = None
     kg: float | None = None
     pieces: int | None = None
+    why: str | None = None
+    """The reason's name, as in ``meaning.Why``."""
 
 
 class Nudged(Written):

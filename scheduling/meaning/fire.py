@@ -64,6 +64,8 @@ class Advice(Said):
     held_h: float = 0.0
     plateau_at: AwareDatetime | None = None
     gentler: WhyGentler | None = None
+    look: bool = False
+    """Nobody has looked yet whether the last fire has burnt the soot off."""
     late: bool = False
     """The answer came after the silence had been told to others: welcome, and used."""
 
@@ -215,11 +217,12 @@ class ReadingKept(Said):
 
 
 class StoppedForNow(Said):
-    """So many fires in a row ended short of their time: no more days are laid until the owner
-    says to go on (yes to ``proposal``)."""
+    """So many fires in a row ended short of their time, or so many fire ``days`` went by without
+    a fire: no more days are laid until the owner says to go on (yes to ``proposal``)."""
 
     kind: Literal["stopped_for_now"] = "stopped_for_now"
-    firings: int
+    firings: int = 0
+    days: int = 0
     proposal: str
 
 

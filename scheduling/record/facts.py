@@ -278,6 +278,18 @@ class Facts(Folded):
         return False
 
     @cached_property
+    def days_gone_by(self) -> int:
+        """Promised days in a row that went by without a fire, since the last fire or the last
+        word of days that suit."""
+        count = 0
+        for entry in reversed(self.facts):
+            went_on = isinstance(entry, Settled) and entry.what.startswith("stopped:")
+            if went_on or isinstance(entry, DaysSaid | FireLit):
+                break
+            count += isinstance(entry, Promised) and entry.why == "slipped"
+        return count
+
+    @cached_property
     def question(self) -> Asked | None:
         """The question that is open."""
         open_: Asked | None = None

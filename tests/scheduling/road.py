@@ -214,8 +214,8 @@ def lit(answers: dict[About, str] | None = None, builder: str | None = None) -> 
     return road
 
 
-def fired(road: Road) -> Road:
-    """One firing of the plan from the morning to the shut door."""
+def fired(road: Road, *, look: bool = True) -> Road:
+    """One firing of the plan from the morning to the shut door, and a look at the soot."""
     aim_c = road.record.promise[0].plateau_c
     road.until(road.record.promise[0].start)
     road.reads(25)
@@ -225,4 +225,7 @@ def fired(road: Road) -> Road:
         road.until(road.alarms[AlarmName.EMBERS])
     if road.record.session is not None:
         road.shuts_door()
+    question = road.record.question
+    if look and question is not None and question.what == "soot":
+        road.sees("soot_clear")
     return road

@@ -131,3 +131,37 @@ def test_no_wood_is_asked_for_while_it_burns_down() -> None:
     road.wait(20)
     road.reads(110)
     assert all(a.action is not Action.ADD for a in road.all_said(Advice)[before:])
+
+
+def _fire_for(road: Road, held_minutes: float, top_c: float = 150.0) -> FiringEnded:
+    """A fire that is up within an hour, held so long, and then dies."""
+    road.until(road.record.promise[0].start)
+    road.reads(20)
+    road.lights()
+    for read_c in (60.0, 100.0, top_c):
+        road.wait(minutes=25)
+        road.reads(read_c)
+    for _ in range(round(held_minutes / 15)):
+        road.wait(minutes=15)
+        road.reads(top_c)
+    road.fire_dies()
+    return road.entries(FiringEnded)[-1]
+
+
+def test_short_fires_add_up_whatever_came_between_them() -> None:
+    road = Road().begin()
+    hold_h = road.record.promise[0].hold_h
+    first = _fire_for(road, 15)
+    assert not first.completed
+    assert not _fire_for(road, 15, top_c=90.0).completed, "it never came near"
+    last = _fire_for(road, 60.0 * (0.5 * hold_h - first.held_h))
+    assert last.held_h < 0.5 * hold_h
+    assert last.completed
+    assert road.record.promise[0].number == 2
+
+
+def test_fires_that_never_came_there_do_not_add_up() -> None:
+    road = Road().begin()
+    for _ in range(4):
+        assert not _fire_for(road, 45, top_c=90.0).completed
+    assert road.record.promise[0].number == 1

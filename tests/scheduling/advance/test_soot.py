@@ -5,8 +5,8 @@ from functools import cache
 from scheduling.alarm import AlarmName
 from scheduling.choice import About
 from scheduling.firing.aim import Action
-from scheduling.journal import FiringEnded
-from scheduling.meaning import Advice, BreakInDone, FiringDone, SignTold
+from scheduling.journal import Finished, FiringEnded
+from scheduling.meaning import Advice, BreakInDone, DaysShown, FiringDone, SignTold
 from tests.scheduling.road import Road, fired, stoking
 
 
@@ -97,10 +97,26 @@ def test_who_does_not_say_is_not_kept_from_an_end() -> None:
     stoking(road, 398, 45.0, times=1)
     assert road.action is Action.HOLD_DONE
     road.until(road.alarms[AlarmName.EMBERS])
+    assert road.last(Advice).look, "it is asked after beside the embers"
     road.shuts_door()
-    assert road.record.finished
-    assert road.last(FiringDone).soot_clear is False, "nobody has seen it"
+    assert road.last(FiringDone).soot_clear is None, "and once more when all is over"
+    assert not road.entries(Finished)
+    road.wait(hours=20)
+    assert road.entries(Finished)
     assert not road.last(BreakInDone).soot_clear
+
+
+def test_a_black_dome_seen_the_morning_after_gets_its_fire_once_more() -> None:
+    road = looking()
+    stoking(road, 398, 45.0, times=1)
+    road.until(road.alarms[AlarmName.EMBERS])
+    road.shuts_door()
+    road.wait(hours=1)
+    road.sees("soot_black")
+    assert not road.record.finished
+    assert road.last(DaysShown).lines[0].plateau_c == 400.0
+    road.wait(hours=14)
+    assert not road.record.finished
 
 
 def test_soot_in_an_early_fire_is_as_it_should_be() -> None:

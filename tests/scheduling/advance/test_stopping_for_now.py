@@ -3,8 +3,8 @@ from datetime import timedelta
 from scheduling.alarm import AlarmName
 from scheduling.choice import Confirm
 from scheduling.journal import FiringEnded
-from scheduling.meaning import DaysShown, StoppedForNow
-from scheduling.remark import FireOut, Lit
+from scheduling.meaning import DaysMoved, DaysShown, StoppedForNow
+from scheduling.remark import FireOut, Lit, Sign, Unavailable
 from tests.scheduling.road import Road, lit
 
 
@@ -48,3 +48,28 @@ def test_nothing_lays_days_until_then() -> None:
     road = fallen_short(6)
     road.sleep_through(road.now + timedelta(days=3))
     assert road.record.promise == ()
+
+
+def test_four_fire_days_without_a_fire_are_enough_for_now() -> None:
+    road = Road().begin().wait(hours=12)
+    for gone in range(1, 4):
+        road.wait(days=1)
+        assert len(road.all_said(DaysMoved)) == gone, "each is told, and another day found"
+    road.wait(days=2)
+    assert road.last(StoppedForNow).days == 4
+    assert road.record.promise == ()
+    said = len(road.said)
+    road.wait(days=10)
+    assert len(road.said) == said, "and then it is quiet"
+    road.press(Confirm(proposal=road.last(StoppedForNow).proposal, yes=True))
+    assert road.record.promise
+
+
+def test_days_that_suit_begin_the_count_anew() -> None:
+    road = Road().begin().wait(hours=12)
+    for _ in range(6):
+        road.wait(days=1)
+        tomorrow = road.record.today(road.now) + timedelta(days=1)
+        road.say(Unavailable(first=tomorrow, last=tomorrow))
+        road.say(Sign(kind="yes"))
+    assert not road.all_said(StoppedForNow)
