@@ -190,6 +190,16 @@ def stopped_for_now(said: StoppedForNow, _: Measures) -> Parcel:
             "person take turns.",
             buttons=_go_on(said),
         )
+    if said.attended:
+        return parcel(
+            f"{stop} {counted(said.firings, 'fire').capitalize()} in a row did not come up to "
+            "their aim or stay there, though you were with them. Nothing is spoilt, and nobody is "
+            "to blame.",
+            "Wood that is damp or too thick is the usual cause: it hisses and smokes, and gives "
+            "little heat. A door left in the mouth or a strong wind can do it too. Ask whoever "
+            "built it before you go on.",
+            buttons=_go_on(said),
+        )
     return parcel(
         f"{stop} {counted(said.firings, 'fire').capitalize()} in a row ended before their time: "
         "nothing is spoilt and nobody is to blame, but fires so short do not dry the wall.",

@@ -216,7 +216,12 @@ def end(turn: Turn) -> None:
     outlook = promise(turn, "ended", ahead)
     _tell(turn, why, outlook, before_c, ask_soot=last_one)
     if turn.record.stopped_for_now:
-        turn.say(StoppedForNow(firings=fallen_short, proposal=_stopped(turn)), TENDERS)
+        last = turn.record.ended_sessions[-STOP_AFTER:]
+        attended = all(one.ended is not None and one.ended.why != "unattended" for one in last)
+        turn.say(
+            StoppedForNow(firings=fallen_short, attended=attended, proposal=_stopped(turn)),
+            TENDERS,
+        )
 
 
 def ask_to_go_on(turn: Turn) -> None:

@@ -223,6 +223,8 @@ class StoppedForNow(Said):
     kind: Literal["stopped_for_now"] = "stopped_for_now"
     firings: int = 0
     days: int = 0
+    attended: bool = False
+    """Somebody was with those fires: it was not for want of answers."""
     proposal: str
 
 

@@ -101,6 +101,7 @@ def after() -> Iterator[Meaning]:
     yield said.BreakInDone(firings=6, days=9, peak_c=421.0)
     yield said.BreakInDone(firings=8, days=14, soot_clear=False)
     yield said.StoppedForNow(firings=6, proposal="stopped:2026-06-12")
+    yield said.StoppedForNow(firings=6, attended=True, proposal="stopped:2026-06-12")
     yield said.StoppedForNow(days=4, proposal="stopped:2026-06-12")
     yield said.IdleAsked(days=75, firings=2)
     yield said.IdleAsked(days=3, why="soaked", firings=1, first=TOMORROW)

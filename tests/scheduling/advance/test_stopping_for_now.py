@@ -26,6 +26,7 @@ def test_six_fires_in_a_row_that_ended_short_are_enough_for_now() -> None:
     road = fallen_short(6)
     assert [one.completed for one in road.entries(FiringEnded)] == [False] * 6
     assert road.last(StoppedForNow).firings == 6
+    assert road.last(StoppedForNow).attended, "somebody told of each"
     assert road.record.promise == ()
     assert AlarmName.DAY_BEFORE not in road.alarms
 
