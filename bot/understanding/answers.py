@@ -36,7 +36,8 @@ def later(found: Found) -> None:
         if minutes is not None:
             found.used.add(moment.start)
             found.taken.update(range(clause.start, clause.stop))
-            found.add(moment.start, Later(minutes=minutes))
+            # "A sec" is no count of seconds.
+            found.add(moment.start, Later(minutes=minutes if minutes >= 1.0 else None))
             return
     for clause, start, stop in asked_later:
         if clause.mood is Mood.ASKED and "remind" not in clause.text:

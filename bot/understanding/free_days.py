@@ -56,7 +56,8 @@ def fire_ban(found: Found, days: list[DaySpan]) -> None:
         if not over and found.message.negated(clause, start):
             continue
         take(found, start, stop)
-        first = last = today
+        endless = any(p.search(clause.text) for p in book.WITHOUT_END)
+        first, last = today, today + _TILL_FURTHER_NOTICE if endless else today
         for day in days:
             if day.certain and day.last >= today:
                 until = found.message.word(day.start - 1) in _UP_TO
@@ -68,6 +69,8 @@ def fire_ban(found: Found, days: list[DaySpan]) -> None:
         return
 
 
+_TILL_FURTHER_NOTICE = timedelta(days=30)
+"""A ban without an end holds so long, or until it is told to be over."""
 _UP_TO = frozenset(["until", "till", "til", "through", "thru", "to", "before"])
 
 

@@ -183,6 +183,8 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
             continue
         if found.has("reading") and (_is_negated(message, index) or _is_of_before(message, index)):
             continue
+        if found.has("leaving") and message.words(index - 2, index) in _BACK_AT:
+            continue
         if math.isnan(token.value) or (token.value < _LEAST_LIKELY and found.remarks):
             continue
         celsius = round((token.value - 32) / 1.8, 1) if setting.unit == "F" else token.value
@@ -196,6 +198,9 @@ def _left_over(message: Message, setting: Setting, found: Found) -> Doubt | None
         )
         return Doubt(why="which_number", choices=choices, heard=heard)
     return None
+
+
+_BACK_AT = ("back at", "back by", "back around", "back about", "back before", "back after")
 
 
 def _is_of_before(message: Message, index: int) -> bool:

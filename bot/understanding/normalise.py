@@ -71,6 +71,9 @@ _LABEL = re.compile(r"(?<![\w'])(?:([tlrsh])(?= ?[:=]? ?\d)|([cf])(?=[:=]? ?\d\d
 _LABELS = {"t": "top", "l": "left", "r": "right", "s": "sides", "h": "hearth"}
 _LABELS |= {"c": "crown", "f": "floor"}
 """Single letters as people label a list of readings: "t152 l140 r138"."""
+_DIGIT = "zero|oh|one|two|three|four|five|six|seven|eight|nine"
+_SPELT_OUT = re.compile(rf"\b(?:{_DIGIT})-(?:{_DIGIT})-(?:{_DIGIT})\b")
+"""A number said digit by digit: "one-four-five"."""
 _LABEL_AFTER = re.compile(r"(?<=\d)(?:[°c]? ?\(([tlrs])\)|[°c]? ?([tlrs])(?![\w']))")
 """The same after each figure: "102 (t) 88 (l) 90 (r)"."""
 _LONGEST = 1000
@@ -83,6 +86,7 @@ def normalise(text: str) -> str:
     plain = re.sub(r"(?<!\d)(?=\.(?:5|25|75|33|67)\b)(?<=\s)", "0", plain)
     plain = re.sub(r"\bi(?:'d| ?would|d) (?=(?:say|guess|reckon|call it|estimate)\b)", "i ", plain)
     plain = re.sub(r"(?<=\d) ?-ish\b", " ish", plain)
+    plain = _SPELT_OUT.sub(lambda said: said[0].replace("-", " "), plain)
     if len(_LABEL.findall(plain)) > 1 or re.search(r"\b[tlrsh] ?[:=]", plain):
         # a lone "l50" may as well be 150 with a letter for the one
         plain = _LABEL.sub(lambda label: f"{_LABELS[label[0]]} ", plain)

@@ -116,6 +116,7 @@ ONLY = _DAYS["only"]
 EVENINGS = _DAYS["evenings"]
 MORNINGS = _DAYS["mornings"]
 FIRE_BAN = _DAYS["fire ban"]
+WITHOUT_END = _DAYS["without end"]
 FIRE_BAN_IS_OVER = _DAYS["fire ban is over"]
 WISHED = _DAYS["wished"]
 
