@@ -273,6 +273,8 @@ class Setting(BaseModel):
     expect: Expectation = Expectation.NOTHING
     last_top_c: float | None = None
     """The last believed crown temperature, to tell "1 60" from two readings."""
+    cold: bool = False
+    """No fire burns, so that a small number is a cold dome."""
     judged: bool = False
     """Its numbers are judged afterwards with the oven's record at hand, which knows better than
     the last one alone whether the unit is another."""

@@ -255,6 +255,7 @@ class Reception:
             now=incoming.sent_at.astimezone(record.zoneinfo),
             expect=expectation(record, self._base.clock.now()),
             last_top_c=fire.top_c if fire is not None else None,
+            cold=fire is None,
             judged=fire is not None and fire.last is not None,
             instrument_max_c=instrument.max_c if instrument is not None else None,
         )

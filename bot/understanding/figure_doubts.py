@@ -22,6 +22,7 @@ _A_TAG = 3
 """Tokens of "is ok ?"."""
 _LEAP_C = 40.0
 """More than a dome changes between two readings of a small fire (common practice)."""
+_COLD_C = 40.0
 _A_HUNDRED = 100.0
 """A figure was only left out of a number that is shorter than it should be."""
 _MINUTES_LIKE = 60.0
@@ -195,7 +196,8 @@ def _doubtful_bare(
 ) -> Doubt | None:
     expected = setting.expect is Expectation.READING
     last = setting.last_top_c
-    if figure.value < SMALLEST_BARE and not (expected and last is not None and last < 40):
+    cold = setting.cold or (last is not None and last < _COLD_C)
+    if figure.value < SMALLEST_BARE and not (expected and cold):
         return Doubt(why="unclear", choices=readings([celsius]))
     alone = len(message.tokens) == figure.stop - figure.start
     if not expected and alone and figure.value <= _MINUTES_LIKE:

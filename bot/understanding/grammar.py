@@ -94,8 +94,11 @@ def understand(text: str, setting: Setting) -> Understood:
 def _bare_answer(message: Message, setting: Setting) -> Remark | None:
     """A lone small number right after "how many pieces?", a lone "on" after "the door?", "did
     it", which is no question."""
-    if _DID_IT.fullmatch(message.words(0, len(message.tokens))):
+    said = message.words(0, len(message.tokens))
+    if _DID_IT.fullmatch(said):
         return Sign(kind="yes")
+    if setting.expect is Expectation.READING and not setting.cold and _ON_NOW.fullmatch(said):
+        return Stoked()
     if setting.expect is Expectation.DOOR:
         told = [token.text for token in message.tokens if token.text not in _AROUND_A_DOOR]
         if len(told) == 1 and told[0] in _ON_OR_OFF:
@@ -109,6 +112,10 @@ def _bare_answer(message: Message, setting: Setting) -> Remark | None:
 
 
 _DID_IT = re.compile(r"(?:yes |yep |ok |i )?(?:did|done) (?:it|that)(?: now| already)?(?: [.!])*")
+_ON_NOW = re.compile(
+    r"(?:ok |yes |and )?(?:it is |its |they are |that is |all |both |the wood is )?(?:on|in)"
+    r"(?: now| there| the fire)*(?: [.!])*"
+)
 _AROUND_A_DOOR = words(
     ", . ! yes ok yep yeah it is the door now just still already back for again all well and firmly"
 )

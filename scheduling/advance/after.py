@@ -210,8 +210,8 @@ def end(turn: Turn) -> None:
     if fallen_short and fallen_short % STOP_AFTER == 0:
         ask_to_go_on(turn)
     ahead = look_ahead(turn.record, turn.now)
-    if last_one and cleared:
-        # Hot enough, and nobody has looked: no day is named while the soot is asked after.
+    if last_one and _enough_unseen(turn):
+        # Nobody has looked: no day is named while the soot is asked after.
         ahead = replace(ahead, dated=())
     outlook = promise(turn, "ended", ahead)
     _tell(turn, why, outlook, before_c, ask_soot=last_one)
@@ -369,13 +369,21 @@ def soot(turn: Turn, clear: bool) -> bool:
     return session is not None and not measures(turn)
 
 
+def _enough_unseen(turn: Turn) -> bool:
+    """Whether the last fire, of which nobody has seen what it left, was hot enough for soot, or
+    the second that was held."""
+    fires = turn.record.ended_sessions
+    held = [one for one in completed(fires) if one.aim is not None and one.aim.last]
+    return not fires[-1].soot_seen and (_hot_enough(fires[-1]) or len(held) > 1)
+
+
 def unseen_till_morning(turn: Turn) -> bool:
     """After a night without a word about the soot, a last fire that was hot enough counts as
-    the last. True if that ended the break-in."""
+    the last, and so does the second that was held. True if that ended the break-in."""
     question, fires = turn.record.question, turn.record.ended_sessions
     if question is None or question.what != "soot" or not fires:
         return False
-    if fires[-1].soot_seen or not _hot_enough(fires[-1]):
+    if not _enough_unseen(turn):
         return False
     turn.write(Settled(at=turn.now, what="soot"))
     finish(turn, fires[-1], clear=False)

@@ -215,11 +215,19 @@ def morning(turn: Turn) -> None:
     aim = next_aim(turn)
     if aim is None:
         return
-    if late:
+    if late and _told_how_to_lay(turn):
         turn.say(StillWaiting(aim=aim, latest=last_moment(turn, firing)), TENDERS)
         return
-    turn.set(AlarmName.MORNING, firing.start + timedelta(minutes=75))
+    next_at = max(firing.start + timedelta(minutes=75), turn.now + timedelta(minutes=60))
+    turn.set(AlarmName.MORNING, next_at)
     how_to_lay(turn, aim, read)
+
+
+def _told_how_to_lay(turn: Turn) -> bool:
+    """Whether it was told today how this fire is laid; without its reading nobody was."""
+    today = turn.record.today(turn.now)
+    told = (one for one in turn.record.all_of(Asked) if one.what == "light")
+    return any(turn.record.today(one.at) == today for one in told)
 
 
 def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:

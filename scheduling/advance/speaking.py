@@ -213,13 +213,16 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
         if session is None or session.aim is None:
             return False
     asked = _asked(session, at)
-    if kg is None and asked is not None:
-        kg = asked.kg
+    pieces = remark.pieces
+    if asked is not None and asked.kg is not None and asked.pieces:
+        # What was asked for may have been thinner than the fire's own pieces.
+        pieces = pieces or asked.pieces
+        kg = asked.kg * pieces / asked.pieces
     turn.write(
         WoodPutOn(
             at=at,
             by=turn.by,
-            pieces=remark.pieces,
+            pieces=pieces,
             kg=None if kg is None else round(kg, 2),
             advised=asked is not None,
         )
@@ -227,11 +230,11 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
     too_much = bool(
         asked is not None
         and asked.pieces
-        and remark.pieces
-        and remark.pieces > max(asked.pieces + 1, 1.5 * asked.pieces)
+        and pieces
+        and pieces > max(asked.pieces + 1, 1.5 * asked.pieces)
     )
     if session.ending or session.aim is None:
-        turn.say(StokeNoted(pieces=remark.pieces, unasked=True, too_much=True), TENDERS)
+        turn.say(StokeNoted(pieces=pieces, unasked=True, too_much=True), TENDERS)
         return True
     minutes = 15.0 if too_much or asked is None else session.aim.stoke_minutes
     minutes = max(10.0, minutes - (turn.now - at) / timedelta(minutes=1))
@@ -239,7 +242,7 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
     next_at = turn.in_minutes(AlarmName.NUDGE, min(minutes, 45.0))
     turn.at_fire(
         StokeNoted(
-            pieces=remark.pieces,
+            pieces=pieces,
             unasked=asked is None,
             too_much=too_much,
             next_at=next_at,
@@ -247,6 +250,12 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
         )
     )
     return False
+
+
+def _wood_is_awaited(turn: Turn) -> bool:
+    """Whether wood was asked for a moment ago: "done" says that it is on."""
+    session = turn.record.session
+    return session is not None and _asked(session, turn.at) is not None
 
 
 def _asked(session: Session, at: datetime) -> Advised | None:
@@ -301,6 +310,8 @@ def _sign(turn: Turn, remark: Sign) -> bool:
             signs.leaving(turn)
         case "back":
             signs.back(turn)
+        case "yes" if turn.record.question is None and _wood_is_awaited(turn):
+            return _stoked(turn, Stoked())
         case "yes" | "no":
             confirm_open(turn, remark.kind == "yes")
         case "stop_nudges":

@@ -46,3 +46,16 @@ def test_sides_hotter_than_the_top_beside_them_are_no_question_of_the_unit() -> 
     (reading,) = understand("top 125 sides 263", setting).meanings
     assert isinstance(reading, Reading)
     assert (reading.top_c, reading.sides_c) == (125.0, (263.0,))
+
+
+@pytest.mark.parametrize(("text", "top_c"), [("9", 9.0), ("3", 3.0), ("its 8 this morning", 8.0)])
+def test_a_cold_dome_reads_a_small_number(text: str, top_c: float) -> None:
+    setting = Setting(unit="C", now=NOW, expect=Expectation.READING, cold=True)
+    (reading,) = understand(text, setting).meanings
+    assert isinstance(reading, Reading)
+    assert reading.top_c == top_c
+
+
+def test_a_small_number_beside_a_fire_is_no_reading() -> None:
+    setting = Setting(unit="C", now=NOW, expect=Expectation.READING, last_top_c=120)
+    assert not understand("9", setting).meanings

@@ -3,7 +3,7 @@ from datetime import timedelta
 from scheduling.alarm import AlarmName
 from scheduling.choice import About
 from scheduling.firing.aim import Action
-from scheduling.journal import Measured, WoodPutOn
+from scheduling.journal import Advised, Measured, WoodPutOn
 from scheduling.meaning import (
     Advice,
     Alert,
@@ -308,3 +308,19 @@ def test_the_same_wood_is_asked_for_once() -> None:
     road.stokes(asked.pieces)
     assert road.last(StokeNoted).unasked
     assert [one.advised for one in road.entries(WoodPutOn)[-2:]] == [True, False]
+
+
+def test_done_says_that_the_wood_asked_for_is_on() -> None:
+    road, top_c = lit(), 14.0
+    while road.action is not Action.ADD and top_c < 140.0:
+        road.until(road.alarms[AlarmName.NUDGE])
+        top_c += 8.0
+        road.reads(top_c)
+    asked = road.entries(Advised)[-1]
+    assert asked.kg is not None
+    road.wait(minutes=3)
+    road.say(Sign(kind="yes"))
+    (put,) = road.entries(WoodPutOn)
+    assert (put.pieces, put.kg, put.advised) == (asked.pieces, asked.kg, True)
+    road.say(Sign(kind="yes"))
+    assert len(road.entries(WoodPutOn)) == 1, "and only once"

@@ -166,6 +166,7 @@ def test_while_nobody_has_looked_one_word_a_day_is_enough() -> None:
 def test_a_day_that_runs_on_is_asked_after_and_then_given_another() -> None:
     road = Road().begin().to_first_firing()
     first = road.record.promise[0].day
+    road.reads(14)
     road.wait(hours=2)
     assert road.all_said(StillWaiting)
     road.wait(hours=10)
@@ -194,3 +195,15 @@ def test_a_morning_that_changes_after_the_reading_asks_for_no_second_one() -> No
     assert not road.heard_of(DaysKept)
     road.wait(1)
     assert len(road.all_said(MorningAsk)) == asked
+
+
+def test_a_morning_without_its_reading_is_told_how_to_lay_all_the_same() -> None:
+    road = Road().begin()
+    road.until(road.record.promise[0].start)
+    assert not road.all_said(HowToLay), "first the reading"
+    road.wait(minutes=76)
+    assert road.last(HowToLay).start_c is None
+    assert not road.all_said(StillWaiting)
+    road.wait(minutes=61)
+    assert len(road.all_said(HowToLay)) == 1
+    assert road.all_said(StillWaiting)

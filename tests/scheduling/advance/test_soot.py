@@ -173,3 +173,19 @@ def _by_time(road: Road) -> None:
         road.until(road.alarms[AlarmName.EMBERS])
     if road.record.session is not None:
         road.shuts_door()
+
+
+def test_a_second_fire_held_is_the_last_though_nobody_says_what_it_looks_like() -> None:
+    """At 375 the soot may stay, and no more is to be got out of this fire and this owner."""
+    kept = _before_the_last()
+    road = Road(kept.now, kept.record, dict(kept.alarms), list(kept.said), kept.mark, kept.count)
+    for _ in range(2):
+        assert not road.entries(Finished)
+        road.until(road.record.promise[0].start)
+        road.reads(25)
+        road.lights()
+        stoking(road, 373, 45.0)
+        road.wait(hours=4)
+    road.wait(hours=24)
+    assert road.entries(Finished)
+    assert not road.last(BreakInDone).soot_clear
