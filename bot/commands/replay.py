@@ -31,7 +31,7 @@ def replay(
     """Replay a conversation: JSON lines in, JSON lines out, on a clock of its own.
 
     In: {"at": "2026-05-13T09:00:00+01:00", "from": "ana", "text": "top 152"}, or "press",
-    "location": [lat, lon], "photo": true instead of "text"; "at" alone lets time pass.
+    "location": \\[lat, lon], "photo": true instead of "text"; "at" alone lets time pass.
     """
     # Loaded only now: drawing and weather take a second to import.
     from bot.parts import shipped
@@ -71,6 +71,9 @@ async def replay_lines(
     chat: Chat | None = None
     try:
         for raw in lines:
+            if not raw.strip():
+                write(json.dumps({"ready": None}))
+                continue
             if chat is None:
                 try:
                     start = read_line(raw).at
@@ -89,10 +92,8 @@ async def replay_lines(
 
 
 def _said(lines: TextIO) -> Iterator[str]:
-    """Lines as they come, without blank ones: read one by one, so that a pipe can answer."""
-    for raw in iter(lines.readline, ""):
-        if raw.strip():
-            yield raw
+    """Lines as they come: read one by one, so that a pipe can answer."""
+    yield from iter(lines.readline, "")
 
 
 def _print(line: str) -> None:

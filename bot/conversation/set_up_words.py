@@ -71,8 +71,7 @@ _WORDS: Mapping[About, Mapping[str, tuple[str, ...]]] = {
     },
     About.SECOND: {
         "invite": ("yes", "invite", "wife", "husband", "partner", "son", "daughter", "neighbour",
-                   "friend", "someone", "somebody", "brother", "sister", "dad", "mum", "sure",
-                   "ok", "okay", "two of us"),
+                   "friend", "someone", "somebody", "brother", "sister", "dad", "mum", "two of us"),
         "none": ("none", "nobody", "no", "just me", "only me", "alone", "myself", "on my own",
                  "by myself", "later", "skip", "no one", "me"),
     },

@@ -92,7 +92,7 @@ class SettingUp:
         if degrees is not None:
             return SetUpAnswer(about=About.PLACE, value=self._located(*degrees))
         found = self._book().named(_bare_place(text))
-        if not found:
+        if not found or set_up_words.plain(text) in NO_PLACES:
             return None
         if len(found) == 1 or found[0].people > MUCH_LARGER * found[1].people:
             return SetUpAnswer(about=About.PLACE, value=_noted(found[0]))
@@ -110,6 +110,12 @@ class SettingUp:
         if self._places is None:
             self._places = self._make_places()
         return self._places
+
+
+NO_PLACES = frozenset(
+    ("yes", "yep", "yeah", "no", "nope", "ok", "okay", "sure", "here", "home", "what")
+)
+"""Words that are towns as well, somewhere."""
 
 
 def refused(about: About, text: str) -> SetUpAnswer:

@@ -16,6 +16,9 @@ from scheduling.remark import Expectation, Later, NotLit, Remark, Setting, Sign
 def later(found: Found) -> None:
     """ "In 20", "give me half an hour", "remind me at ten"."""
     message = found.message
+    if found.has("fire_ban"):
+        # "No wait, there is a ban"
+        return
     asked_later = [] if found.days else matches(found, book.LATER)
     for moment in found.moments:
         if moment.start in found.used:

@@ -78,7 +78,9 @@ def _like_air(message: Message, figure: Figure, unit: str) -> bool:
 
 
 _HOTTEST_AIR_C = 45.0
-_OF_THE_DAY = words("today sunny sun cloudy mild chilly day out outside humid breeze")
+_OF_THE_DAY = words(
+    "freezing frosty frost tonight today sunny sun cloudy mild chilly day out outside humid breeze"
+)
 
 
 def _asks_about_a_leap(message: Message, figures: list[Figure], setting: Setting) -> bool:

@@ -8,7 +8,7 @@ clause, and nothing else in the message can mask it.
 
 import math
 import re
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from bot.understanding.answers import later, yes_and_no
 from bot.understanding.clock_times import moments
@@ -20,6 +20,7 @@ from bot.understanding.message import Clause, Message, Mood, clauses_of
 from bot.understanding.moments import ClockTime, Moment, Span
 from bot.understanding.normalise import normalise
 from bot.understanding.patterns import words
+from bot.understanding.phrasebook import PLACES
 from bot.understanding.pieces import pieces
 from bot.understanding.plain_figures import OTHER_DAYS
 from bot.understanding.quantities import (
@@ -50,11 +51,15 @@ _QUOTED = 80
 """Characters of a message that are quoted back."""
 _LEAST_LIKELY = 20
 """A number below this that nobody could place is no temperature of a dome."""
+_OVER_RANGE = ("HI", "Hi-", "H", "OL", "O.L")
+"""What displays show past their end; in capitals no greeting."""
 _GRAVE = ("unwell", "flue_flames")
 
 
 def understand(text: str, setting: Setting) -> Understood:
     """What ``text`` means to someone who knows ``setting``. Pure; never raises on any text."""
+    if setting.expect is Expectation.READING and text.strip(" .!") in _OVER_RANGE:
+        return Understood(doubt=Doubt(why="out_of_range", heard=text.strip()))
     plain = normalise(text)
     tokens = tokenise(plain)
     if not tokens:
@@ -65,7 +70,7 @@ def understand(text: str, setting: Setting) -> Understood:
     if bare is not None:
         return Understood(meanings=(bare,))
     winds = wind_speeds(message)
-    when = moments(message, expects_time=setting.expect is Expectation.LIT)
+    when = moments(message, expects_time=_may_tell_when(message, setting))
     days = day_spans(message, setting.now.date(), expects_day=setting.expect is Expectation.DAY)
     found = Found(message, setting, when, pieces(message), days)
     claim_other_measures(message)
@@ -89,6 +94,29 @@ def understand(text: str, setting: Setting) -> Understood:
     questions(found)
     doubt = doubt or day_doubt or _left_over(message, setting, found)
     return _understood(found, doubt)
+
+
+def _may_tell_when(message: Message, setting: Setting) -> bool:
+    """Whether a bare number may say when the fire was lit: lately, and of no place. "Top 22" and
+    a "22" in the morning are of a cold dome."""
+    if setting.expect is not Expectation.LIT:
+        return False
+    if any(PLACES.get(token.text, "elsewhere") != "elsewhere" for token in message.tokens):
+        return False
+    bare = [token.value for token in message.tokens if token.kind is TokenKind.NUMBER]
+    return all(_was_lately(value, setting.now) for value in bare)
+
+
+def _was_lately(value: float, now: datetime) -> bool:
+    hour, minute = (value, 0.0) if value <= _HOURS else divmod(value, 100.0)
+    if not hour <= _HOURS or minute >= 60.0 or value % 1:
+        return True  # no whole hour: told apart by its own form
+    said = ClockTime(0, 0, int(hour) % 24, int(minute)).before(now)
+    return now - said <= _LIT_LATELY
+
+
+_HOURS = 24.0
+_LIT_LATELY = timedelta(hours=3)
 
 
 def _bare_answer(message: Message, setting: Setting) -> Remark | None:

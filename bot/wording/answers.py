@@ -33,6 +33,9 @@ def not_clear(said: NotClear, m: Measures) -> Parcel:
     """A message that could have meant several things."""
     doubt = said.doubt.model_copy(update={"heard": theirs(said.doubt.heard)})
     choices = [[buttons.say(doubts.label(choice, m.unit), choice)] for choice in doubt.choices[:5]]
+    if said.lit and doubt.why == "unclear":
+        # What could not be read beside a fire may have been a danger.
+        choices.append([buttons.sign("Popping, or bits fall", "popping"), buttons.unwell()])
     return parcel(doubts.ask(doubt, m.unit), buttons=choices)
 
 
@@ -286,6 +289,7 @@ _NOTED = {
     "yes": "Noted. No question of mine is open just now.",
     "no": "Noted. Nothing changes.",
     "weather": "Noted.",
+    "to_light": "Good. Tell me when it burns: tap “Lit”, or type it.",
     "back": "Good that you are back.",
     "fire_out": "Noted, the fire is out. Leave the mouth open as long as anything smokes or glows "
     "in there.",

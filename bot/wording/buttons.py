@@ -34,8 +34,8 @@ LABEL_LIMIT = 30
 Button = tuple[str, Choice]
 
 SignName = Literal[
-    "too_big", "leaving", "back", "unwell", "wood_out", "only_embers", "soot_clear", "soot_black",
-    "yes", "no",
+    "popping", "too_big", "leaving", "back", "unwell", "wood_out", "only_embers", "soot_clear",
+    "soot_black", "yes", "no",
 ]  # fmt: skip
 
 

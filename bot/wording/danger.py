@@ -125,7 +125,8 @@ _SIGNS_LIT = {
     "fires are for.",
     "damp": "Carry on as you are, no faster. Damp patches are water on its way out.",
     "smoke": "Give it air: door off, nothing blocking the mouth, and keep out of the smoke "
-    "yourself. When wood is next asked for, choose the driest and thinnest.",
+    "yourself. If any drifts into a house or a shed, get everybody out of there: it carries carbon "
+    "monoxide. When wood is next asked for, choose the driest and thinnest.",
     "too_big": "Rake the fire apart, flat over the floor, and add nothing. I’ll ask for a reading "
     "in ten minutes.",
     "wood_out": "Let it burn down with what it has: nothing is spoilt. Never burn treated, "

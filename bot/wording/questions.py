@@ -82,9 +82,9 @@ def _fire_size(said: Answer, m: Measures) -> str:
             "for today.",
         )
     return joined(
-        "If flames lick along the dome, yes: rake it flat, and add nothing. If they reach into the "
-        "flue, step back and write “flames in the flue” at once.",
-        "Otherwise the thermometer decides: read the top and send me the number.",
+        "Add nothing that I have not asked for. If flames lick along the dome it is too big: rake "
+        "it flat. If they reach into the flue, step back and write “flames in the flue” at once.",
+        "For the rest the thermometer decides: read the top and send me the number.",
     )
 
 

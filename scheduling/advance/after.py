@@ -49,6 +49,9 @@ STOP_AFTER = 6
 """Fires in a row that ended before their time, after which somebody should think again (own
 choice)."""
 
+LAST_ONES_MOST = 3
+"""Last fires held, after which the break-in is done whatever the soot (own choice)."""
+
 EMBERS_AGAIN_MINUTES = 60.0
 IDLE_D = 60
 SAME_FIRE_K = 5.0
@@ -202,8 +205,8 @@ def end(turn: Turn) -> None:
         turn.say(Noted(what="fire_out"))
         return
     last_one = aim.last and done
-    if last_one and clear:
-        finish(turn, session, clear=True)
+    if last_one and (clear or _often_enough(turn)):
+        finish(turn, session, clear=clear)
         return
     before_c = turn.record.promise[1].plateau_c if len(turn.record.promise) > 1 else None
     fallen_short = _fallen_short(turn)
@@ -369,12 +372,24 @@ def soot(turn: Turn, clear: bool) -> bool:
     return session is not None and not measures(turn)
 
 
+def _last_ones_held(turn: Turn) -> int:
+    """How many last fires were held their time."""
+    fires = completed(turn.record.ended_sessions)
+    return sum(one.aim is not None and one.aim.last for one in fires)
+
+
+def _often_enough(turn: Turn) -> bool:
+    """Whether a third last fire was held: what is still black then is left to later fires, and
+    where the thermometer ends below what soot needs no further fire would clear it."""
+    return _last_ones_held(turn) >= LAST_ONES_MOST
+
+
 def _enough_unseen(turn: Turn) -> bool:
     """Whether the last fire, of which nobody has seen what it left, was hot enough for soot, or
     the second that was held."""
     fires = turn.record.ended_sessions
-    held = [one for one in completed(fires) if one.aim is not None and one.aim.last]
-    return not fires[-1].soot_seen and (_hot_enough(fires[-1]) or len(held) > 1)
+    often = _last_ones_held(turn) > 1
+    return not fires[-1].soot_seen and (_hot_enough(fires[-1]) or often)
 
 
 def unseen_till_morning(turn: Turn) -> bool:

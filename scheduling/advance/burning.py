@@ -30,8 +30,9 @@ WEATHER_LASTS = timedelta(hours=3)
 LATEST_HOUR = 22.0
 
 
-def advise(turn: Turn, *, late: bool = False) -> None:
-    """Decide what to do now, write it down, say it, and set the next look."""
+def advise(turn: Turn, *, late: bool = False, quietly: bool = False) -> None:
+    """Decide what to do now, write it down, say it, and set the next look. ``quietly``: what is
+    to be done has just been said."""
     session = turn.record.session
     if session is None:
         return
@@ -52,7 +53,7 @@ def advise(turn: Turn, *, late: bool = False) -> None:
     if aim is None:
         return
     # One action a message: what is said of a fire far too hot says all of it.
-    if not _watch(turn) or decision.kg:
+    if not quietly and (not _watch(turn) or decision.kg):
         turn.at_fire(told(turn, decision, aim, next_at, late))
     show_status(turn, decision.action, next_at)
 

@@ -47,6 +47,12 @@ def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
         case "soot":
             after.soot(turn, clear=yes)
         case "light":
+            # "All right" to how it is laid: it burns when they say so.
+            if yes:
+                turn.say(Noted(what="to_light"))
+            else:
+                lighting.not_lit(turn)
+        case "is_lit":
             if yes:
                 lighting.lit(turn, turn.at)
             else:

@@ -49,6 +49,9 @@ from scheduling.remark import Sky
 LASTING = ("held", "trouble")
 """Bars that stand until somebody lifts them."""
 
+CALLED_OUT_LATELY = timedelta(minutes=45)
+"""So soon after a fire was called out, one that burns is the same (own choice)."""
+
 MOST_DAYS_GONE = 4
 """Fire days in a row that went by without a fire, after which no more are laid (own choice)."""
 
@@ -216,6 +219,7 @@ def morning(turn: Turn) -> None:
     if aim is None:
         return
     if late and _told_how_to_lay(turn):
+        turn.write(Asked(at=turn.now, what="is_lit", expect="lit"))
         turn.say(StillWaiting(aim=aim, latest=last_moment(turn, firing)), TENDERS)
         return
     next_at = max(firing.start + timedelta(minutes=75), turn.now + timedelta(minutes=60))
@@ -226,7 +230,7 @@ def morning(turn: Turn) -> None:
 def _told_how_to_lay(turn: Turn) -> bool:
     """Whether it was told today how this fire is laid; without its reading nobody was."""
     today = turn.record.today(turn.now)
-    told = (one for one in turn.record.all_of(Asked) if one.what == "light")
+    told = (one for one in turn.record.all_of(Asked) if one.what in ("light", "is_lit"))
     return any(turn.record.today(one.at) == today for one in told)
 
 
@@ -278,8 +282,19 @@ def lit(turn: Turn, at: datetime) -> bool:
     """Somebody says the fire is lit. True if a fire that burnt before waits for advice."""
     if turn.record.session is not None:
         return _lit_again(turn, at)
+    if _called_out_by_mistake(turn):
+        take_back_last(turn, kinds=("fire_died", "firing_ended"))
+        return turn.record.session is not None
     _first_lit(turn, at)
     return False
+
+
+def _called_out_by_mistake(turn: Turn) -> bool:
+    """Whether the fire that still burns is one that the same person called out just now."""
+    ended = turn.record.ended_sessions[-1:]
+    if not ended or ended[0].ended is None or ended[0].ended.by != turn.by:
+        return False
+    return turn.now - ended[0].ended.at <= CALLED_OUT_LATELY
 
 
 def _first_lit(turn: Turn, at: datetime) -> None:

@@ -22,6 +22,9 @@ from scheduling.record.need import phase_of
 from scheduling.record.outlook import look_ahead
 from scheduling.remark import Reading
 
+TOLD_TOGETHER = timedelta(minutes=5)
+"""Two messages so near to each other tell of one look at the dome (own choice)."""
+
 USUAL_EFFUSIVITY = 1500.0
 """Of a dense shell, until the oven is described (from memory)."""
 
@@ -122,6 +125,7 @@ def _sample(one: Measured) -> Sample:
 def answered(turn: Turn, reading: Reading) -> bool:
     """Take a reading. True if a burning fire still waits for its advice."""
     late = turn.record.session is not None and turn.record.session.silent is not None
+    reading = _with_its_top(turn, reading)
     verdict = measured(turn, reading)
     if not verdict.believed:
         doubtful(turn, verdict, read_at(turn, reading))
@@ -137,6 +141,18 @@ def answered(turn: Turn, reading: Reading) -> bool:
         top_c = crown_c(shown)
     _unlit(turn, top_c)
     return False
+
+
+def _with_its_top(turn: Turn, reading: Reading) -> Reading:
+    """Sides told right after the top belong to it, and to its time."""
+    session = turn.record.session
+    last = None if session is None else session.last
+    if last is None or last.top_c is None or last.sides_c:
+        return reading
+    apart = read_at(turn, reading) - last.at
+    if reading.top_c is not None or not reading.sides_c or apart > TOLD_TOGETHER:
+        return reading
+    return reading.model_copy(update={"top_c": last.top_c, "at": last.at})
 
 
 def doubtful(turn: Turn, verdict: Verdict, at: datetime) -> None:

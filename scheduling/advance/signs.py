@@ -93,7 +93,8 @@ def flue_flames(turn: Turn) -> None:
     turn.write(Seen(at=turn.at, by=turn.by, what="flue_flames"))
     turn.alert(Need.FLUE, _since(turn, Trouble.FLUE))
     turn.danger(FlueFlames(emergency=emergency(turn.record.zone)))
-    _let_die(turn)
+    # It says all there is to do: to let the fire die with the mouth open would gainsay it.
+    _let_die(turn, told=True)
 
 
 def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
@@ -112,11 +113,11 @@ def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
         turn.in_minutes(AlarmName.NUDGE, 10.0 if size is CrackSize.UNSAID else 20.0)
 
 
-def _let_die(turn: Turn) -> None:
-    """Nothing more goes on; the matter is followed up."""
+def _let_die(turn: Turn, *, told: bool = False) -> None:
+    """Nothing more goes on; the matter is followed up. ``told``: what to do has been said."""
     turn.set(AlarmName.FOLLOW_UP, turn.now + LOOK_AGAIN)
     if turn.record.session is not None and not turn.record.session.stopped:
-        advise(turn)
+        advise(turn, quietly=told)
 
 
 def follow_up(turn: Turn) -> None:

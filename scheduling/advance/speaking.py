@@ -89,7 +89,8 @@ def speak(
     if photo is not None and phase_of(turn.record, turn.now) is Phase.SET_UP:
         ask_next(turn)
     if doubt is not None:
-        turn.say(NotClear(doubt=_dated(turn, doubt)))
+        lit = turn.record.session is not None
+        turn.say(NotClear(doubt=_dated(turn, doubt), lit=lit))
         _quiet_fire(turn)
         return
     session = turn.record.session
@@ -166,6 +167,9 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
     match remark:
         case Reading():
             return reading.answered(turn, remark)
+        case Lit(at=None) if _wood_is_awaited(turn):
+            # "Done, it's on" is of the wood.
+            return _stoked(turn, Stoked())
         case Lit():
             return lighting.lit(turn, _when(turn, remark.at))
         case NotLit():

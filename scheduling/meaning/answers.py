@@ -15,6 +15,7 @@ class NotClear(Said):
 
     kind: Literal["not_clear"] = "not_clear"
     doubt: Doubt
+    lit: bool = False
 
 
 class NothingHere(Said):
@@ -153,7 +154,7 @@ class NudgesStopped(Said):
 
 class Noted(Said):
     """Heard and written down, and nothing to do. ``what``: ``photo``, ``note``, ``not_lit``,
-    ``yes``, ``no``, ``weather``, ``back``."""
+    ``yes``, ``no``, ``weather``, ``back``, ``to_light``."""
 
     kind: Literal["noted"] = "noted"
     what: str

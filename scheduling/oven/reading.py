@@ -298,9 +298,10 @@ def _too_sudden(sample: Sample, known: Known) -> Verdict | None:
     window = _window(sample, known)
     if window is None or sample.top_c is None or _inside(sample.top_c, window):
         return None
-    if _borne_out(sample, known):
-        return None
     rose = sample.top_c > window[1]
+    if _borne_out(sample, known) and (known.burning or not rose):
+        # A dome that warms without a fire has one: no second number explains it.
+        return None
     if known.before is not None and sample.at == known.before.at:
         suspicion = Suspicion.TWO_AT_ONCE
     elif rose:
@@ -323,7 +324,8 @@ def _window(sample: Sample, known: Known) -> tuple[float, float] | None:
     if known.expected_c is None:
         return None
     low_c, high_c = known.expected_c
-    margin_k = max(60.0, 0.3 * abs(high_c))
+    # Beside a fire much is possible; a dome without one is known far better.
+    margin_k = max(60.0 if known.burning else 30.0, 0.3 * abs(high_c))
     return low_c - margin_k, high_c + margin_k
 
 

@@ -16,7 +16,7 @@ def free_days(answers: Mapping[About, str], entries: Sequence[Entry]) -> Availab
     window = Window(*map(float, hours.split("-"))) if hours else ANY_HOUR
     free = Availability(tuple(window if not days or str(i) in days else None for i in range(7)))
     for entry in entries:
-        rule = _rule_of(entry)
+        rule = _rule_of(entry, window)
         if rule is not None:
             free = free.with_rule(rule)
     for rule in _restrictions([one for one in entries if isinstance(one, RestrictionSaid)]):
@@ -35,14 +35,14 @@ def _restrictions(said: Sequence[RestrictionSaid]) -> list[Rule]:
     return rules
 
 
-def _rule_of(entry: Entry) -> Rule | None:
+def _rule_of(entry: Entry, usual: Window) -> Rule | None:
     match entry:
         case DaysSaid(free=False):
             return Rule(entry.first, entry.last)
         case DaysSaid():
             window = Window(entry.from_hour, entry.to_hour)
             whole = window == Window()
-            return Rule(entry.first, entry.last, ANY_HOUR if whole else window)
+            return Rule(entry.first, entry.last, usual if whole else window)
         case Forbidden():
             return Rule(entry.first, entry.last)
         case _:

@@ -207,3 +207,8 @@ def test_days(text: str, digits: str | None) -> None:
 )
 def test_hours(text: str, hours: str | None) -> None:
     assert read(About.HOURS, text) == hours
+
+
+def test_all_right_is_no_second_person() -> None:
+    assert answer(About.SECOND, "ok", METRIC) is None
+    assert answer(About.SECOND, "yes my wife", METRIC) == "invite"

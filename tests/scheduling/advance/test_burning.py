@@ -1,5 +1,7 @@
 from datetime import timedelta
 
+import pytest
+
 from scheduling.alarm import AlarmName
 from scheduling.choice import About
 from scheduling.firing.aim import Action
@@ -16,7 +18,16 @@ from scheduling.meaning import (
     TooHot,
 )
 from scheduling.oven.reading import Suspicion
-from scheduling.remark import CrackSize, Reading, Sign, Sky, Stoked, WeatherSaid
+from scheduling.remark import (
+    CrackSize,
+    Lit,
+    Reading,
+    Remark,
+    Sign,
+    Sky,
+    Stoked,
+    WeatherSaid,
+)
 from tests.scheduling.road import Road, lit, stoking
 
 
@@ -310,7 +321,8 @@ def test_the_same_wood_is_asked_for_once() -> None:
     assert [one.advised for one in road.entries(WoodPutOn)[-2:]] == [True, False]
 
 
-def test_done_says_that_the_wood_asked_for_is_on() -> None:
+@pytest.mark.parametrize("how", [Sign(kind="yes"), Lit()], ids=["done", "its on"])
+def test_done_says_that_the_wood_asked_for_is_on(how: Remark) -> None:
     road, top_c = lit(), 14.0
     while road.action is not Action.ADD and top_c < 140.0:
         road.until(road.alarms[AlarmName.NUDGE])
@@ -319,8 +331,20 @@ def test_done_says_that_the_wood_asked_for_is_on() -> None:
     asked = road.entries(Advised)[-1]
     assert asked.kg is not None
     road.wait(minutes=3)
-    road.say(Sign(kind="yes"))
+    road.say(how)
     (put,) = road.entries(WoodPutOn)
     assert (put.pieces, put.kg, put.advised) == (asked.pieces, asked.kg, True)
-    road.say(Sign(kind="yes"))
+    road.say(how)
     assert len(road.entries(WoodPutOn)) == 1, "and only once"
+
+
+def test_sides_told_right_after_the_top_belong_to_it() -> None:
+    road = lit()
+    road.wait(minutes=31)
+    road.reads(75)
+    told_at = road.now
+    road.wait(minutes=1)
+    road.say(Reading(sides_c=(60.0,)))
+    last = road.entries(Measured)[-1]
+    assert (last.top_c, last.sides_c, last.at) == (75.0, (60.0,), told_at)
+    assert road.last(Advice).why.what != "missing"

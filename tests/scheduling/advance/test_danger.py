@@ -5,6 +5,7 @@ import pytest
 from scheduling.alarm import AlarmName
 from scheduling.choice import About, OrderName
 from scheduling.firing.aim import Action
+from scheduling.journal import Advised
 from scheduling.meaning import (
     Advice,
     Alert,
@@ -74,7 +75,7 @@ def test_a_danger_stops_the_fire_and_tells_the_builder_once(
     road.wait(2)
     road.sees(sign)
     assert road.all_said(meaning)
-    assert road.all_said(Advice)[0].action is Action.STOP
+    assert road.entries(Advised)[0].action is Action.STOP
     assert [alert.needs for alert in road.all_said(Alert)] == [need.value]
 
 
@@ -165,3 +166,12 @@ def test_without_its_thermometer_an_oven_is_not_lit() -> None:
     road = Road().begin()
     road.sees("no_thermometer")
     assert not road.last(InstrumentMissing).lit
+
+
+def test_flames_in_the_flue_get_one_order_and_no_other_beside_it() -> None:
+    """The door starves them; to be told beside it to leave the mouth open would gainsay that."""
+    road = lit()
+    road.wait(31)
+    road.sees("flue_flames")
+    assert road.heard_of(FlueFlames)
+    assert not road.heard_of(Advice)

@@ -310,3 +310,13 @@ def test_a_fire_ban_told_beside_a_burning_fire_ends_the_wood() -> None:
     road.say(FireBan(first=today, last=today), Reading(top_c=60.0))
     assert road.last(Advice).kg is None
     assert road.last(Advice).why.what == "restricted"
+
+
+def test_a_day_wanted_keeps_the_hours_that_suit() -> None:
+    road = Road().begin({About.DAYS: "6", About.HOURS: "9-18"})
+    tomorrow = road.record.today(road.now) + timedelta(days=1)
+    road.say(Available(first=tomorrow))
+    road.confirms(road.last(DaysProposed).proposal)
+    first = road.record.promise[0]
+    assert first.day == tomorrow
+    assert first.start.astimezone(road.record.zoneinfo).hour >= 9

@@ -8,6 +8,7 @@ from scheduling.meaning import (
     Alert,
     DaysKept,
     DaysMoved,
+    Doubtful,
     Eve,
     FiringDone,
     HowToLay,
@@ -23,7 +24,7 @@ from scheduling.meaning import (
 from scheduling.outcome import BUILDER, TENDERS, Urgency
 from scheduling.record import Need, Phase
 from scheduling.record.need import needs_of, phase_of
-from scheduling.remark import CrackSize, NotLit, Sign, Sky, WeatherSaid
+from scheduling.remark import CrackSize, FireOut, Lit, NotLit, Sign, Sky, WeatherSaid
 from tests.scheduling.road import Road, lit
 
 
@@ -207,3 +208,40 @@ def test_a_morning_without_its_reading_is_told_how_to_lay_all_the_same() -> None
     road.wait(minutes=61)
     assert len(road.all_said(HowToLay)) == 1
     assert road.all_said(StillWaiting)
+
+
+def test_all_right_to_the_laying_is_no_fire_yet() -> None:
+    road = Road().begin().to_first_firing()
+    road.reads(14)
+    road.say(Sign(kind="yes"))
+    assert road.record.session is None
+    road.wait(hours=2)
+    assert road.all_said(StillWaiting)
+    road.say(Sign(kind="yes"))
+    assert road.record.session is not None, "but yes to whether it is lit"
+
+
+def test_a_fire_called_out_by_mistake_burns_on() -> None:
+    road = lit()
+    road.wait(minutes=31)
+    road.reads(60)
+    aim = road.record.session.aim if road.record.session else None
+    road.wait(minutes=40)
+    road.say(FireOut())
+    assert road.all_said(FiringDone)
+    road.wait(minutes=2)
+    road.say(Lit())
+    session = road.record.session
+    assert session is not None
+    assert session.aim == aim
+    assert not road.entries(FireLit)[1:], "it is no new one"
+    assert AlarmName.NUDGE in road.alarms
+
+
+def test_a_dome_that_warms_without_a_fire_is_asked_about_every_time() -> None:
+    road = Road().begin().to_first_firing()
+    road.reads(20)
+    for top_c in (60, 66, 72):
+        road.wait(minutes=10)
+        road.reads(top_c)
+        assert road.heard_of(Doubtful)

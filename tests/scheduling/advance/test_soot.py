@@ -189,3 +189,18 @@ def test_a_second_fire_held_is_the_last_though_nobody_says_what_it_looks_like() 
     road.wait(hours=24)
     assert road.entries(Finished)
     assert not road.last(BreakInDone).soot_clear
+
+
+def test_a_third_last_fire_ends_it_though_it_stays_black() -> None:
+    kept = _before_the_last()
+    road = Road(kept.now, kept.record, dict(kept.alarms), list(kept.said), kept.mark, kept.count)
+    for _ in range(3):
+        assert not road.entries(Finished)
+        road.until(road.record.promise[0].start)
+        road.reads(25)
+        road.lights()
+        stoking(road, 373, 45.0)
+        road.wait(hours=3)
+        road.sees("soot_black")
+    assert road.entries(Finished)
+    assert not road.last(BreakInDone).soot_clear
