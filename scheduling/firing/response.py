@@ -47,6 +47,14 @@ LEAST_LOSS, MOST_LOSS = 0.08, 0.8
 """What was watched counts within these shares of the first guess, and per hour. Less gain than
 the least is wood that has not burnt yet."""
 
+WEAKEST_K_KG = 40.0
+"""So little a kilogram may lift any dome, whatever its make-up promised: the face of a light shell
+is guessed to leap, and one that does not must not be starved for it (own choice)."""
+
+STRONGEST_TOLD_K_KG, ANSWERS = 120.0, 3
+"""Once a dome has answered wood so many times, its make-up's guess bounds the peak no higher than
+a dense dome's would (own choice)."""
+
 CATCHES_C = 280.0
 """In a dome this hot split wood takes fire by itself (common practice, no published source)."""
 
@@ -155,9 +163,11 @@ def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
     if session.top_c is not None and session.top_c >= CATCHES_C:
         # What had not caught is catching now.
         burning, late = burning + late, 0.0
+    answered = sum(one.caught(guess_k_kg) for one in watched) >= ANSWERS
+    told_k_kg = min(guess_k_kg, STRONGEST_TOLD_K_KG) if answered else guess_k_kg
     return Response(
         gain,
-        max(gain + gain_sd, guess_k_kg),
+        max(gain + gain_sd, told_k_kg),
         loss,
         wood[-1].burns_h,
         burning,
@@ -201,7 +211,11 @@ class _Watched:
 
     def caught(self, guess_k_kg: float) -> bool:
         """Whether enough of the wood put on has shown for it to burn at all."""
-        return self.shown_kg(LEAST_GAIN * guess_k_kg, LOSS_PER_H) >= CAUGHT * self.burnt_kg
+        return self.shown_kg(_least_k_kg(guess_k_kg), LOSS_PER_H) >= CAUGHT * self.burnt_kg
+
+
+def _least_k_kg(guess_k_kg: float) -> float:
+    return min(LEAST_GAIN * guess_k_kg, WEAKEST_K_KG)
 
 
 def _wood(session: Session) -> tuple[_Charge, ...]:
@@ -249,7 +263,7 @@ def _fitted(watched: Sequence[_Watched], guess_k_kg: float) -> tuple[float, floa
     spread = np.linalg.inv(precision)
     gain, loss = (float(value) for value in spread @ moment)
     return (
-        min(max(gain, LEAST_GAIN * guess_k_kg), MOST_GAIN * guess_k_kg),
+        min(max(gain, _least_k_kg(guess_k_kg)), MOST_GAIN * guess_k_kg),
         float(np.sqrt(spread[0, 0])),
         min(max(loss, LEAST_LOSS), MOST_LOSS),
     )

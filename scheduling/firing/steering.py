@@ -85,6 +85,9 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
     kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
+        if burnt_down and min(kg, room_kg) >= LEAST_PIECE * RELIGHT_KG:
+            # Nothing burns and a whole piece is too much: sticks, or the fire stays out.
+            return _sticks(min(kg, room_kg), Reason("burnt_down"), minutes)
         return Decision(Action.WAIT, why, 15.0, expect_c=_left_alone_c(unfed_c, top_c))
     fed_c = answer.after_c(top_c, kg, minutes)
     return Decision(
@@ -126,8 +129,13 @@ def _lit_again(room_kg: float, since: float) -> Decision:
     why = Reason("not_burning")
     if since < JUST_FED / timedelta(minutes=1) or room_kg < RELIGHT_KG:
         return Decision(Action.ADD_NOTHING, why, 15.0)
-    sticks = pieces_of(RELIGHT_KG, KINDLING_MM)
-    return Decision(Action.ADD, why, 20.0, RELIGHT_KG, sticks, piece_mm=KINDLING_MM)
+    return _sticks(RELIGHT_KG, why, 20.0)
+
+
+def _sticks(kg: float, why: Reason, minutes: float) -> Decision:
+    """Thin wood, that takes at once and is soon seen."""
+    sticks = pieces_of(kg, KINDLING_MM)
+    return Decision(Action.ADD, why, minutes, round(kg, 2), sticks, piece_mm=KINDLING_MM)
 
 
 def _reason(ground: Ground, aim: Aim, top_c: float) -> Reason:

@@ -228,3 +228,26 @@ def test_sticks_put_on_before_they_looked_are_wood_that_lies_there() -> None:
     assert session.last_fed_at == put.at
     decision = decide(Ground(session, LIT + timedelta(minutes=94), Bounds(), True, gain_k_kg=60.0))
     assert decision.action is not Action.ADD
+
+
+def test_a_light_dome_that_answers_weakly_is_not_starved_for_its_guess() -> None:
+    """A light shell's face is guessed to leap; once it has shown that it does not, its wood is
+    sized by what it showed, and a peak is bounded as a dense dome's."""
+    guess = 358.0
+    fed = [(31.0, 0.4), (61.0, 0.4), (91.0, 0.4), (121.0, 0.4)]
+    session = fire([(30, 40), (60, 52), (90, 63), (120, 73), (150, 82)], fed)
+    learnt = response_of(session, session.readings[-1].at, guess)
+    assert learnt.gain_k_kg < 0.6 * guess
+    assert learnt.strong_k_kg < 0.6 * guess
+    early = replace(session, readings=session.readings[:2], stokes=session.stokes[:1])
+    assert response_of(early, early.readings[-1].at, guess).strong_k_kg >= guess
+
+
+def test_a_fire_gone_out_in_a_cold_dome_gets_sticks_where_a_piece_is_too_much() -> None:
+    session = fire([(30, 40), (60, 30), (90, 24), (120, 21), (150, 20)], [])
+    last = session.readings[-1].at
+    on = Ground(session, last + timedelta(minutes=1), Bounds(), True, gain_k_kg=358.0)
+    decision = decide(on)
+    assert decision.action is Action.ADD
+    assert decision.kg is not None
+    assert decision.kg <= 0.5
