@@ -1,4 +1,4 @@
-"""Whoever leaves the fire is asked for nothing, looked for, and counts as silent if they stay away."""
+"""Whoever leaves the fire is asked for nothing, looked for, and silent if they stay away."""
 
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
