@@ -1,6 +1,6 @@
 """While a fire burns: after every word from it one action, and when to look again."""
 
-from dataclasses import replace
+import math
 from datetime import datetime, timedelta
 
 from scheduling.advance import showing
@@ -10,14 +10,14 @@ from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.response import first_guess_k_kg
-from scheduling.firing.rule import Bounds
-from scheduling.firing.session import Session
+from scheduling.firing.response import AIR_C, first_guess_k_kg
+from scheduling.firing.session import START_COUNTS
 from scheduling.journal import Advised, WeatherTold
 from scheduling.meaning import Advice, FiringShown, FiringStatus, InstrumentBlind, TooHot, Why
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.oven.maturity import Standing
 from scheduling.record import Need, wall
+from scheduling.record.facts import Facts
 from scheduling.record.need import too_hot
 from scheduling.record.outlook import bounds_of, cure_of
 from scheduling.record.trouble import STOPS_FIRE, Trouble
@@ -25,6 +25,9 @@ from scheduling.remark import Sky
 
 BURN_DOWN = 75.0
 """Minutes from the last word of a firing until embers are asked for (own choice)."""
+
+COOLS = timedelta(hours=24)
+"""A shut dome has lost so much of its heat that 1/e is left: the slow end (own choice)."""
 
 WEATHER_LASTS = timedelta(hours=3)
 LATEST_HOUR = 22.0
@@ -112,27 +115,31 @@ def ground(turn: Turn) -> Ground:
         raise ValueError("no fire is lit")
     bounds = bounds_of(record)
     return Ground(
-        session=_bounded(session, bounds),
+        session=session,
         now=turn.now,
         bounds=bounds,
         instrument=measures(turn),
         forbidden=forbidden(turn),
-        wall=wall.says(record, bounds_of(record), turn.now),
+        wall=wall.says(record, bounds, turn.now),
         modelled=record.makeup is not None and record.members > 0,
         gain_k_kg=first_guess_k_kg(record.makeup),
+        start_c=start_c(record, session.lit_at),
         latest=_latest(turn, session.lit_at),
     )
 
 
-def _bounded(session: Session, bounds: Bounds) -> Session:
-    """The fire with its aim lowered to what has been ordered since it was lit."""
-    aim = session.aim
-    tops = [one for one in (bounds.cap_c, bounds.final_c) if one is not None]
-    if aim is None or not tops or min(tops) >= aim.plateau_c:
-        return session
-    lower_k = aim.plateau_c - min(tops)
-    lowered = {name: getattr(aim, name) - lower_k for name in ("plateau_c", "low_c", "high_c")}
-    return replace(session, aim=aim.model_copy(update=lowered | {"limited_by": "builder"}))
+def start_c(record: Facts, lit_at: datetime) -> float:
+    """Where the crown stands, or stood, at the match, °C: as read, else what may be left of the
+    fire before."""
+    read = record.last_believed if record.session is None else record.session.start
+    if read is not None and read.top_c is not None and lit_at - read.at < START_COUNTS:
+        return read.top_c
+    before = record.ended_sessions[-1:]
+    if not before or before[0].ended is None:
+        return AIR_C
+    aim = before[0].aim
+    top_c = before[0].peak_c or (aim.high_c if aim is not None else AIR_C)
+    return AIR_C + (top_c - AIR_C) * math.exp((before[0].ended.at - lit_at) / COOLS)
 
 
 def measures(turn: Turn) -> bool:

@@ -3,7 +3,7 @@
 from datetime import datetime, timedelta
 
 from scheduling.advance import after
-from scheduling.advance.burning import measures, show_status, weather_now
+from scheduling.advance.burning import measures, show_status, start_c, weather_now
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
 from scheduling.advance.turn import Turn
@@ -11,7 +11,7 @@ from scheduling.advance.undo import take_back_last
 from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import local_day
-from scheduling.firing.aim import Action, Aim
+from scheduling.firing.aim import Action, Aim, plateau_under
 from scheduling.firing.rule import FIRST_LOOK_MINUTES, laid_for
 from scheduling.firing.session import START_COUNTS
 from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
@@ -77,7 +77,15 @@ def barred(turn: Turn, at: datetime) -> str | None:
         return "restricted"
     if weather_now(turn) in (Sky.GALE,):
         return "weather"
+    if record.session is None and _at_its_lid(turn, at):
+        return "warm"
     return None
+
+
+def _at_its_lid(turn: Turn, at: datetime) -> bool:
+    """Whether the dome stands so near to the builder's lid that no fire keeps below it."""
+    most_c = plateau_under(turn.record.lid_c)
+    return most_c is not None and start_c(turn.record, at) >= most_c
 
 
 def next_aim(turn: Turn) -> Aim | None:
@@ -102,11 +110,13 @@ def next_aim(turn: Turn) -> Aim | None:
 
 
 def _laid(turn: Turn, aim: Aim) -> Aim:
-    """The aim with its laying for the dome as it was read this morning; unread, for a cold one."""
-    record, start_c = turn.record, _read_cold(turn)
-    if record.makeup is None or start_c is None:
+    """The aim with its laying for the dome as it was read this morning; unread, for a cold one,
+    and under a lid for one as warm as it may be."""
+    record, read_c = turn.record, _read_cold(turn)
+    if record.makeup is None or (read_c is None and record.lid_c is None):
         return aim
-    return laid_for(aim, record.makeup, bounds_of(record), start_c)
+    stands_c = start_c(record, turn.now) if read_c is None else read_c
+    return laid_for(aim, record.makeup, bounds_of(record), stands_c)
 
 
 def _read_cold(turn: Turn) -> float | None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from scheduling.firing.aim import Action, WhyGentler
-from scheduling.firing.response import GAIN_K_KG
+from scheduling.firing.response import AIR_C, GAIN_K_KG
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
 
@@ -51,6 +51,8 @@ class Ground:
     """An ensemble follows this oven: while it has nothing to say of a fire, it allows no wood."""
     gain_k_kg: float = GAIN_K_KG
     """First guess of how far a kilogram lifts this dome."""
+    start_c: float = AIR_C
+    """Where the crown stood when it was lit, as far as is known."""
     latest: datetime | None = None
     """After this the owner has no more time."""
 

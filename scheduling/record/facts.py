@@ -12,12 +12,14 @@ from scheduling.breakin.availability import Availability
 from scheduling.breakin.walltime import local_day
 from scheduling.breakin.weather import Forecast, OwnersWord
 from scheduling.choice import About, Keep
+from scheduling.firing.aim import plateau_under
 from scheduling.firing.answers import place_of
 from scheduling.firing.session import Session, sessions_of
 from scheduling.journal import (
     Agreed,
     Answered,
     Asked,
+    Capped,
     Constructed,
     DaysSaid,
     Described,
@@ -208,6 +210,12 @@ class Facts(Folded):
     # ------------------------------------------------------------ the builder's side
 
     @cached_property
+    def lid_c(self) -> float | None:
+        """What no fire may pass by the builder's order, °C; None while there is none."""
+        capped = self.last_of(Capped)
+        return None if capped is None else capped.cap_c
+
+    @cached_property
     def case(self) -> Case | None:
         """Who of the builder's team has taken what is wrong."""
         return case_of(self.facts)
@@ -240,9 +248,11 @@ class Facts(Folded):
 
     @cached_property
     def promise(self) -> tuple[PromisedFiring, ...]:
-        """Firings that the owner was told, as last told."""
+        """Firings that the owner was told, as last told; none above what has been ordered since."""
         promised = self.last_of(Promised)
-        return () if promised is None else promised.firings
+        if promised is None:
+            return ()
+        return tuple(one.under(plateau_under(self.lid_c)) for one in promised.firings)
 
     @cached_property
     def promised(self) -> tuple[PromisedDay, ...]:

@@ -16,7 +16,6 @@ from scheduling.firing.aim import Aim
 from scheduling.firing.rule import LADDER_C, Bounds, Past, remaining, steps_done
 from scheduling.firing.session import completed
 from scheduling.journal import (
-    Capped,
     DaysSaid,
     FiringEnded,
     LimitsSet,
@@ -74,14 +73,12 @@ def limits_of(record: Facts) -> LimitsSet | None:
 
 def bounds_of(record: Facts) -> Bounds:
     """All that may only make a firing gentler."""
-    limits, capped = limits_of(record), record.last_of(Capped)
-    repeat = record.last_of(RepeatOrdered)
-    caps = [capped.cap_c] if capped is not None and capped.cap_c is not None else []
-    if repeat is not None and not _fired_since(record, repeat):
-        caps.append(repeat.cap_c)
+    limits, repeat = limits_of(record), record.last_of(RepeatOrdered)
+    repeating = repeat is not None and not _fired_since(record, repeat)
     instrument = record.makeup.instrument if record.makeup is not None else None
     return Bounds(
-        cap_c=min(caps, default=None),
+        lid_c=record.lid_c,
+        cap_c=repeat.cap_c if repeat is not None and repeating else None,
         readable_c=None if instrument is None else instrument.max_c - READABLE_MARGIN_K,
         session_h=None if limits is None else limits.session_h,
         stoke_min_minutes=(limits and limits.stoke_min_minutes) or 30.0,
