@@ -16,6 +16,7 @@ NEED_NAMES: dict[str, str] = {
     "lit_early": "lit too early",
     "too_hot": "too hot",
     "silent": "lit and silent",
+    "indoors": "stands indoors",
     "undelivered": "not reached",
     "mortar": "frost in the mortar",
     "instrument": "thermometer too small",

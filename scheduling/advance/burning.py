@@ -152,6 +152,8 @@ def measures(turn: Turn) -> bool:
 def forbidden(turn: Turn) -> str | None:
     """Why no wood may go on, whatever is read."""
     record = turn.record
+    if record.indoors:
+        return "indoors"
     if record.held is not None:
         return "held"
     if any(trouble.what in STOPS_FIRE for trouble in record.troubles):

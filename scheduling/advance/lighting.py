@@ -6,6 +6,8 @@ from scheduling.advance import after
 from scheduling.advance.burning import measures, show_status, start_c, weather_now
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
+from scheduling.advance.setup import ask_where_it_stands
+from scheduling.advance.signs import emergency
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import take_back_last
 from scheduling.alarm import AlarmName
@@ -17,6 +19,7 @@ from scheduling.firing.session import START_COUNTS
 from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
+    FireIndoors,
     FireStays,
     HowToLay,
     LitNoted,
@@ -46,7 +49,7 @@ from scheduling.record.trouble import BARS_FIRING
 from scheduling.record.wall import next_only
 from scheduling.remark import Sky
 
-LASTING = ("held", "trouble")
+LASTING = ("indoors", "held", "trouble")
 """Bars that stand until somebody lifts them."""
 
 CALLED_OUT_LATELY = timedelta(minutes=45)
@@ -62,6 +65,8 @@ A_NIGHT = timedelta(hours=14)
 def barred(turn: Turn, at: datetime) -> str | None:
     """Why no fire may be lit at that moment; None if it may."""
     record = turn.record
+    if record.indoors:
+        return "indoors"
     if record.makeup is None:
         return "set_up"
     if record.held is not None:
@@ -172,12 +177,14 @@ def evening_before(turn: Turn) -> None:
             first=not turn.record.sessions,
             own=() if words is None else words.before,
             read=measures(turn),
+            stands=None if turn.record.makeup is None else turn.record.makeup.stands,
         ),
         TENDERS,
         Urgency.CALM,
         replaces="eve",
         expires=firing.start + timedelta(hours=4),
     )
+    ask_where_it_stands(turn)
     remind(turn)
 
 
@@ -253,7 +260,18 @@ def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
     turn.write(Asked(at=turn.now, what="light", expect="lit"))
     words = turn.record.own_words
     own = () if words is None else words.cautions
-    turn.say(HowToLay(aim=aim, start_c=start_c, changed_from_c=changed, own=own), TENDERS)
+    makeup = turn.record.makeup
+    turn.say(
+        HowToLay(
+            aim=aim,
+            start_c=start_c,
+            changed_from_c=changed,
+            own=own,
+            stands=None if makeup is None else makeup.stands,
+            flue=None if makeup is None else makeup.flue,
+        ),
+        TENDERS,
+    )
 
 
 def day_passed(turn: Turn) -> None:
@@ -330,7 +348,8 @@ def _first_lit(turn: Turn, at: datetime) -> None:
 def _look_first(turn: Turn, aim: Aim, lit_at: datetime) -> None:
     left = (first_look(turn, aim, lit_at) - turn.now) / timedelta(minutes=1)
     next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, left))
-    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn)))
+    flue = None if turn.record.makeup is None else turn.record.makeup.flue
+    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn), flue=flue))
     show_status(turn, Action.WAIT, next_at)
 
 
@@ -362,6 +381,10 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
     cured = cure_of(record, turn.now)
     turn.write(FireLit(at=at, by=turn.by, aim=None, too_early=True))
     told = turn.alert(Need.LIT_EARLY, at, detail=why)
+    turn.in_minutes(AlarmName.EMBERS, 60.0)
+    if why == "indoors":
+        turn.danger(FireIndoors(emergency=emergency(record.zone), builder_told=told))
+        return
     turn.danger(
         LitTooEarly(
             why=why,
@@ -369,7 +392,6 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
             builder_told=told,
         )
     )
-    turn.in_minutes(AlarmName.EMBERS, 60.0)
 
 
 def not_lit(turn: Turn) -> None:

@@ -81,7 +81,10 @@ def forbids_wood(ground: Ground) -> Reason | None:
 def decide(ground: Ground) -> Decision:
     """The one action for this moment."""
     session = ground.session
-    if ground.forbidden in ("trouble", "held", "cure", "restricted") or session.too_early:
+    if (
+        ground.forbidden in ("indoors", "trouble", "held", "cure", "restricted")
+        or session.too_early
+    ):
         return Decision(Action.STOP, Reason(ground.forbidden or "cure"), 30.0)
     if session.aim is None:
         return Decision(Action.STOP, Reason("cure"), 30.0)

@@ -38,8 +38,9 @@ class WallSays:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """All that a decision stands on. ``forbidden`` is why no wood may go on whatever is read:
-    ``held``, ``trouble``, ``cure``, ``weather``, ``restricted``, ``away``, ``silent``."""
+    """All that a decision stands on. ``forbidden`` is why no wood may go on whatever is
+    read: ``indoors``, ``held``, ``trouble``, ``cure``, ``weather``, ``restricted``, ``away``,
+    ``silent``."""
 
     session: Session
     now: datetime

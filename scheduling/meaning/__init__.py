@@ -88,6 +88,7 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.indoors import FireIndoors, StandsIndoors
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -199,7 +200,9 @@ Meaning = Annotated[
     | StoppedForNow
     | IdleAsked
     | Unwell
+    | FireIndoors
     | FlueFlames
+    | StandsIndoors
     | Popping
     | CrackTold
     | InstrumentMissing
@@ -318,6 +321,7 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "FireIndoors",
     "FireShown",
     "FireStays",
     "FiringDone",
@@ -401,6 +405,7 @@ __all__ = [
     "SkyNow",
     "SoakedNoted",
     "StaleTap",
+    "StandsIndoors",
     "StillBurning",
     "StillOn",
     "StillWaiting",

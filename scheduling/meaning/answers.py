@@ -54,6 +54,8 @@ class Answer(Said):
     next_at: AwareDatetime | None = None
     left: int | None = None
     """Firings left."""
+    flue: bool | None = None
+    """Whether it has one; None where nobody was asked."""
 
 
 class NowTold(Said):

@@ -3,6 +3,7 @@
 from typing import Literal
 
 from scheduling.meaning.base import Said
+from scheduling.oven.stands import Stands
 from scheduling.remark import CrackSize, Sky
 
 
@@ -91,6 +92,7 @@ class SkyNow(Said):
     lit: bool
     wind_ms: float | None = None
     covered: bool = False
+    stands: Stands | None = None
 
 
 class OnHold(Said):

@@ -45,6 +45,7 @@ from scheduling.journal import (
     Worded,
 )
 from scheduling.oven.makeup import MakeUp
+from scheduling.oven.stands import Over
 from scheduling.ports import PromisedDay
 from scheduling.record.case import Case, Talk, case_of, talk_of
 from scheduling.record.fold import Folded
@@ -123,6 +124,20 @@ class Facts(Folded):
         if repaired is None or repaired.wet_work_ended <= described.makeup.wet_work_ended:
             return described.makeup
         return described.makeup.model_copy(update={"wet_work_ended": repaired.wet_work_ended})
+
+    @cached_property
+    def indoors_since(self) -> datetime | None:
+        """Since when it is known to stand indoors, where no fire is led; None if it does not."""
+        told = [one for one in self.all_of(Answered) if one.about is About.STANDS]
+        if told:
+            return told[-1].at if told[-1].value == Over.INDOORS else None
+        described = self.last_of(Described)
+        return described.at if described is not None and described.makeup.indoors else None
+
+    @property
+    def indoors(self) -> bool:
+        """It stands indoors, as far as anybody has said: no fire is led."""
+        return self.indoors_since is not None
 
     @cached_property
     def unit(self) -> str:

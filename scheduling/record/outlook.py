@@ -146,11 +146,12 @@ def _counted_from(record: Facts) -> datetime:
 
 
 def aims_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
-    """The firings left, the next one first; empty when the break-in is done or not described.
+    """The firings left, the next one first; empty when the break-in is done, the oven is not
+    described or stands indoors.
 
     While a fire burns it is what was promised before: what comes next shows when it is over.
     """
-    if record.makeup is None or record.finished:
+    if record.makeup is None or record.finished or record.indoors:
         return ()
     if record.session is not None and record.promise:
         return tuple(Aim(**one.model_dump(include=AIM_FIELDS)) for one in record.promise)
@@ -166,7 +167,7 @@ AIM_FIELDS = set(Aim.model_fields)
 
 def rule_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
     """The firings left by the rule of thumb alone."""
-    if record.makeup is None or record.finished:
+    if record.makeup is None or record.finished or record.indoors:
         return ()
     number = 1 + len(completed(record.sessions))
     past = past_of(record, record.today(now))

@@ -29,6 +29,7 @@ class Need(StrEnum):
     LIT_EARLY = "lit_early"
     TOO_HOT = "too_hot"
     SILENT = "silent"  # a fire is lit and nobody answers
+    INDOORS = "indoors"  # it stands where no fire is led
     UNDELIVERED = "undelivered"
     MORTAR = "mortar"  # hard frost in its first days
     INSTRUMENT = "instrument"  # ends below what the last firings need

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from scheduling import meaning as said
 from scheduling.firing.aim import Action
 from scheduling.meaning import Meaning
+from scheduling.oven.stands import Stands
 from scheduling.record import Need, Phase
 from scheduling.remark import Available, CrackSize, Doubt, Reading, Sky, Topic
 from tests.bot.wording.sample_values import (
@@ -44,6 +45,7 @@ def danger() -> Iterator[Meaning]:
     for sky in Sky:
         for covered in (True, False):
             yield said.SkyNow(what=sky, lit=True, wind_ms=16.0, covered=covered)
+        yield said.SkyNow(what=sky, lit=True, stands=Stands.read("roof+beside"))
     yield said.OnHold(why="held", reason="I want to see the <b>arch</b> first.", lit=True)
     yield said.OnHold(why="held")
     yield said.OnHold(why="instrument")
@@ -193,6 +195,8 @@ def answers() -> Iterator[Meaning]:
                     action=Action.ADD if lit else None, next_at=SOON if lit else None, left=4,
                 )  # fmt: skip
         yield said.Answer(topic=topic, phase="curing", lit=False, ready_on=date(2026, 6, 20))
+        yield said.Answer(topic=topic, phase="lit", lit=True, flue=False)
+        yield said.Answer(topic=topic, phase="waiting", lit=False, flue=False)
     for phase in Phase:
         lit = phase in (Phase.LIT, Phase.EMBERS)
         for trouble in (None, "crack"):

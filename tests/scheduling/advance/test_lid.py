@@ -1,4 +1,4 @@
-"""A builder's cap is a lid: from the order on nothing that is said, asked for or shown passes it."""
+"""A builder's cap is a lid: from the order on nothing said, asked for or shown passes it."""
 
 from datetime import timedelta
 
@@ -12,7 +12,7 @@ from scheduling.choice import About, Command, CommandName, OrderName
 from scheduling.firing.aim import Action
 from scheduling.firing.response import first_guess_k_kg
 from scheduling.firing.wood import piece_kg
-from scheduling.meaning import Advice, FiringStatus, HowToLay, Nudge, NowTold, PlanTold
+from scheduling.meaning import Advice, FiringStatus, HowToLay, NowTold, Nudge, PlanTold
 from scheduling.ports import OvenCard
 from scheduling.record import Record
 from tests.scheduling.advance.lid import Dome, promised_c
