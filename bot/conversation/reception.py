@@ -14,7 +14,7 @@ from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
 from bot.conversation.workshop import Workshop
-from bot.understanding import understand
+from bot.understanding import heard, understand
 from bot.ways.applying import ways_of
 from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
@@ -261,7 +261,7 @@ class Reception:
             instrument_max_c=instrument.max_c if instrument is not None else None,
             open_hazards=tuple(one.what for one in record.hazards),
         )
-        return understand(incoming.text, setting)
+        return heard(incoming.text, setting)
 
 
 def _key(incoming: Incoming, own: bool = False) -> str:

@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.measures import Measures, hours, sentence, wood
 from bot.wording.speech import Sentences, bold, joined, lines, own_words, parcel, says
+from bot.wording.stands import to_clear, when_laying
 from bot.wording.terms import (
     FIRE_RULES,
     aim_sentence,
@@ -42,6 +43,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
             f"The forecast is doubtful: {reasons}." if reasons else "The forecast is doubtful.",
             "I’ll look again in the morning.",
         )
+    clear = to_clear(said.stands)
     first = (
         "The first one is small on purpose: it only begins to warm the wall."
         if said.first
@@ -58,6 +60,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
                 + (", the thermometer and the door" if said.read else " and the door"),
                 "a word with the neighbours about a little smoke",
                 "your local fire rules for that day: with a fire ban nothing is lit",
+                *([clear] if clear else []),
             )
         ),
         doubt,
@@ -142,6 +145,7 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
             breeze,
             FIRE_RULES,
         ),
+        when_laying(said.stands, said.flue),
         joined(start, changed or aim_sentence(aim, m), climb),
         own_words(said.own),
         f"All so? Then light it {side}, and tell me when it burns.",

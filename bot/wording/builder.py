@@ -19,6 +19,8 @@ NEEDS: dict[str, str] = {
     **{hazard.value: text.report for hazard, text in TEXTS.items()},
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
     "silent": "A fire is lit and nobody answers. Ring them.",
+    "indoors": "It stands indoors, they say. No fire is led there: ring them, and agree where it "
+    "is to stand.",
     "undelivered": "My messages do not arrive. Ring them, or try another way.",
     "mortar": "Hard frost in the first days: the mortar has to be looked at.",
     "instrument": "The thermometer ends below what the last fires need.",

@@ -13,6 +13,7 @@ NEED_NAMES: dict[str, str] = {
     **{hazard.value: text.name for hazard, text in TEXTS.items()},
     "too_hot": "too hot",
     "silent": "lit and silent",
+    "indoors": "stands indoors",
     "undelivered": "not reached",
     "mortar": "frost in the mortar",
     "instrument": "thermometer too small",

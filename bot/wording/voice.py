@@ -22,6 +22,7 @@ from bot.wording import (
     parting,
     roster,
     setting_up,
+    stands,
     stepping_in,
     tallies,
     ways,
@@ -33,6 +34,7 @@ from scheduling.ports import Parcel, Person
 
 AREAS: Final[tuple[Sentences, ...]] = (
     setting_up.SENTENCES,
+    stands.SENTENCES,
     curing.SENTENCES,
     before.SENTENCES,
     fire.SENTENCES,

@@ -91,6 +91,7 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.indoors import FireIndoors, StandsIndoors
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -202,6 +203,8 @@ Meaning = Annotated[
     | BreakInDone
     | StoppedForNow
     | IdleAsked
+    | FireIndoors
+    | StandsIndoors
     | CrackTold
     | HazardAsked
     | HazardClosedTold
@@ -324,6 +327,7 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "FireIndoors",
     "FireShown",
     "FireStays",
     "FiringDone",
@@ -410,6 +414,7 @@ __all__ = [
     "SkyNow",
     "SoakedNoted",
     "StaleTap",
+    "StandsIndoors",
     "StillBurning",
     "StillOn",
     "StillWaiting",

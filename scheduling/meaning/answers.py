@@ -55,6 +55,8 @@ class Answer(Said):
     next_at: AwareDatetime | None = None
     left: int | None = None
     """Firings left."""
+    flue: bool | None = None
+    """Whether it has one; None where nobody was asked."""
 
 
 class NowTold(Said):

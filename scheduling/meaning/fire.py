@@ -19,6 +19,8 @@ class LitNoted(Said):
     next_at: AwareDatetime
     read: bool = True
     """False for an owner without a thermometer."""
+    flue: bool | None = None
+    """Whether it has one; None where nobody was asked."""
 
 
 class Why(Said):

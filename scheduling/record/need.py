@@ -28,7 +28,7 @@ def phase_of(record: Facts, now: datetime) -> Phase:
         return Phase.LEFT
     if record.makeup is None:
         return Phase.SET_UP
-    if record.held is not None or bars_lighting(record.hazards):
+    if record.indoors or record.held is not None or bars_lighting(record.hazards):
         return Phase.HELD
     if record.finished:
         return Phase.DONE
@@ -53,6 +53,8 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
             found.append(Needed(Concern.SILENT, session.heard_at))
         if session.last is not None and too_hot(record):
             found.append(Needed(Concern.TOO_HOT, session.last.at))
+    if record.indoors_since is not None:
+        found.append(Needed(Concern.INDOORS, record.indoors_since))
     found += [Needed(Concern.UNDELIVERED, one.at) for one in record.unreached]
     if record.makeup is not None and not record.finished:
         cured = cure_of(record, now)
@@ -85,7 +87,7 @@ def holds_up(question: Asked) -> bool:
 
 def at_once(need: Need, *, lit: bool) -> bool:
     """Whether the builder's side is told at once; the rest waits for the morning's digest."""
-    return need in DANGERS or (need is Concern.UNDELIVERED and lit)
+    return need in DANGERS or need is Concern.INDOORS or (need is Concern.UNDELIVERED and lit)
 
 
 def too_hot(record: Facts) -> bool:

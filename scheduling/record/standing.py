@@ -27,6 +27,7 @@ class Concern(StrEnum):
 
     TOO_HOT = "too_hot"
     SILENT = "silent"  # a fire is lit and nobody answers
+    INDOORS = "indoors"  # it stands where no fire is led
     UNDELIVERED = "undelivered"
     MORTAR = "mortar"  # hard frost in its first days
     INSTRUMENT = "instrument"  # ends below what the last firings need

@@ -18,7 +18,7 @@ from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Firing, Plan
 from scheduling.breakin.planner import next_firing, plan_break_in
 from scheduling.firing.advice import WallSays
-from scheduling.firing.aim import Aim
+from scheduling.firing.aim import Aim, plateau_under
 from scheduling.firing.forecast import FiringAim, forecast
 from scheduling.firing.rule import Bounds, sized
 from scheduling.journal import (
@@ -212,7 +212,9 @@ def limits_of(bounds: Bounds) -> Limits:
         "stoke_least_minutes": bounds.stoke_min_minutes,
         "stoke_most_minutes": bounds.stoke_max_minutes,
     }
-    ordered = {name: getattr(bounds, name) for name in ("cap_c", "final_c", "session_h", "step_k")}
+    ordered = {name: getattr(bounds, name) for name in ("final_c", "session_h", "step_k")}
+    tops = (bounds.cap_c, plateau_under(bounds.lid_c))
+    ordered["cap_c"] = min((one for one in tops if one is not None), default=None)
     told |= {name: value for name, value in ordered.items() if value is not None}
     ranges = Limits.model_fields
     for name, value in told.items():

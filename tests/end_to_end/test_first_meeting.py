@@ -34,7 +34,7 @@ async def test_an_owner_who_types_badly_gets_to_a_plan() -> None:
             ("18:05", typed("when can i cook??")),
             ("18:06", typed("finished the 3rd of may")),
             ("18:07", typed("a tarp")),
-            ("18:08", typed("steel")),
+            ("18:08", typed("steel, no chimney")),
             ("18:09", typed("goes to 380")),
             ("18:10", typed("any day but not mondays")),
             ("18:11", typed("9 to 6")),
