@@ -59,7 +59,7 @@ def _told_buttons(said: HazardTold) -> list[list[Button]]:
         rows.append([buttons.looked(text.good, said.hazard, said.since, sound=True)])
     if said.lit and not described.people:
         rows.append([buttons.fire_out(), buttons.something_wrong()])
-    if said.from_words:
+    if said.from_words and described.stops > Stops.WOOD:
         rows.append([buttons.misheard(said.hazard, said.since)])
     return rows
 

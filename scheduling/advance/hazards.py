@@ -54,7 +54,7 @@ def noted(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
 
 def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
     """The gravest is answered whole, of the others only what to do first; the builder is told."""
-    informed = [_alert(turn, hazard, words) for hazard in hazards]
+    informed = [_alert(turn, hazard, words) and HAZARDS[hazard].at_once for hazard in hazards]
     first = gravest(hazards)
     if first is None:
         return
@@ -268,7 +268,7 @@ def unheard(turn: Turn) -> None:
     turn.say(
         NotHeard(
             words=turn.unheard[:LONGEST_WORDS],
-            top_c=None if session is None else session.top_c,
+            top_c=turn.read_c,
             lit=session is not None,
         ),
         turn.by or TENDERS,

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from datetime import datetime, timedelta
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.journal import Advised, Alerted, CaseRung, Entry
+from scheduling.journal import Advised, Alerted, CaseRung, Entry, Measured
 from scheduling.meaning import Alert, Meaning
 from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Recipient, Urgency
 from scheduling.oven.belief import Belief
@@ -147,6 +147,12 @@ class Turn:
     def drop(self, *names: AlarmName) -> None:
         """Look no more for these reasons."""
         self._alarms |= dict.fromkeys(names)
+
+    @property
+    def read_c(self) -> float | None:
+        """The crown as this message told it, where it was believed, °C."""
+        read = [one for one in self._entries if isinstance(one, Measured) and one.believed]
+        return read[-1].top_c if read else None
 
     @property
     def said_anything(self) -> bool:
