@@ -13,6 +13,7 @@ from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
+from bot.conversation.unheard import Unheard
 from bot.conversation.workshop import Workshop
 from bot.understanding import understand
 from bot.ways.applying import ways_of
@@ -50,6 +51,11 @@ class Reception:
         self._setting_up = setting_up or SettingUp()
         self._office = Office(base, self._setting_up)
         self._workshop = Workshop(base)
+        self._unheard = Unheard(base, self._meeting)
+
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """Tell whoever sent it; its row is set aside in the same unit of work."""
+        await self._unheard.take(incoming, why)
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""

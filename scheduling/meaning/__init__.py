@@ -24,6 +24,7 @@ from scheduling.meaning.answers import (
     RecordShown,
     StaleTap,
     UndoneTold,
+    UnheardTold,
 )
 from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
 from scheduling.meaning.before import (
@@ -235,6 +236,7 @@ Meaning = Annotated[
     | HelpShown
     | Greeted
     | UndoneTold
+    | UnheardTold
     | NothingToUndo
     | FireStays
     | StaleTap
@@ -415,6 +417,7 @@ __all__ = [
     "TroubleOver",
     "Unattended",
     "UndoneTold",
+    "UnheardTold",
     "Unwell",
     "WaysApplied",
     "WaysKept",
