@@ -16,7 +16,7 @@ from bot.conversation.stored import incoming_of, row_of
 from bot.wording.unheard import UNHEARD
 from scheduling.clock import SteppedClock
 from scheduling.happening import Spoke, WentUnheard
-from scheduling.journal import Unheard, WeatherTold
+from scheduling.journal import Seen, Unheard
 from scheduling.meaning import Meaning, UnheardTold
 from scheduling.ports import Parcel
 from storage.address import sqlite_url
@@ -25,18 +25,18 @@ from storage.migrating import migrate_file
 from storage.ovens import SqlOvens
 from storage.store import SqlStore, make_engine
 from storage.unit_of_work import SqlUnitOfWork
-from tests.bot.conversation.desk import CODES, EVENING, SMALL_SET_UP, Desk
+from tests.bot.conversation.desk import CODES, EVENING, Desk
 from tests.bot.conversation.plain_voice import PlainVoice
 
-POISON = "hailing purple frogs"
+POISON = "I hear popping from the purple side"
 TOLD = "unheard_told"
-HEARD = "days_kept"
+HEARD = "popping"
 
 Break = Callable[[Exception, "Faulty"], None]
 
 
 class Faulty:
-    """Owns an oven with its set-up done, and breaks a stage of the road for one message."""
+    """A reception with one owner, and a road that can be broken at a stage of it."""
 
     def __init__(self, desk: Desk, patch: pytest.MonkeyPatch) -> None:
         self.desk, self.patch = desk, patch
@@ -73,15 +73,15 @@ class Faulty:
 
 @pytest.fixture(scope="module")
 def set_up(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A file with one oven in it, as its owner has described it."""
+    """A file with one oven in it, which its owner has begun to describe."""
     path = tmp_path_factory.mktemp("unheard") / "house.sqlite"
     migrate_file(path)
 
     async def describe() -> None:
         store = SqlStore(make_engine(sqlite_url(path), lasting=False))
         desk = Desk(channel="telegram", store=store)
-        for words in (f"/start {CODES.owner}", *SMALL_SET_UP):
-            await desk.say("ana", words)
+        await desk.say("ana", f"/start {CODES.owner}")
+        await desk.say("ana", "C")
         await store.close()
 
     # In a thread: the test that asks first has a running loop of its own.
@@ -149,11 +149,11 @@ async def test_a_fault_of_the_message_is_told_at_once_and_kept(
 ) -> None:
     stage(error, faulty)
     await faulty.take_in(POISON)
-    await faulty.take_in("what now")
+    await faulty.take_in("thanks")
     faulty.left = 1
     assert await faulty.worker.drain()
     told = await faulty.desk.told("ana")
-    assert [one.split()[0] for one in told] == [TOLD, "answer"], "in order, and nobody waited"
+    assert [one.split()[0] for one in told] == [TOLD, "greeted"], "in order, and nobody waited"
     assert len(await faulty.journal(Unheard)) == 1
     async with faulty.desk.store.read() as unit:
         (kept,) = await unit.inbox.set_aside()
@@ -176,7 +176,7 @@ async def test_a_fault_of_the_disk_is_never_blamed_on_the_message(
     assert await faulty.worker.drain()
     told = await faulty.desk.told("ana")
     assert [one.split()[0] for one in told] == [HEARD]
-    assert len(await faulty.journal(WeatherTold)) == 1
+    assert len(await faulty.journal(Seen)) == 1
     assert not await faulty.journal(Unheard)
     async with faulty.desk.store.read() as unit:
         assert await unit.inbox.count_set_aside() == 0
