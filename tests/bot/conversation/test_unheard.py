@@ -12,13 +12,17 @@ import pytest
 
 from bot.channels.inbox_worker import InboxWorker
 from bot.conversation.incoming import Incoming, slash
+from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.stored import incoming_of, row_of
+from bot.understanding import understand
 from bot.wording.unheard import UNHEARD
+from bot.wording.voice import Voice as RealVoice
+from scheduling.advance import advance
 from scheduling.clock import SteppedClock
 from scheduling.happening import Spoke, WentUnheard
 from scheduling.journal import Seen, Unheard
 from scheduling.meaning import Meaning, UnheardTold
-from scheduling.ports import Parcel
+from scheduling.ports import Parcel, Person
 from storage.address import sqlite_url
 from storage.faults import DiskFull, RuleBroken
 from storage.migrating import migrate_file
@@ -111,16 +115,12 @@ class Voice(PlainVoice):
 
 
 def understanding(error: Exception, faulty: Faulty) -> None:
-    from bot.conversation import reception
-
-    real = reception.understand
-    faulty.patch.setattr(reception, "understand", faulty.breaking(real, error))
+    broken = faulty.breaking(understand, error)
+    faulty.patch.setattr("bot.conversation.reception.understand", broken)
 
 
 def advancing(error: Exception, faulty: Faulty) -> None:
-    from scheduling.waking import book
-
-    faulty.patch.setattr(book, "advance", faulty.breaking(book.advance, error))
+    faulty.patch.setattr("scheduling.waking.book.advance", faulty.breaking(advance, error))
 
 
 def wording(error: Exception, faulty: Faulty) -> None:
@@ -222,16 +222,12 @@ async def test_a_fault_after_the_commit_is_not_told_for_all_has_been_done(faulty
 
 
 async def test_where_the_road_itself_is_broken_it_is_told_beside_it(faulty: Faulty) -> None:
-    from scheduling.waking import book
-
-    real = book.advance
-
-    def advance(record: Any, happening: Any, now: Any) -> Any:
+    def broken(record: Any, happening: Any, now: Any) -> Any:
         if isinstance(happening, Spoke | WentUnheard):
             raise KeyError("nothing works for this oven")
-        return real(record, happening, now)
+        return advance(record, happening, now)
 
-    faulty.patch.setattr(book, "advance", advance)
+    faulty.patch.setattr("scheduling.waking.book.advance", broken)
     assert await faulty.hear(POISON) == [TOLD]
 
 
@@ -245,12 +241,10 @@ async def test_where_no_sentence_can_be_made_it_is_told_in_a_fixed_one(faulty: F
 
 
 async def test_a_stranger_is_told_too(faulty: Faulty) -> None:
-    from bot.conversation import reception
-
     def came_with(*_: Any) -> bool:
         raise TypeError("not like this")
 
-    faulty.patch.setattr(reception.PeopleDesk, "came_with", came_with)
+    faulty.patch.setattr(PeopleDesk, "came_with", came_with)
     await faulty.take_in("a-code-of-some-kind-000", who="eve")
     await faulty.worker.drain()
     assert await faulty.desk.told("eve") == [TOLD]
@@ -270,11 +264,6 @@ async def test_no_words_of_anybody_get_into_the_log(
 
 
 def test_the_fixed_sentence_is_what_is_said_where_nothing_is_known() -> None:
-    from datetime import UTC, datetime
-
-    from bot.wording.voice import Voice as Real
-    from scheduling.ports import Person
-
     eve = Person(id="eve", channel="telegram", address="7", name="Eve")
-    said = Real().render(UnheardTold(), eve, "UTC", datetime(2026, 5, 1, tzinfo=UTC))
+    said = RealVoice().render(UnheardTold(), eve, "UTC", EVENING)
     assert said.text == UNHEARD
