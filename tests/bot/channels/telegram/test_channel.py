@@ -304,6 +304,7 @@ async def test_a_webhook_answers_only_once_the_update_is_stored(
     house: House, webhook: Webhook
 ) -> None:
     async with house.run(webhook):
+        await house.api.until(lambda: house.api.webhook is not None)
         house.store.inbox.broken = 1
         await house.api.say(7, "lit")
         assert len(house.api.waiting) == 1
