@@ -9,6 +9,7 @@ import json
 from collections import deque
 from collections.abc import Callable
 from contextlib import AbstractAsyncContextManager, nullcontext
+from enum import Enum
 from itertools import groupby
 from time import monotonic
 from typing import Any
@@ -32,11 +33,23 @@ FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 5.0
 """Before a row is tried again that could not be kept."""
 
 STRANGER_S = 0.1
-"""Of those who belong to nobody one row is worked on at a time, and one in this time at most: a
-third of the messages that a bot may send (core.telegram.org/bots/faq, about 30 a second)."""
+"""Of those who belong to nobody one row is worked on at a time, and one in this time at most is
+answered: a third of what a bot may send (core.telegram.org/bots/faq, about 30 a second)."""
 
 REST_OF_STRANGERS = 3.0
 """While known chats are worked on strangers' lane rests so many times as long as it worked."""
+
+
+class Went(Enum):
+    """What became of the work on a row."""
+
+    ANSWERED = "heard, and answered as it may be"
+    WITHOUT_A_WORD = "said nothing to us"
+    NOT_YET = "could not be kept: to be tried again"
+
+
+SHARE_S = {Went.ANSWERED: STRANGER_S, Went.WITHOUT_A_WORD: 0.0, Went.NOT_YET: FIRST_PAUSE_S}
+"""How long strangers' lane takes for a row at the least."""
 
 Translate = Callable[[InboxRow, dict[str, Any]], Incoming | None]
 Failed = Callable[[InboxRow, Exception], None]
@@ -146,7 +159,7 @@ class InboxWorker:
             if self._halt.is_set():
                 return True
             async with self._slots.one():
-                if not await self._work_on(row):
+                if await self._work_on(row) is Went.NOT_YET:
                     return False
         return True
 
@@ -181,8 +194,8 @@ class InboxWorker:
         pause_s = FIRST_PAUSE_S
         while not self._halt.is_set() and (key := self._waiting.first(chat)) is not None:
             async with self._slots.one():
-                went_well = await self._work_on_key(key)
-            if went_well:
+                went = await self._work_on_key(key)
+            if went is not Went.NOT_YET:
                 self._waiting.drop_first(chat)
                 pause_s = FIRST_PAUSE_S
             elif self._finishing:
@@ -202,9 +215,9 @@ class InboxWorker:
                 continue
             chat, began = self._strangers.popleft(), monotonic()
             key = self._waiting.first(chat)
-            went_well = key is None or await self._work_on_key(key)
+            went = Went.WITHOUT_A_WORD if key is None else await self._work_on_key(key)
             took_s = monotonic() - began
-            if went_well or self._finishing:
+            if went is not Went.NOT_YET or self._finishing:
                 self._waiting.drop_first(chat)
             if self._waiting.first(chat) is None:
                 self._waiting.leave(chat)
@@ -212,19 +225,18 @@ class InboxWorker:
                 self._unsorted.append(chat)  # by now they may be known
             self._news.set()
             rest_s = REST_OF_STRANGERS * took_s if self._known else 0.0
-            await self._rest(max(STRANGER_S - took_s, rest_s, 0.0 if went_well else FIRST_PAUSE_S))
+            await self._rest(max(SHARE_S[went] - took_s, rest_s))
 
     async def _rest(self, seconds: float) -> None:
         await _wait(self._halt, 0.0 if self._finishing else seconds)
 
     # ------------------------------------------------------------ one row
 
-    async def _work_on_key(self, key: str) -> bool:
-        """False if it has to be tried again."""
+    async def _work_on_key(self, key: str) -> Went:
         try:
             async with self._store.read() as unit:
                 row = await unit.inbox.get(self._channel, key)
-            return row is None or await self._work_on(row)
+            return Went.WITHOUT_A_WORD if row is None else await self._work_on(row)
         except asyncio.CancelledError:
             task = asyncio.current_task()
             if task is None or task.cancelling():
@@ -232,18 +244,18 @@ class InboxWorker:
             _log.error("the work on a row was given up", channel=self._channel, key=key)
         except Exception as error:  # noqa: BLE001 - the lane outlives whatever a row does to it
             _log.warning("to be tried again", channel=self._channel, key=key, why=place_of(error))
-        return False
+        return Went.NOT_YET
 
-    async def _work_on(self, row: InboxRow) -> bool:
-        """False if it has to be tried again. Raises a fault of the store where not even its
-        failing can be kept."""
+    async def _work_on(self, row: InboxRow) -> Went:
+        """Raises a fault of the store where not even its failing can be kept."""
         log = _log.bind(channel=self._channel, key=row.key)
         try:
             incoming = self._translate(row, json.loads(row.body))
         except Exception as error:  # noqa: BLE001 - whatever it stumbles over, others must pass
             log.warning("not readable", why=place_of(error))
-            await self._went_unheard(row, await self._nameless(row), str(error))
-            return True
+            nameless = await self._nameless(row)
+            await self._went_unheard(row, nameless, str(error))
+            return Went.WITHOUT_A_WORD if nameless is None else Went.ANSWERED
         try:
             if incoming is not None:
                 async with self._attend(incoming):
@@ -253,10 +265,10 @@ class InboxWorker:
             self._tell_failed(row, error)
             if of_the_store(error):
                 log.warning("to be tried again", why=place_of(error))
-                return False
+                return Went.NOT_YET
             log.error("set aside", why=place_of(error))
             await self._went_unheard(row, incoming, repr(error))
-        return True
+        return Went.WITHOUT_A_WORD if incoming is None else Went.ANSWERED
 
     async def _nameless(self, row: InboxRow) -> Incoming | None:
         """Of a row that cannot be read all that is known, to answer it; None where it is nobody's
