@@ -9,7 +9,6 @@ from typing import Any
 import httpx
 import pytest
 
-from bot.channels.telegram import fetching
 from bot.channels.telegram.fetching import Line, NotFetchedError, Polling
 from bot.channels.telegram.intake import Intake
 from scheduling.clock import SteppedClock
@@ -70,7 +69,7 @@ class Polled:
         def heard() -> None:
             self.answered += 1
 
-        patch.setattr(fetching.asyncio, "sleep", sleep)
+        patch.setattr("bot.channels.telegram.fetching.asyncio.sleep", sleep)
         over, self.asked = line(*answers)
         intake = Intake(self.store.as_store(), SteppedClock(NINE), lambda _: None)
         with pytest.raises(EndError):
