@@ -123,6 +123,14 @@ class House:
             self._wake_deliveries()
             self._alarm_waker.wake()
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """Hand on what could not be worked on; it is answered at once."""
+        try:
+            await self._receiver.went_unheard(incoming, why)
+        finally:
+            self._wake_deliveries()
+            self._alarm_waker.wake()
+
     async def start(self) -> None:
         """Settle what the last run left, then mind alarms and deliveries."""
         await self._deliveries.recover()

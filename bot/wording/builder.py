@@ -22,6 +22,8 @@ NEEDS: dict[str, str] = {
     "indoors": "It stands indoors, they say. No fire is led there: ring them, and agree where it "
     "is to stand.",
     "undelivered": "My messages do not arrive. Ring them, or try another way.",
+    "unheard": "Message after message of theirs could not be worked on. Ring them; whoever runs "
+    "the bot finds what they wrote with `stokewatch aside`.",
     "mortar": "Hard frost in the first days: the mortar has to be looked at.",
     "instrument": "The thermometer ends below what the last fires need.",
     "forecast": "The forecast is against the next fire.",

@@ -15,6 +15,7 @@ NEED_NAMES: dict[str, str] = {
     "silent": "lit and silent",
     "indoors": "stands indoors",
     "undelivered": "not reached",
+    "unheard": "not understood by a fault",
     "mortar": "frost in the mortar",
     "instrument": "thermometer too small",
     "forecast": "poor forecast",

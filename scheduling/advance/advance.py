@@ -46,6 +46,7 @@ from scheduling.happening import (
     Happening,
     Spoke,
     WaysTaken,
+    WentUnheard,
 )
 from scheduling.journal import Reached, Repaired
 from scheduling.meaning import CureDone
@@ -79,6 +80,9 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
+        case WentUnheard():
+            turn = Turn(record, now, happening.person, happening.key)
+            hazards.unheard(turn)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()

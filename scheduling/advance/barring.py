@@ -91,7 +91,7 @@ def forbidden(turn: Turn) -> str | None:
         return "trouble"
     if reached is Stops.WOOD:
         return "hazard"
-    if turn.unheard or (record.session is not None and record.session.unheard is not None):
+    if turn.unheard:
         return "unheard"
     if record.makeup is None:
         return "cure"

@@ -53,6 +53,10 @@ FROM_AFAR = (
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
+SETTLES_UNHEARD = (AllWell, Seen, CrackSeen, WoodPutOn, FireLit, DoorMoved)
+"""What somebody tells of the fire after a message of theirs went unheard. A number that is believed
+settles it as well; words that say nothing of the fire do not."""
+
 ANSWERED_WITHIN = timedelta(minutes=25)
 """Wood that went on later than this was not what had been asked for."""
 
@@ -73,7 +77,8 @@ class Session:
 
     ``aim`` is as it has been ordered since it was lit; ``lit_for`` as it was laid and lit.
     ``heard_at`` is the last time anybody said anything; ``silent`` the step of the silence that
-    has been reached since. ``raked`` is set once it was advised to end the fire.
+    has been reached since. ``unheard`` is a message that could not be worked on, until somebody has
+    told more of the fire. ``raked`` is set once it was advised to end the fire.
     """
 
     lit_at: datetime
@@ -328,10 +333,12 @@ class _Open:
                 "silent": None,
                 "nudged": None,
             }
+        if isinstance(entry, Unheard):
+            known["unheard"] = entry
+        elif _settles_unheard(entry):
+            known["unheard"] = None
         match entry:
             case Measured():
-                # A later message, understood whole: what it does not settle, it says anew.
-                known["unheard"] = None
                 if entry.at >= known["lit_at"]:
                     self.readings.append(entry)
             case FireLit():
@@ -353,10 +360,6 @@ class _Open:
                 known["silent"] = entry
             case Hushed():
                 known["hushed"] = entry
-            case Unheard():
-                known["unheard"] = entry
-            case AllWell():
-                known["unheard"] = None
             case FiringEnded():
                 known["ended"] = entry
             case Capped():
@@ -374,6 +377,12 @@ def _from_the_fire(entry: Entry) -> bool:
     if isinstance(entry, TalkSaid):
         return entry.side == "owner"
     return bool(entry.by) and not isinstance(entry, FROM_AFAR)
+
+
+def _settles_unheard(entry: Entry) -> bool:
+    if isinstance(entry, Measured):
+        return entry.believed
+    return bool(entry.by) and isinstance(entry, SETTLES_UNHEARD)
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
