@@ -48,7 +48,8 @@ from bot.weather.watch import EVERY, WeatherWatch
 from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock, pace_of
 from scheduling.pacing import Pacing
 from scheduling.ports import Builder, Person, Store, Voice
-from scheduling.waking.dispatcher import LEASE, Carrier, Dispatcher
+from scheduling.waking.carrying import Carrier
+from scheduling.waking.dispatcher import LEASE, Dispatcher
 from scheduling.waking.engine import Engine
 from scheduling.waking.records import Book
 from scheduling.waking.waker import Daily, SchedulerWaker
@@ -251,11 +252,14 @@ def _open(
     backup_days: int | None = None,
     keep_erased: KeepList | None = None,
     files: Mapping[str, SentFiles] | None = None,
+    alone: bool = False,
 ) -> House:
     """APScheduler knows no hours but the machine's, so another clock is followed in rounds."""
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     lease = LEASE * pace_of(clock)
-    dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing, lease=lease)
+    dispatcher = Dispatcher(
+        store, clock, carriers, pacing=pacing, lease=lease, again=parts.voice.again, alone=alone
+    )
     base = Foundation(
         store,
         clock,

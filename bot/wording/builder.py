@@ -32,6 +32,15 @@ NEEDS: dict[str, str] = {
 }
 """Why somebody should look at an oven, in the words of an alert."""
 
+UNDELIVERED: dict[str, str] = {
+    "blocked": "They have blocked me.",
+    "late": "I go on trying.",
+    "given_up": "I tried long and have given up on the last one.",
+    "unknown": "Nobody can know whether the last one arrived.",
+    "refused": "The chat does not take the last one.",
+}
+"""What is known of a letter that did not arrive."""
+
 
 def alert(said: Alert, m: Measures) -> Parcel:
     """Somebody needs the builder."""
@@ -52,13 +61,19 @@ def alert(said: Alert, m: Measures) -> Parcel:
         f"{oven}{told}",
         untaken,
         "; ".join(facts) + ".",
-        f"Note: {theirs(said.detail)}" if said.detail else None,
+        _detail(said),
         buttons=[
             [office_buttons.take_case(), office_buttons.this_card()],
             [office_buttons.talk(), office_buttons.hold()],
         ],
         attachments=photo(said.photo, "A photo from the owner of what was reported."),
     )
+
+
+def _detail(said: Alert) -> str | None:
+    if said.needs == "undelivered":
+        return UNDELIVERED.get(said.detail or "")
+    return f"Note: {theirs(said.detail)}" if said.detail else None
 
 
 def second_told(said: SecondTold, m: Measures) -> Parcel:

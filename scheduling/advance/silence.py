@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from scheduling.advance.burning import advise, ground, measures, show_status
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
-from scheduling.firing.advice import decide
+from scheduling.firing.advice import FRESH, decide
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
 from scheduling.journal import Advised, Nudged, Silent
@@ -99,7 +99,8 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
             piece_mm=aim.piece_mm,
             repeat=repeat,
             late_minutes=round(late, 1),
-        )
+        ),
+        expires=turn.now + FRESH if decision is not None and adds else None,
     )
     show_status(turn, Action.READ_AGAIN if reads else None, turn.now)
 

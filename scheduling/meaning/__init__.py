@@ -23,6 +23,7 @@ from scheduling.meaning.answers import (
     PictureShown,
     RecordShown,
     StaleTap,
+    StillAsked,
     UndoneTold,
 )
 from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
@@ -242,6 +243,7 @@ Meaning = Annotated[
     | NudgesStopped
     | Noted
     | NotUnderstood
+    | StillAsked
     | Alert
     | SecondTold
     | OrderTold
@@ -401,6 +403,7 @@ __all__ = [
     "SkyNow",
     "SoakedNoted",
     "StaleTap",
+    "StillAsked",
     "StillBurning",
     "StillOn",
     "StillWaiting",

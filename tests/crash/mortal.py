@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import Self
 
 from scheduling.ports import Letter, Person, Store, UnitOfWork
-from scheduling.waking.dispatcher import Carrier, Sent
+from scheduling.waking.carrying import Carrier, Sent
 
 
 class Step(StrEnum):

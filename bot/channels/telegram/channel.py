@@ -13,10 +13,10 @@ from telegram import Bot, BotCommand
 from telegram.constants import ChatAction
 from telegram.error import TelegramError
 from telegram.ext import Updater
-from telegram.request import HTTPXRequest
 
 from bot.channels.inbox_worker import InboxWorker
 from bot.channels.painter import Gather, Painter, SentFiles, as_it_is
+from bot.channels.telegram.answers import ToldRequest
 from bot.channels.telegram.carrier import TelegramCarrier
 from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
 from bot.channels.telegram.files import TelegramFiles, files_url
@@ -94,7 +94,7 @@ class TelegramChannel:
             token.get_secret_value(),
             base_url=base_url,
             base_file_url=files_url(base_url),
-            request=HTTPXRequest(
+            request=ToldRequest(
                 connection_pool_size=CONNECTIONS,
                 connect_timeout=self._timeouts.connect_s,
                 read_timeout=self._timeouts.read_s,

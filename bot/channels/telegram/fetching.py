@@ -11,6 +11,7 @@ from telegram._utils.types import JSONDict
 from telegram.error import TelegramError
 from telegram.request import HTTPXRequest, RequestData
 
+from bot.channels.telegram.answers import ToldRequest
 from bot.channels.telegram.translation import CHANNEL, chat_of
 from scheduling.clock import Clock
 from scheduling.ports import InboxRow, Store
@@ -18,7 +19,7 @@ from scheduling.ports import InboxRow, Store
 _log = structlog.get_logger(__name__)
 
 
-class UpdatesRequest(HTTPXRequest):
+class UpdatesRequest(ToldRequest):
     """The connection that asks for updates.
 
     One update that the library cannot read would hold back all others for ever, because the
