@@ -53,6 +53,7 @@ from scheduling.waking.dispatcher import LEASE, Dispatcher
 from scheduling.waking.engine import Engine
 from scheduling.waking.records import Book
 from scheduling.waking.waker import Daily, SchedulerWaker
+from storage.holding import held_alone
 
 CHAT_LOOKS_EVERY = timedelta(hours=6)
 """Weather of a conversation driven by hand, where weeks pass in seconds."""
@@ -98,11 +99,10 @@ async def telegram_house(
     clock = clock or SystemClock()
     pace = pace_of(clock)
     async with AsyncExitStack() as stack:
+        alone = stack.enter_context(held_alone(settings.database_url))
         source = weather or await stack.enter_async_context(configured_source(settings))
         pacing = Pacing() if pace == 1.0 else None
-        house = await _house(
-            settings, parts, clock, carriers, secrets_id, pacing, source, links, files
-        )
+        house = await _house(settings, parts, clock, carriers, alone, pacing, source, links, files)
         stack.push_async_callback(house.close)
         channel = TelegramChannel(
             settings.token,
@@ -146,8 +146,10 @@ async def terminal_house(
     paced = settings.pace != 1.0
     clock: Clock = PacedClock(system.now(), settings.pace) if paced else system
     carriers: dict[str, Carrier] = {}
-    async with configured_source(settings) as source:
-        house = await _house(settings, parts, clock, carriers, secrets_id, None, source)
+    async with AsyncExitStack() as stack:
+        alone = stack.enter_context(held_alone(settings.database_url))
+        source = await stack.enter_async_context(configured_source(settings))
+        house = await _house(settings, parts, clock, carriers, alone, None, source)
         gather = RecordGathering(house.store)
         carrier = TerminalCarrier(console, clock, parts.painter, pictures, gather)
         carriers[TERMINAL] = carrier
@@ -210,7 +212,7 @@ async def _house(
     parts: Parts,
     clock: Clock,
     carriers: dict[str, Carrier],
-    new_id: NewId,
+    alone: bool,
     pacing: Pacing | None,
     weather: WeatherSource | None,
     links: Links | None = None,
@@ -224,7 +226,7 @@ async def _house(
         parts,
         clock,
         carriers,
-        new_id,
+        secrets_id,
         pacing,
         settings.quiet(),
         weather=weather,
@@ -233,6 +235,7 @@ async def _house(
         backup_days=KEPT if backup else None,
         keep_erased=ErasedList(erased, settings.database_url).keep if erased else None,
         files=files,
+        alone=alone,
     )
 
 
