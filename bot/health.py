@@ -2,7 +2,7 @@
 
 import asyncio
 import json
-from collections.abc import Awaitable, Callable, Sequence
+from collections.abc import Awaitable, Callable, Mapping, Sequence
 from datetime import datetime, timedelta
 
 import structlog
@@ -20,6 +20,9 @@ EVERY_S = 30.0
 
 Check = Callable[[], Awaitable[str | None]]
 """Looks at one thing; returns what is wrong, or None."""
+
+Count = Callable[[], Awaitable[int]]
+"""Counts something that is no fault by itself."""
 
 _log = structlog.get_logger(__name__)
 
@@ -94,10 +97,12 @@ class Watch:
 class Endpoint:
     """Answers GET /health on loopback: 200 when all is well, else 503, with the faults."""
 
-    def __init__(self, checks: Sequence[Check], port: int) -> None:
-        app = tornado.web.Application(
-            [("/health", _Answer, {"checks": checks})], log_function=lambda _: None
-        )
+    def __init__(
+        self, checks: Sequence[Check], port: int, counts: Mapping[str, Count] | None = None
+    ) -> None:
+        """``counts`` are told beside the faults, by their names."""
+        told = {"checks": checks, "counts": counts or {}}
+        app = tornado.web.Application([("/health", _Answer, told)], log_function=lambda _: None)
         self._http = tornado.httpserver.HTTPServer(app)
         self._port = port
         self.port = 0
@@ -115,14 +120,34 @@ class Endpoint:
 
 
 class _Answer(tornado.web.RequestHandler):
-    def initialize(self, checks: Sequence[Check]) -> None:
+    def initialize(self, checks: Sequence[Check], counts: Mapping[str, Count]) -> None:
         self._checks = checks
+        self._counts = counts
 
     async def get(self) -> None:
         found = await faults(self._checks)
         self.set_status(503 if found else 200)
         self.set_header("Content-Type", "application/json")
-        await self.finish(json.dumps({"ok": not found, "faults": found}))
+        counted = {name: await _counted(count) for name, count in self._counts.items()}
+        await self.finish(json.dumps({"ok": not found, "faults": found} | counted))
+
+
+async def _counted(count: Count) -> int | None:
+    """None where it cannot be counted: why is among the faults."""
+    try:
+        return await count()
+    except Exception:  # noqa: BLE001 - health is told even when the store is gone
+        return None
+
+
+def set_aside(store: Store) -> Count:
+    """How many messages could not be worked on: `stokewatch aside` shows them."""
+
+    async def count() -> int:
+        async with store.read() as unit:
+            return await unit.inbox.count_set_aside()
+
+    return count
 
 
 def _on_time(clock: Clock, what: str, oldest: Callable[[], Awaitable[datetime | None]]) -> Check:

@@ -142,6 +142,14 @@ class House:
             self._delivery_waker.wake()
             self._alarm_waker.wake()
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """Hand on what could not be worked on; it is answered at once."""
+        try:
+            await self._receiver.went_unheard(incoming, why)
+        finally:
+            self._delivery_waker.wake()
+            self._alarm_waker.wake()
+
     async def start(self) -> None:
         """Give back what the last run left, then mind alarms and deliveries."""
         await self._deliveries.begin()

@@ -38,6 +38,7 @@ from bot.health import (
     alarms_on_time,
     inbox_on_time,
     outbox_on_time,
+    set_aside,
 )
 from bot.house import House
 from bot.papers.gathering import RecordGathering
@@ -319,7 +320,8 @@ async def _watched(
     watching = asyncio.create_task(Watch(checks, mend).run(), name="watch")
     stack.callback(watching.cancel)
     if settings.health_port is not None:
-        endpoint = Endpoint(checks, settings.health_port)
+        counts = {"set_aside": set_aside(store)}
+        endpoint = Endpoint(checks, settings.health_port, counts)
         endpoint.open()
         stack.push_async_callback(endpoint.close)
 

@@ -63,6 +63,14 @@ class Spoke:
 
 
 @dataclass(frozen=True, slots=True)
+class WentUnheard:
+    """A person's message was kept but could not be worked on, by a fault of ours."""
+
+    person: str
+    key: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Chose:
     """A person pressed a button, gave a command or answered a question of the set-up.
 
@@ -107,4 +115,4 @@ class Delivery:
     why: str = ""
 
 
-Happening = Begun | WaysTaken | Spoke | Chose | Came | Forecasted | Delivery
+Happening = Begun | WaysTaken | Spoke | WentUnheard | Chose | Came | Forecasted | Delivery

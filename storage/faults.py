@@ -15,7 +15,9 @@
 Whatever is raised inside a unit of work leaves the store as it was before the unit.
 """
 
-from sqlalchemy.exc import DBAPIError, IntegrityError
+from errno import EDQUOT, EIO, EMFILE, ENFILE, ENOMEM, ENOSPC, EROFS
+
+from sqlalchemy.exc import DataError, DBAPIError, IntegrityError
 
 from scheduling.ports import Conflict
 
@@ -64,6 +66,19 @@ class BackupFault(StorageFault):
     """A backup that cannot be made or put back."""
 
 
+_OF_THE_MACHINE = frozenset(
+    {ENOSPC, EDQUOT, EIO, EROFS, EMFILE, ENFILE, ENOMEM}
+)  # no room, no more files, a disk that fails
+
+
+def of_the_store(error: BaseException) -> bool:
+    """Whether ``error`` is the disk's or the database's, and none of what was to be kept: the same
+    will work when they do."""
+    if isinstance(error, OSError):
+        return error.errno in _OF_THE_MACHINE
+    return isinstance(error, StorageFault | Conflict) and not isinstance(error, RuleBroken)
+
+
 _SQLITE: tuple[tuple[str, type[Exception], str], ...] = (
     ("readonly", ReadOnly, "The database cannot be written to; give its file and folder write "
      "permission for the user that runs stokewatch."),
@@ -95,7 +110,7 @@ _SQLSTATES: tuple[tuple[str, type[Exception], str], ...] = (
 def fault_of(error: DBAPIError) -> Exception:
     """The fault (or Conflict) that a driver's error stands for."""
     said = str(error.orig)
-    if isinstance(error, IntegrityError):
+    if isinstance(error, IntegrityError | DataError):
         return RuleBroken(f"a row was refused: {said}")
     state = getattr(error.orig, "sqlstate", None)
     for known, kind, sentence in _SQLSTATES:

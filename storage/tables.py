@@ -163,6 +163,12 @@ inbox = Table(
         sqlite_where=text("state = 'waiting'"),
         postgresql_where=text("state = 'waiting'"),
     ),
+    Index(
+        "ix_inbox_set_aside",
+        "seq",
+        sqlite_where=text("state = 'set_aside'"),
+        postgresql_where=text("state = 'set_aside'"),
+    ),
 )
 
 outbox = Table(

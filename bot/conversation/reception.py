@@ -1,5 +1,6 @@
 """Stands behind the channels: finds who speaks, and makes happenings of what they did."""
 
+import asyncio
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -13,6 +14,7 @@ from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
+from bot.conversation.unheard import Unheard
 from bot.conversation.workshop import Workshop
 from bot.understanding import understand
 from bot.ways.applying import ways_of
@@ -50,6 +52,12 @@ class Reception:
         self._setting_up = setting_up or SettingUp()
         self._office = Office(base, self._setting_up)
         self._workshop = Workshop(base)
+        self._unheard = Unheard(base, self._meeting)
+        self._reading = asyncio.Lock()
+
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """Tell whoever sent it; its row is set aside in the same unit of work."""
+        await self._unheard.take(incoming, why)
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""
@@ -101,7 +109,7 @@ class Reception:
         name = "" if oven.name == person.name else oven.name
         begun = Begun(person.id, name, oven.builder, by, ways=ways)
         local = incoming.sent_at.astimezone(ZoneInfo(person.zone))
-        said = understand(incoming.text or "", Setting(unit=person.unit, now=local))
+        said = await self._read(incoming, Setting(unit=person.unit, now=local))
         talk = all(remark.kind in SMALL_TALK for remark in said.meanings)
         if incoming.command is not None or (talk and incoming.photo is None):
             await self._happen(incoming, person, oven.id, begun)
@@ -176,7 +184,7 @@ class Reception:
             await self._choose(incoming, person, oven.id, place)
             return
         record: Record = await self._base.engine.record(oven.id)
-        said = self._understood(incoming, person, record)
+        said = await self._understood(incoming, person, record)
         if await self._answered(incoming, person, oven, record, said):
             return
         await self._happen(
@@ -252,7 +260,7 @@ class Reception:
         if zone != person.zone:
             await self._meeting.put(person.model_copy(update={"zone": zone}))
 
-    def _understood(self, incoming: Incoming, person: Person, record: Record) -> Understood:
+    async def _understood(self, incoming: Incoming, person: Person, record: Record) -> Understood:
         if not incoming.text:
             return Understood()
         # Only a burning fire bears on its next number: a night later any number is likely.
@@ -267,7 +275,13 @@ class Reception:
             judged=fire is not None and fire.last is not None,
             instrument_max_c=instrument.max_c if instrument is not None else None,
         )
-        return understand(incoming.text, setting)
+        return await self._read(incoming, setting)
+
+    async def _read(self, incoming: Incoming, setting: Setting) -> Understood:
+        """Beside everything else, since thousands of odd signs take a while; and one text at a
+        time, since what looks for dates in them was not made for several."""
+        async with self._reading:
+            return await asyncio.to_thread(understand, incoming.text or "", setting)
 
 
 def _key(incoming: Incoming, own: bool = False) -> str:

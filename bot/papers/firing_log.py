@@ -26,6 +26,7 @@ from scheduling.journal import (
     Seen,
     Silent,
     TroubleClosed,
+    Unheard,
     WeatherTold,
     WoodPutOn,
 )
@@ -43,12 +44,12 @@ AFTER = timedelta(hours=18)
 
 IN_A_LOG = (
     Measured, WoodPutOn, Advised, Nudged, Silent, Hushed, Seen, CrackSeen, FireLit, FireDied,
-    DoorMoved, FiringEnded, TroubleClosed, Order, WeatherTold,
+    DoorMoved, FiringEnded, TroubleClosed, Order, WeatherTold, Unheard,
 )  # fmt: skip
 
 Told = (
     FireLit | FireDied | DoorMoved | FiringEnded | Seen | CrackSeen | Silent | Hushed | Nudged
-    | TroubleClosed | Order | WeatherTold
+    | TroubleClosed | Order | WeatherTold | Unheard
 )  # fmt: skip
 
 
@@ -213,7 +214,7 @@ def _with(row: Row, entry: object) -> Row | None:
             return replace(row, advised=entry)
         case (
             FireLit() | FireDied() | DoorMoved() | FiringEnded() | Seen() | CrackSeen() | Silent()
-            | Hushed() | Nudged() | TroubleClosed() | Order() | WeatherTold()
+            | Hushed() | Nudged() | TroubleClosed() | Order() | WeatherTold() | Unheard()
         ) if row.advised is None or not row.told:  # fmt: skip
             return replace(row, told=(*row.told, entry), by=row.by or entry.by)
     return None

@@ -168,6 +168,7 @@ _BY_NAME = {
     "weather": "The weather is against it.",
     "away": "You told me that you would be away.",
     "silent": "Nobody answered for a while, so I go carefully.",
+    "unheard": "I could not work on a message of yours, and do not know what it told of the fire.",
     "wood_out": "What is in there has to do.",
     "wind": "The wind drives it.",
     "damp": "Water is coming out of the wall, and needs time.",

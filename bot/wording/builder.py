@@ -24,6 +24,8 @@ NEEDS: dict[str, str] = {
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
     "silent": "A fire is lit and nobody answers. Ring them.",
     "undelivered": "My messages do not arrive. Ring them, or try another way.",
+    "unheard": "Message after message of theirs could not be worked on. Ring them; whoever runs "
+    "the bot finds what they wrote with `stokewatch aside`.",
     "mortar": "Hard frost in the first days: the mortar has to be looked at.",
     "instrument": "The thermometer ends below what the last fires need.",
     "forecast": "The forecast is against the next fire.",

@@ -17,6 +17,7 @@ NEED_NAMES: dict[str, str] = {
     "too_hot": "too hot",
     "silent": "lit and silent",
     "undelivered": "not reached",
+    "unheard": "not understood by a fault",
     "mortar": "frost in the mortar",
     "instrument": "thermometer too small",
     "forecast": "poor forecast",

@@ -38,6 +38,7 @@ from scheduling.journal import (
     Silent,
     TalkSaid,
     TroubleClosed,
+    Unheard,
     WeatherTold,
     WoodPutOn,
     Worded,
@@ -201,6 +202,8 @@ def told(entry: Written, m: Measures) -> str:
             return silent[entry.step]
         case Nudged():
             return "asked again for a reading" if entry.repeat else "asked for a reading"
+        case Unheard():
+            return "wrote something that could not be worked on"
         case Hushed():
             return "asked not to be reminded"
         case TroubleClosed():

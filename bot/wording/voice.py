@@ -23,6 +23,7 @@ from bot.wording import (
     setting_up,
     stepping_in,
     tallies,
+    unheard,
     ways,
 )
 from bot.wording.again import again
@@ -48,6 +49,7 @@ AREAS: Final[tuple[Sentences, ...]] = (
     card.SENTENCES,
     stepping_in.SENTENCES,
     tallies.SENTENCES,
+    unheard.SENTENCES,
     ways.SENTENCES,
 )
 

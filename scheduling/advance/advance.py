@@ -13,6 +13,7 @@ from scheduling.advance import (
     setup,
     signs,
     silence,
+    unheard,
     ways,
 )
 from scheduling.advance.asking_again import ask_again
@@ -48,6 +49,7 @@ from scheduling.happening import (
     Happening,
     Spoke,
     WaysTaken,
+    WentUnheard,
 )
 from scheduling.journal import Reached, Repaired
 from scheduling.meaning import CureDone
@@ -81,6 +83,9 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
                 remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
             ask_again(turn, record.question)
+        case WentUnheard():
+            turn = Turn(record, now, happening.person, happening.key)
+            unheard.unheard(turn)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()

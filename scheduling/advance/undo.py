@@ -28,6 +28,7 @@ from scheduling.journal import (
     TalkSaid,
     TroubleClosed,
     Undone,
+    Unheard,
     WoodPutOn,
 )
 from scheduling.meaning import (
@@ -50,7 +51,7 @@ TOO_OLD = timedelta(hours=24)
 """What was said longer ago is corrected, not taken back."""
 
 STAYS = (
-    *(Opened, Joined, Left, LookedAfter, Agreed, TalkSaid),
+    *(Opened, Joined, Left, LookedAfter, Agreed, TalkSaid, Unheard),
     *(kind for kind in FROM_AFAR if kind is not TroubleClosed),
 )
 """Of people and what they agreed: others have acted on it. An order is taken back in a way of its

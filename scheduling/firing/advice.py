@@ -45,6 +45,8 @@ def forbids_wood(ground: Ground) -> Reason | None:
         return Reason("finishing")
     if session.silent is not None:
         return Reason("silent")
+    if session.unheard is not None:
+        return Reason("unheard")
     if ground.now - session.last_fed_at < JUST_FED:
         return ground.just_fed()
     if not ground.instrument:

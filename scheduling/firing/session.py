@@ -30,6 +30,7 @@ from scheduling.journal import (
     TalkOpened,
     TalkSaid,
     TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 
@@ -47,6 +48,10 @@ FROM_AFAR = (
     TroubleClosed,
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
+
+SETTLES_UNHEARD = (Seen, CrackSeen, WoodPutOn, FireLit, DoorMoved)
+"""What somebody tells of the fire after a message of theirs went unheard. A number that is believed
+settles it as well; words that say nothing of the fire do not."""
 
 ANSWERED_WITHIN = timedelta(minutes=25)
 """Wood that went on later than this was not what had been asked for."""
@@ -67,7 +72,8 @@ class Session:
     """A fire. ``readings`` and ``stokes`` are in order of the time they tell of.
 
     ``heard_at`` is the last time anybody said anything; ``silent`` the step of the silence that
-    has been reached since. ``raked`` is set once it was advised to end the fire.
+    has been reached since. ``unheard`` is a message that could not be worked on, until somebody has
+    told more of the fire. ``raked`` is set once it was advised to end the fire.
     """
 
     lit_at: datetime
@@ -81,6 +87,7 @@ class Session:
     door_on: bool = False
     nudged: Nudged | None = None
     silent: Silent | None = None
+    unheard: Unheard | None = None
     hushed: Hushed | None = None
     died_at: datetime | None = None
     ended: FiringEnded | None = None
@@ -309,6 +316,10 @@ class _Open:
                 "silent": None,
                 "nudged": None,
             }
+        if isinstance(entry, Unheard):
+            known["unheard"] = entry
+        elif _settles_unheard(entry):
+            known["unheard"] = None
         match entry:
             case Measured():
                 if entry.at >= known["lit_at"]:
@@ -343,6 +354,12 @@ def _from_the_fire(entry: Entry) -> bool:
     if isinstance(entry, TalkSaid):
         return entry.side == "owner"
     return bool(entry.by) and not isinstance(entry, FROM_AFAR)
+
+
+def _settles_unheard(entry: Entry) -> bool:
+    if isinstance(entry, Measured):
+        return entry.believed
+    return bool(entry.by) and isinstance(entry, SETTLES_UNHEARD)
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:

@@ -37,6 +37,7 @@ from scheduling.journal.fire import (
     Seen,
     Silent,
     TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 from scheduling.journal.office import (
@@ -101,6 +102,7 @@ Entry = Annotated[
     | Advised
     | Alerted
     | Nudged
+    | Unheard
     | Silent
     | Hushed
     | WeatherTold
@@ -200,6 +202,7 @@ __all__ = [
     "TalkSaid",
     "TroubleClosed",
     "Undone",
+    "Unheard",
     "WeatherTold",
     "WoodPutOn",
     "Worded",

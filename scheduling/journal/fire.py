@@ -125,6 +125,13 @@ class Advised(Written):
     """The reason's name, as in ``meaning.Why``."""
 
 
+class Unheard(Written):
+    """A message was kept, but could not be worked on: nobody knows what it said. In a fire it
+    counts as a doubt."""
+
+    kind: Literal["unheard"] = "unheard"
+
+
 class Nudged(Written):
     """Stoke and read was asked for; ``repeat`` if for the second time."""
 

@@ -25,6 +25,7 @@ from scheduling.meaning.answers import (
     StaleTap,
     StillAsked,
     UndoneTold,
+    UnheardTold,
 )
 from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
 from scheduling.meaning.before import (
@@ -236,6 +237,7 @@ Meaning = Annotated[
     | HelpShown
     | Greeted
     | UndoneTold
+    | UnheardTold
     | NothingToUndo
     | FireStays
     | StaleTap
@@ -418,6 +420,7 @@ __all__ = [
     "TroubleOver",
     "Unattended",
     "UndoneTold",
+    "UnheardTold",
     "Unwell",
     "WaysApplied",
     "WaysKept",

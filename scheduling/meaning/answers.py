@@ -18,6 +18,15 @@ class NotClear(Said):
     lit: bool = False
 
 
+class UnheardTold(Said):
+    """A message was kept but could not be worked on. ``reads``: a number settles it, while a fire
+    is ``lit``; without a thermometer somebody's word does."""
+
+    kind: Literal["unheard_told"] = "unheard_told"
+    lit: bool = False
+    reads: bool = False
+
+
 class NothingHere(Said):
     """The same answer for what is not yours and for what does not exist."""
 

@@ -2,17 +2,18 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.journal import Alerted, Asked, Promised
+from scheduling.journal import Alerted, Asked, Promised, Unheard
 from scheduling.oven.maturity import Standing
 from scheduling.record.facts import Facts
 from scheduling.record.outlook import bounds_of, cure_of
-from scheduling.record.standing import DANGERS, Need, Needed, Phase
+from scheduling.record.standing import DANGERS, DANGERS_WHILE_LIT, Need, Needed, Phase
 from scheduling.record.trouble import BARS_FIRING, Trouble
 
 FAR_TOO_HOT_K = 40.0
 """Above the band by this much, the builder is told."""
 
 UNANSWERED = timedelta(hours=12)
+UNHEARD_COUNTS = timedelta(hours=24)
 SLIPPING_D = 5
 """Days by which the end has moved since it was first told."""
 
@@ -55,6 +56,8 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
         if session.last is not None and too_hot(record):
             found.append(Needed(Need.TOO_HOT, session.last.at))
     found += [Needed(Need.UNDELIVERED, one.at) for one in record.unreached]
+    if (unheard := unheard_since(record, now)) is not None:
+        found.append(Needed(Need.UNHEARD, unheard))
     if record.makeup is not None and not record.finished:
         cured = cure_of(record, now)
         if cured is not None and cured.standing is Standing.FROZEN:
@@ -87,7 +90,7 @@ def holds_up(question: Asked) -> bool:
 
 def at_once(need: Need, *, lit: bool) -> bool:
     """Whether the builder's side is told at once; the rest waits for the morning's digest."""
-    return need in DANGERS or (need is Need.UNDELIVERED and lit)
+    return need in DANGERS or (need in DANGERS_WHILE_LIT and lit)
 
 
 def too_hot(record: Facts) -> bool:
@@ -97,6 +100,12 @@ def too_hot(record: Facts) -> bool:
         return False
     high_c = session.aim.high_c if session.aim is not None else 100.0
     return session.top_c > high_c + FAR_TOO_HOT_K
+
+
+def unheard_since(record: Facts, now: datetime) -> datetime | None:
+    """Since when message after message could not be worked on; None where it was one at most."""
+    lately = [one.at for one in record.all_of(Unheard) if now - one.at <= UNHEARD_COUNTS]
+    return lately[0] if len(lately) > 1 else None
 
 
 def alerted(record: Facts, need: Need, since: datetime) -> bool:

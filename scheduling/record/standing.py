@@ -30,6 +30,7 @@ class Need(StrEnum):
     TOO_HOT = "too_hot"
     SILENT = "silent"  # a fire is lit and nobody answers
     UNDELIVERED = "undelivered"
+    UNHEARD = "unheard"  # message after message could not be worked on
     MORTAR = "mortar"  # hard frost in its first days
     INSTRUMENT = "instrument"  # ends below what the last firings need
     FORECAST = "forecast"  # against tomorrow's firing
@@ -41,6 +42,9 @@ DANGERS = frozenset(
     {Need.UNWELL, Need.POPPING, Need.FLUE, Need.CRACK, Need.LIT_EARLY, Need.TOO_HOT, Need.SILENT}
 )
 """Told to the builder at once; the rest waits for the digest."""
+
+DANGERS_WHILE_LIT = frozenset({Need.UNDELIVERED, Need.UNHEARD})
+"""Told at once while a fire burns: either way nobody is at its owner's elbow."""
 
 
 class Group(IntEnum):
@@ -62,7 +66,7 @@ def rank_of(phase: Phase, need: Need | None) -> int:
     """An oven's place in a list: its group, and in it the most pressing need first."""
     if need is not None:
         lit = phase in (Phase.LIT, Phase.EMBERS)
-        danger = need in DANGERS or (need is Need.UNDELIVERED and lit)
+        danger = need in DANGERS or (need in DANGERS_WHILE_LIT and lit)
         group = Group.DANGER if danger else Group.LOOK
         return group * RANKS_IN_GROUP + list(Need).index(need)
     match phase:

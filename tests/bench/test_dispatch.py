@@ -51,6 +51,9 @@ def serve(pipe: Connection) -> None:
 
 
 class Nobody:
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        raise NotImplementedError(why)
+
     async def receive(self, incoming: Incoming) -> None:
         """Nobody writes here."""
 

@@ -5,7 +5,15 @@ from datetime import UTC, datetime, timedelta
 
 import httpx
 
-from bot.health import Endpoint, Watch, alarms_on_time, faults, inbox_on_time, outbox_on_time
+from bot.health import (
+    Endpoint,
+    Watch,
+    alarms_on_time,
+    faults,
+    inbox_on_time,
+    outbox_on_time,
+    set_aside,
+)
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.clock import SteppedClock
 from scheduling.ports import InboxRow
@@ -75,6 +83,24 @@ async def test_the_endpoint_answers_200_or_503() -> None:
         await endpoint.close()
         assert answer.status_code == code
         assert answer.json()["ok"] is (code == 200)
+
+
+async def test_what_was_set_aside_is_counted_and_is_no_fault() -> None:
+    store = MemoryStore()
+    async with store.write() as unit:
+        await unit.inbox.store(InboxRow("telegram", "1", "7", "{}", NINE))
+        await unit.inbox.failed("telegram", "1", "no luck", set_aside=True)
+        await unit.commit()
+    endpoint = Endpoint([well], 0, {"set_aside": set_aside(store), "gone": uncountable})
+    endpoint.open()
+    async with httpx.AsyncClient(trust_env=False) as client:
+        answer = await client.get(f"http://127.0.0.1:{endpoint.port}/health")
+    await endpoint.close()
+    assert answer.json() == {"ok": True, "faults": [], "set_aside": 1, "gone": None}
+
+
+async def uncountable() -> int:
+    raise OSError("disk full")
 
 
 async def test_letters_and_alarms_that_are_late_are_noticed() -> None:

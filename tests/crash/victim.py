@@ -8,9 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from unittest.mock import patch
 
-from telegram import Update
-
-from bot.channels.telegram.fetching import DurableQueue
+from bot.channels.telegram.intake import Intake
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.clock import SteppedClock
 from scheduling.happening import Delivery
@@ -83,11 +81,11 @@ class Road:
             mortal, PlainVoice(), self.clock, TallyBook(then), new_id
         )
         self.dispatcher = Dispatcher(mortal, self.clock, {"replay": carrier})
-        self.queue = DurableQueue(mortal, self.clock, lambda _: None)
+        self.intake = Intake(mortal, self.clock, lambda _: None)
 
     async def fetch(self) -> None:
         """Telegram hands the update over, as often as it was not acknowledged."""
-        await self.queue.put(Update.de_json(UPDATE, None))
+        await self.intake.keep([UPDATE])
 
     async def answer(self) -> None:
         await self.engine.happen("dome", Delivery("ana", True), inbox=INBOX)

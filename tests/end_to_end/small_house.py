@@ -91,6 +91,9 @@ class SmallReception:
     def __init__(self, foundation: Foundation) -> None:
         self._base = foundation
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        raise NotImplementedError(why)
+
     async def receive(self, incoming: Incoming) -> None:
         person, oven = await self._known(incoming)
         at = (incoming.channel, incoming.key)

@@ -156,7 +156,7 @@ async def test_health_is_told_to_who_asks(place: Place) -> None:
     port = free_port()
     async with place.house(health_port=port), httpx.AsyncClient(trust_env=False) as client:
         answer = await client.get(f"http://127.0.0.1:{port}/health")
-    assert (answer.status_code, answer.json()) == (200, {"ok": True, "faults": []})
+    assert (answer.status_code, answer.json()) == (200, {"ok": True, "faults": [], "set_aside": 0})
 
 
 async def test_a_hanging_send_holds_up_nobody_else(place: Place) -> None:

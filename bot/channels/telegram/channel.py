@@ -7,21 +7,23 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
+import httpx
 import structlog
 from pydantic import SecretStr
 from telegram import Bot, BotCommand
 from telegram.constants import ChatAction
 from telegram.error import TelegramError
-from telegram.ext import Updater
 
 from bot.channels.inbox_worker import InboxWorker
 from bot.channels.painter import Gather, Painter, SentFiles, as_it_is
 from bot.channels.telegram.answers import ToldRequest
 from bot.channels.telegram.carrier import TelegramCarrier
-from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
+from bot.channels.telegram.fetching import FIRST_PAUSE_S, LONGEST_PAUSE_S, Line, Polling
 from bot.channels.telegram.files import TelegramFiles, files_url
+from bot.channels.telegram.intake import Intake
 from bot.channels.telegram.lanes import connections
 from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
+from bot.channels.telegram.webhook import WebhookServer
 from bot.conversation.incoming import Incoming, Receiver
 from scheduling.clock import Clock
 from scheduling.ports import Store
@@ -31,6 +33,9 @@ POLL_S = 20.0
 SILENT_AFTER = timedelta(seconds=3 * POLL_S)
 TYPING_AFTER_S = 0.8
 SHUTDOWN_S = 20.0
+
+ASIDES = 64
+"""Presses that are acknowledged at once; of more in a moment the button turns until it tires."""
 
 _log = structlog.get_logger(__name__)
 
@@ -84,12 +89,6 @@ class TelegramChannel:
         self._webhook = webhook
         self._commands = commands
         self._timeouts = timeouts or Timeouts()
-        updates_request = UpdatesRequest(
-            connection_pool_size=2,
-            connect_timeout=self._timeouts.connect_s,
-            read_timeout=self._timeouts.read_s,
-        )
-        updates_request.answered = self._heard_from
         self._bot = Bot(
             token.get_secret_value(),
             base_url=base_url,
@@ -102,14 +101,18 @@ class TelegramChannel:
                 media_write_timeout=self._timeouts.media_s,
                 httpx_kwargs=connections(CONNECTIONS),
             ),
-            get_updates_request=updates_request,
         )
         self.files = TelegramFiles(self._bot)
         papers = gather(self.files) if gather is not None else as_it_is
         self.carrier = TelegramCarrier(self._bot, painter, papers)
         self.worker = InboxWorker(CHANNEL, store, receiver, incoming, self._attending)
-        self._queue = DurableQueue(store, clock, self._stored)
-        self._updater = Updater(self._bot, self._queue)
+        self._intake = Intake(store, clock, self._stored)
+        self._getting_updates = f"{base_url}{token.get_secret_value()}/getUpdates"
+        self._door: WebhookServer | None = None
+        self._polling: Polling | None = None
+        self._fetching: asyncio.Task[None] | None = None
+        self._is_registered = False
+        self._line: httpx.AsyncClient | None = None
         self._working: asyncio.Task[None] | None = None
         self._asides: set[asyncio.Task[None]] = set()
         self._last_answer: datetime | None = None
@@ -119,7 +122,7 @@ class TelegramChannel:
 
         Raises InvalidToken when Telegram does not know the bot.
         """
-        await self._updater.initialize()
+        await self._bot.initialize()
         await self._name_commands()
         self._last_answer = self._listening.now()
         self._work()
@@ -147,15 +150,16 @@ class TelegramChannel:
     async def close(self) -> None:
         """Disconnect."""
         await asyncio.gather(*self._asides, return_exceptions=True)
-        await self._updater.shutdown()
         await self._bot.shutdown()
 
     def fault(self) -> str | None:
         """What is wrong with fetching, or None."""
         if self._working is not None and self._working.done():
             return "the inbox is not worked on"
-        if not self._updater.running:
+        if self._fetching is None or self._fetching.done():
             return "updates are not fetched"
+        if self._door is not None and not self._is_registered:
+            return "Telegram has not been told where to deliver"
         if not self._is_fetching():
             return f"no answer to polling for {int(self._silence().total_seconds())} s"
         return None
@@ -167,8 +171,6 @@ class TelegramChannel:
         if self._is_fetching():
             return
         await self._halt()
-        self._updater = Updater(self._bot, self._queue)
-        await self._updater.initialize()
         await self._fetch()
         self._last_answer = self._listening.now()
 
@@ -176,39 +178,56 @@ class TelegramChannel:
         self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
 
     def _is_fetching(self) -> bool:
-        if not self._updater.running:
+        if self._fetching is None or self._fetching.done():
             return False
         # A polling task that died looks like one that runs, but for its silence.
         return self._webhook is not None or self._silence() <= SILENT_AFTER
 
     async def _halt(self) -> None:
-        if not self._updater.running:
-            return
-        try:
-            await self._updater.stop()
-        except TelegramError as error:
-            # What the polling task died of comes out here, long after.
-            _log.warning("fetching had ended", why=str(error))
+        """Fetch no more; what has been stored is acknowledged."""
+        if self._fetching is not None:
+            self._fetching.cancel()
+            await asyncio.gather(self._fetching, return_exceptions=True)
+            self._fetching = None
+        if self._door is not None:
+            await self._door.close()
+            self._door = None
+        if self._line is not None:
+            if self._polling is not None:
+                await self._polling.acknowledge()
+            await self._line.aclose()
+            self._line = None
 
     async def _fetch(self) -> None:
-        kinds = list(KINDS)
-        if (hook := self._webhook) is None:
-            await self._updater.start_polling(
-                timeout=timedelta(seconds=self._timeouts.poll_s),
-                bootstrap_retries=-1,
-                allowed_updates=kinds,
-                error_callback=_fetch_failed,
-            )
+        if (hook := self._webhook) is not None:
+            self._is_registered = False
+            self._door = WebhookServer(hook.path, hook.secret.get_secret_value(), self._intake)
+            self._door.open(hook.listen, hook.port)
+            self._fetching = asyncio.create_task(self._register(hook), name="webhook")
             return
-        await self._updater.start_webhook(
-            listen=hook.listen,
-            port=hook.port,
-            url_path=hook.path,
-            webhook_url=f"{hook.url.rstrip('/')}/{hook.path}",
-            secret_token=hook.secret.get_secret_value(),
-            bootstrap_retries=-1,
-            allowed_updates=kinds,
-        )
+        told = self._timeouts
+        timeout = httpx.Timeout(told.read_s, connect=told.connect_s, write=told.write_s)
+        self._line = httpx.AsyncClient(timeout=timeout)
+        line = Line(self._line, self._getting_updates, told.poll_s)
+        self._polling = Polling(line, self._intake, self._heard_from, self._bot.delete_webhook)
+        self._fetching = asyncio.create_task(self._polling.run(), name="polling")
+
+    async def _register(self, hook: Webhook) -> None:
+        """Tell Telegram where to deliver, until it has heard it."""
+        pause_s = FIRST_PAUSE_S
+        while not self._is_registered:
+            try:
+                await self._bot.set_webhook(
+                    f"{hook.url.rstrip('/')}/{hook.path}",
+                    secret_token=hook.secret.get_secret_value(),
+                    allowed_updates=list(KINDS),
+                )
+                self._is_registered = True
+            except TelegramError as error:
+                _log.warning("the webhook was not set", why=str(error))
+                await asyncio.sleep(pause_s)
+                pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
+        await asyncio.Event().wait()
 
     async def _name_commands(self) -> None:
         if not self._commands:
@@ -230,7 +249,7 @@ class TelegramChannel:
         self.worker.wake()
         press = update.get("callback_query")
         query = press.get("id") if isinstance(press, dict) else None
-        if isinstance(query, str):
+        if isinstance(query, str) and len(self._asides) < ASIDES:
             self._aside(self._acknowledge(query))
 
     async def _acknowledge(self, query: str) -> None:
@@ -259,7 +278,3 @@ class TelegramChannel:
         task = asyncio.create_task(work)
         self._asides.add(task)
         task.add_done_callback(self._asides.discard)
-
-
-def _fetch_failed(error: TelegramError) -> None:
-    _log.warning("updates not fetched", why=str(error))

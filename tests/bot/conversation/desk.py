@@ -66,10 +66,12 @@ class Desk:
         clock: SteppedClock | None = None,
         listener: Listener | None = None,
         quiet: Quiet = (22.0, 7.0),
+        first_id: int = 1,
     ) -> None:
+        """``first_id`` goes on where another desk left off at the same ``store``."""
         self.clock = clock or SteppedClock(EVENING)
         self.store = store or MemoryStore()
-        self._ids = count(1)
+        self._ids = count(first_id)
         self.channel = channel
         voice = voice or PlainVoice()
         self.engine: Engine[Record] = Engine(self.store, voice, self.clock, OvenBook(), self.new_id)
@@ -90,7 +92,7 @@ class Desk:
         self.listener = listener or Listener(self.clock)
         self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener})
         self._heard: list[Heard] = []
-        self._count = count(1)
+        self._count = count(first_id)
 
     def new_id(self) -> str:
         return f"id-{next(self._ids):012d}"

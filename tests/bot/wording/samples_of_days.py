@@ -180,6 +180,8 @@ def answers() -> Iterator[Meaning]:
             )
     yield said.NotClear(doubt=Doubt(why="which_day", choices=(Available(first=TOMORROW),)))
     yield said.NothingHere()
+    for lit, reads in ((False, False), (True, True), (True, False)):
+        yield said.UnheardTold(lit=lit, reads=reads)
     for topic in Topic:
         for lit, phase in ((True, "lit"), (False, "waiting")):
             for allowed in (True, False):
