@@ -65,7 +65,10 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
         yield Finding("token", "none set: the terminal is the channel")
         yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
         return
-    yield Finding("first words", "`stokewatch run` shows, as it starts, the codes to begin with")
+    yield Finding(
+        "first words",
+        "the codes to begin with are shown at the first start, and by this check in a terminal",
+    )
     async for finding in telegram(settings.telegram_url, settings.token):
         yield finding
 

@@ -137,10 +137,16 @@ class House:
         """Hand on what came in; the answer is sent and new alarms are minded at once."""
         try:
             await self._receiver.receive(incoming)
-            await self._deliveries.heard(incoming.channel, incoming.chat)
         finally:
+            await self._hasten(incoming)
             self._delivery_waker.wake()
             self._alarm_waker.wake()
+
+    async def _hasten(self, incoming: Incoming) -> None:
+        try:
+            await self._deliveries.heard(incoming.channel, incoming.chat)
+        except Exception:  # noqa: BLE001 - no fault of what they wrote
+            _log.exception("what missed them is not hastened")
 
     async def went_unheard(self, incoming: Incoming, why: str) -> None:
         """Hand on what could not be worked on; it is answered at once."""

@@ -36,16 +36,19 @@ from bot.health import (
     Endpoint,
     Watch,
     alarms_on_time,
+    can_keep,
     inbox_on_time,
     outbox_on_time,
     set_aside,
 )
 from bot.house import House
+from bot.listening import listening_on
 from bot.papers.gathering import RecordGathering
 from bot.settings import Settings
 from bot.weather.configured import configured_source
 from bot.weather.source import WeatherSource
 from bot.weather.watch import EVERY, WeatherWatch
+from bot.wording.unkept import UNKEPT
 from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock, pace_of
 from scheduling.pacing import Pacing
 from scheduling.ports import Builder, Person, Store, Voice
@@ -116,7 +119,8 @@ async def telegram_house(
             commands=parts.commands,
             timeouts=parts.timeouts,
             gather=partial(RecordGathering, house.store),
-            listening=SystemClock() if pace != 1.0 else None,
+            connected=links.learn,
+            unkept=UNKEPT,
         )
         # Telegram counts in its own seconds, whatever the pace.
         carriers[TELEGRAM] = channel.carrier if pacing else InRealTime(channel.carrier, pace)
@@ -125,7 +129,6 @@ async def telegram_house(
         # is closed.
         stack.push_async_callback(channel.close)
         await channel.start()
-        links.learn(channel.bot_name)
         stack.push_async_callback(house.stop)
         await house.start()
         stack.push_async_callback(channel.stop_taking_in)
@@ -309,7 +312,7 @@ async def _watched(
             await channel.revive()
 
     store, clock = house.store, house.clock
-    checks: list[Check] = [running, house.weather_fault]
+    checks: list[Check] = [running, can_keep(store), house.weather_fault]
     if pace_of(clock) == 1.0:
         # On a faster clock two minutes are over before anybody could be late.
         checks += [
@@ -322,7 +325,8 @@ async def _watched(
     if settings.health_port is not None:
         counts = {"set_aside": set_aside(store)}
         endpoint = Endpoint(checks, settings.health_port, counts)
-        endpoint.open()
+        with listening_on("127.0.0.1", settings.health_port, "STOKEWATCH_HEALTH_PORT"):
+            endpoint.open()
         stack.push_async_callback(endpoint.close)
 
 

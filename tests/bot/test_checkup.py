@@ -101,7 +101,7 @@ async def test_with_a_token_it_is_said_where_the_first_codes_are(tmp_path: Path)
         url = f"sqlite+aiosqlite:///{file}"
         told = settings(token=TOKEN, telegram_url=api.url, database_url=url)
         found = {finding.about: finding.told async for finding in findings(told)}
-    assert "stokewatch run" in found["first words"]
+    assert "at the first start" in found["first words"]
 
 
 async def only_database(file: Path) -> Finding:

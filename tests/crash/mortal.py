@@ -36,6 +36,9 @@ class MortalStore:
     async def tidy(self) -> None:
         await self._store.tidy()
 
+    async def try_writing(self) -> None:
+        await self._store.try_writing()
+
     async def close(self) -> None:
         await self._store.close()
 
