@@ -103,6 +103,10 @@ CAME_BACK = "came_back"
 """``why`` of a Delivery to somebody who let us in again, and said nothing more."""
 
 
+HEARD = "heard"
+"""``why`` of a person being reached who wrote by themselves."""
+
+
 @dataclass(frozen=True, slots=True)
 class Delivery:
     """What became of messages to a person: they blocked us, or came back, or it is unknown."""

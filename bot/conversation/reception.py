@@ -22,7 +22,7 @@ from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
 from scheduling.happening import CAME_BACK, Begun, Chose, Delivery, Happening, Spoke
 from scheduling.meaning import NothingHere, SetUpQuestion
-from scheduling.ports import OvenCard, Person
+from scheduling.ports import OutboxState, OvenCard, Person
 from scheduling.record import Record
 from scheduling.record.expect import expectation
 from scheduling.remark import Setting, Understood
@@ -143,6 +143,8 @@ class Reception:
             pressed = await unit.outbox.pressed(incoming.press or "")
         if pressed is not None and pressed.person != person.id:
             pressed = None
+        if pressed is not None and pressed.in_doubt:
+            await self._has_arrived(pressed.letter)
         if pressed is not None and await self._people.press(incoming, person, pressed):
             return
         if pressed is not None and await self._workshop.press(incoming, person, pressed):
@@ -165,6 +167,12 @@ class Reception:
         else:
             shown_at = None if letter is None else letter.created_at
             await self._choose(incoming, person, oven.id, pressed.choice, shown_at)
+
+    async def _has_arrived(self, letter: str) -> None:
+        """Whoever presses its button has it before them: it need not be sent again."""
+        async with self._base.store.write() as unit:
+            await unit.outbox.settle(letter, OutboxState.SENT, self._base.clock.now())
+            await unit.commit()
 
     async def _hear(self, incoming: Incoming, person: Person, oven: OvenCard) -> None:
         if incoming.command is not None:

@@ -20,6 +20,7 @@ from scheduling.meaning import (
     LitTooEarly,
     MorningAsk,
     NotToday,
+    StillAsked,
     StillOn,
     StillWaiting,
 )
@@ -71,6 +72,28 @@ def eve(said: Eve, m: Measures) -> Parcel:
                 buttons.confirm("No, another day", said.proposal, yes=False),
             ],
             [buttons.fire_ban(said.day)],
+        ],
+    )
+
+
+_OPEN: dict[str, tuple[str, str, str]] = {
+    "eve": ("Is the next fire on, as I told you?", "Yes, still on", "No, another day"),
+    "days": ("Shall I move the days as I proposed?", "Yes, move them", "No, leave them"),
+    "stopped": ("Shall we go on with the fires?", "Go on", "Not yet"),
+}
+
+
+def still_asked(said: StillAsked, _: Measures) -> Parcel:
+    """A question that waits for a yes or no."""
+    question, yes, no = _OPEN[said.what]
+    return parcel(
+        f"One question of mine is still open. {bold(question)}",
+        buttons=[
+            [
+                buttons.confirm(yes, said.proposal, yes=True),
+                buttons.confirm(no, said.proposal, yes=False),
+            ],
+            [buttons.show_plan(), buttons.show_days()],
         ],
     )
 
@@ -209,5 +232,6 @@ SENTENCES: Sentences = dict(
         says(NotToday, not_today),
         says(LitTooEarly, lit_too_early),
         says(StillWaiting, still_waiting),
+        says(StillAsked, still_asked),
     )
 )

@@ -27,9 +27,11 @@ from bot.wording import (
     tallies,
     ways,
 )
+from bot.wording.again import again
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
 from scheduling.meaning import Meaning
+from scheduling.outcome import Urgency
 from scheduling.ports import Parcel, Person
 
 AREAS: Final[tuple[Sentences, ...]] = (
@@ -63,3 +65,7 @@ class Voice:
         """What ``reader`` sees at ``now`` (aware), in their unit and the oven's ``zone``."""
         measures = Measures(reader.unit, ZoneInfo(zone), now)
         return SENTENCES[type(meaning)](meaning, measures)
+
+    def again(self, parcel: Parcel, urgency: Urgency) -> Parcel:
+        """The same for a reader who may have it already."""
+        return again(parcel, urgency)

@@ -8,7 +8,7 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
-from scheduling.firing.advice import Decision, Ground, decide
+from scheduling.firing.advice import FRESH, Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.response import first_guess_k_kg
 from scheduling.journal import Advised
@@ -60,7 +60,9 @@ def advise(turn: Turn, *, late: bool = False, quietly: bool = False) -> None:
         return
     # One action a message: what is said of a fire far too hot says all of it.
     if not quietly and decision.why.what != "unheard" and (not _watch(turn) or decision.kg):
-        turn.at_fire(told(turn, decision, aim, next_at, late))
+        # Wood is asked for on a reading: once that is old, the word is not worth sending any more.
+        expires = turn.now + FRESH if decision.kg else None
+        turn.at_fire(told(turn, decision, aim, next_at, late), expires=expires)
     show_status(turn, decision.action, next_at)
 
 

@@ -11,7 +11,7 @@ from scheduling.advance.barring import forbidden, is_away
 from scheduling.advance.burning import advise, ground, measures, show_status
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
-from scheduling.firing.advice import decide
+from scheduling.firing.advice import FRESH, decide
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
 from scheduling.firing.steering import ready_kg
@@ -108,7 +108,8 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
             piece_mm=aim.piece_mm,
             repeat=repeat,
             late_minutes=round(late, 1),
-        )
+        ),
+        expires=turn.now + FRESH if decision is not None and adds else None,
     )
     show_status(turn, Action.READ_AGAIN if reads else None, turn.now)
 

@@ -23,6 +23,7 @@ from scheduling.meaning.answers import (
     PictureShown,
     RecordShown,
     StaleTap,
+    StillAsked,
     UndoneTold,
 )
 from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
@@ -251,6 +252,7 @@ Meaning = Annotated[
     | NudgesStopped
     | Noted
     | NotUnderstood
+    | StillAsked
     | Alert
     | SecondTold
     | OrderTold
@@ -415,6 +417,7 @@ __all__ = [
     "SoakedNoted",
     "StaleTap",
     "StandsIndoors",
+    "StillAsked",
     "StillBurning",
     "StillOn",
     "StillWaiting",

@@ -164,6 +164,15 @@ class Noted(Said):
     next_day: date | None = None
 
 
+class StillAsked(Said):
+    """They wrote of something else while a question waits for a yes or no. ``what``: ``eve``,
+    ``days``, ``stopped``."""
+
+    kind: Literal["still_asked"] = "still_asked"
+    what: str
+    proposal: str
+
+
 class NotUnderstood(Said):
     """Nothing could be made of the message; what would help now, by phase."""
 

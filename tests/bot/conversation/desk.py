@@ -90,7 +90,7 @@ class Desk:
         places: Any = FewPlaces
         self.reception = Reception(base, CODES, SettingUp(places))
         self.listener = listener or Listener(self.clock)
-        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener}, self.new_id)
+        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener})
         self._heard: list[Heard] = []
         self._count = count(first_id)
 

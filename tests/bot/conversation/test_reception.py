@@ -168,7 +168,7 @@ async def test_danger_is_heard_before_any_question_of_the_set_up(desk: Desk) -> 
 
 async def test_a_question_is_answered_and_the_set_up_waits(desk: Desk) -> None:
     await desk.say("ana", "/start")
-    assert await desk.say("ana", "can i cook tonight?") == ["answer"]
+    assert await desk.say("ana", "can i cook tonight?") == ["answer", "set_up_question units"]
     assert await desk.say("ana", "C") == ["set_up_question place"]
 
 

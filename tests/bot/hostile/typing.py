@@ -67,7 +67,7 @@ class Typed:
         self.intake = Intake(store, self.clock, lambda _: None)
         self.gather = RecordGathering(store)
         carrier = TelegramCarrier(bot, make, self.gather)
-        self.dispatcher = Dispatcher(store, self.clock, {"telegram": carrier}, new_id)
+        self.dispatcher = Dispatcher(store, self.clock, {"telegram": carrier})
         self._updates = itertools.count(seed * 100_000 + 1)
 
     async def _file(self, reference: str) -> bytes | None:

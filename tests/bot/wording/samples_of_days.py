@@ -225,6 +225,10 @@ def answers() -> Iterator[Meaning]:
         yield said.NowTold(phase=phase.value)
         yield said.HelpShown(phase=phase.value, lit=lit)
         yield said.NotUnderstood(phase=phase.value, lit=lit)
+    for what in ("eve", "days", "stopped"):
+        yield said.StillAsked(what=what, proposal=f"{what}:1")
+    for phase in Phase:
+        lit = phase in (Phase.LIT, Phase.EMBERS)
         yield said.Greeted(thanks=lit, phase=phase.value, next_day=TOMORROW)
         yield said.Greeted(thanks=False, phase=phase.value)
     for action in Action:
