@@ -10,7 +10,7 @@ from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.response import first_guess_k_kg
+from scheduling.firing.response import GUESSED_AT_C, first_guess_k_kg
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
 from scheduling.journal import Advised, WeatherTold
@@ -119,7 +119,7 @@ def ground(turn: Turn) -> Ground:
         forbidden=forbidden(turn),
         wall=wall.says(record, bounds_of(record), turn.now),
         modelled=record.makeup is not None and record.members > 0,
-        gain_k_kg=first_guess_k_kg(record.makeup),
+        gain_k_kg=first_guess_k_kg(record.makeup, session.top_c or GUESSED_AT_C),
         latest=_latest(turn, session.lit_at),
     )
 

@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 
 import numpy as np
 
-from scheduling.breakin.fire_size import charge, stoke_minutes, wood_kg
+from scheduling.breakin.fire_size import charge, stoke_minutes
 from scheduling.breakin.limits import Limits
 from scheduling.breakin.plan import (
     Course,
@@ -230,7 +230,7 @@ def _fired(
     climb_h = limits.climb_hours(done.start_c, profile.plateau_c)
     hours = climb_h + done.held_h
     minutes = stoke_minutes(profile.plateau_c, limits)
-    kg = wood_kg(done.heat_j)
+    least_kg, kg, most_kg = belief.ranged(done.wood_kg)
     firing = Firing(
         number=stand.firings + 1,
         start=stand.at,
@@ -241,6 +241,7 @@ def _fired(
         hold_h=round(done.held_h, 2),
         stoke_minutes=minutes,
         wood_kg=round(kg, 1),
+        wood_range_kg=(round(least_kg, 1), round(most_kg, 1)),
         charge=charge(kg, hours, minutes, profile.plateau_c),
         water_left_l=_litres(belief, done.stand),
         steam_share=round(share, 3),

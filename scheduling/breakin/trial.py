@@ -9,7 +9,7 @@ from scheduling.breakin.limits import Limits
 from scheduling.oven.belief import Belief
 from scheduling.oven.history import FireLit
 from scheduling.oven.mesh import Mesh
-from scheduling.oven.passage import Stand, Watch, held_at
+from scheduling.oven.passage import Stand, Watch, held_at, wood_burnt_kg
 from scheduling.oven.saturation import ATMOSPHERE_PA
 from scheduling.oven.steam import surface_ceiling_c
 from scheduling.oven.surroundings import Surroundings, outer_film_w_m2k, wind_at_wall_ms
@@ -45,11 +45,11 @@ class Profile:
 
 @dataclass(frozen=True, slots=True)
 class Tried:
-    """How a trial ended: the stand, hours held, heat (J) that the fire gave, middle member."""
+    """How a trial ended: the stand, hours held, the wood that each member took (M,), kg."""
 
     stand: Stand
     held_h: float
-    heat_j: float
+    wood_kg: Floats
     start_c: float
 
 
@@ -78,8 +78,7 @@ def tried(
         peak_pa=none,
         door_on=False,
     )
-    held_h, heat_j = 0.0, 0.0
-    open_w_k = ensemble.drawn.door_off_w_m2k * ensemble.make_up.dome_area_m2
+    held_h, burnt_kg = 0.0, np.zeros(belief.members)
     while held_h < profile.hold_h - 1e-9:
         rise = profile.plateau_c - crown
         pace = limits.climb_k_h(crown)
@@ -92,12 +91,12 @@ def tried(
         air = around.air_at(stand.at)
         sides = air + side_share * (crown - air)
         faces = np.stack([np.full_like(sides, crown), sides], axis=1)
+        before = stand
         stand, crossed = held_at(ensemble, stand, seconds, faces, around, watch)
-        given = np.maximum(crossed.heat_in_w.sum(axis=1) + open_w_k * (crown - air), 0.0)
-        heat_j += float(np.median(given)) * seconds
+        burnt_kg += wood_burnt_kg(ensemble, before, stand, crossed, air)
         if held_h >= profile.hold_least_h and is_dry(belief, stand, limits):
             break
-    return Tried(stand, held_h, heat_j, start_c)
+    return Tried(stand, held_h, burnt_kg, start_c)
 
 
 def is_dry(belief: Belief, stand: Stand, limits: Limits) -> bool:

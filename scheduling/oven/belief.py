@@ -16,6 +16,7 @@ from typing import NamedTuple, Self
 import numpy as np
 import numpy.typing as npt
 
+from scheduling.oven import hearth
 from scheduling.oven.history import (
     DoorSet,
     Fact,
@@ -104,6 +105,7 @@ class Belief:
         stand = Stand(
             at=at,
             wall=wall,
+            hearth=hearth.at_rest(ensemble.drawn.hearth, air_c, ensemble.drawn.hearth_water_kg_m3),
             face_c=np.full((members, 2), air_c),
             fire_w_m2=zero,
             peak_pa=zero,

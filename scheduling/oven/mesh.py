@@ -127,6 +127,13 @@ def slab(stuff: Stuff, shell: Bools, coat: Bools, depth_mm: Floats) -> Mesh:
     return _laid_out(stuff, ones, stuff.size_m, np.array([1.0, 1.0]), shell, coat, depth_mm)
 
 
+def disc(stuff: Stuff, area_m2: float, shell: Bools, coat: Bools, depth_mm: Floats) -> Mesh:
+    """A plane slab of that area, in two halves."""
+    face = np.full((stuff.size_m.shape[0], stuff.size_m.shape[1] + 1), area_m2)
+    halves = np.array([0.5, 0.5])
+    return _laid_out(stuff, face, area_m2 * stuff.size_m, halves, shell, coat, depth_mm)
+
+
 def dome(stuff: Stuff, inner_radius_m: float, shell: Bools, coat: Bools, depth: Floats) -> Mesh:
     """A half sphere, parted into crown and sides by area."""
     inner = np.full((stuff.size_m.shape[0], 1), inner_radius_m)
