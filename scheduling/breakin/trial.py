@@ -7,6 +7,8 @@ import numpy.typing as npt
 
 from scheduling.breakin.limits import Limits
 from scheduling.oven.belief import Belief
+from scheduling.oven.fire_heat import HEARTH_SHARE
+from scheduling.oven.hearth import tile_water_kg
 from scheduling.oven.history import FireLit
 from scheduling.oven.mesh import Mesh
 from scheduling.oven.passage import Stand, Watch, held_at, wood_burnt_kg
@@ -28,6 +30,9 @@ never gets the hotter fire."""
 
 AT_ONCE = 8
 """Plateaus that the search tries side by side."""
+
+HEARTH_DRY_KG_M2 = 0.1
+"""Less water than this in the tiles of a hearth is none (own choice)."""
 
 SEARCH_FROM_C = 95.0
 """The steam search starts from a wall that is nearly boiling all through, not from the believed
@@ -103,6 +108,13 @@ def is_dry(belief: Belief, stand: Stand, limits: Limits) -> bool:
     """Whether no water is left in the shells of as many members as the limits ask for."""
     mesh = belief.ensemble.drawn.mesh
     wet = water_kg(mesh, stand.wall, mesh.shell).max(axis=1) > 0
+    return float(belief.weights[wet].sum()) <= 1.0 - limits.confidence + 1e-9
+
+
+def hearth_dry(belief: Belief, stand: Stand, limits: Limits) -> bool:
+    """The same of the hearth's tiles. A wet hearth binds no plateau, but the oven is not done."""
+    left = tile_water_kg(belief.ensemble.drawn.hearth, stand.hearth).sum(axis=1)
+    wet = left > HEARTH_DRY_KG_M2 * HEARTH_SHARE * belief.make_up.dome_area_m2
     return float(belief.weights[wet].sum()) <= 1.0 - limits.confidence + 1e-9
 
 

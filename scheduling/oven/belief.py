@@ -293,6 +293,15 @@ class Belief:
         held = water_kg(mesh, (stand or self.present).wall, mesh.shell)
         return np.asarray(held.sum(axis=1))
 
+    def water_by_part_l(self, stand: Stand | None = None) -> dict[str, Floats]:
+        """Free water left in the shell of the crown, that of the sides, and the hearth's tiles
+        (M,) each, litres. The sides are all taken to be as the coldest."""
+        at = stand or self.present
+        drawn = self.ensemble.drawn
+        walls = water_kg(drawn.mesh, at.wall, drawn.mesh.shell)
+        tiles = hearth.tile_water_kg(drawn.hearth, at.hearth).sum(axis=1)
+        return {"crown": walls[:, 0], "sides": walls[:, 1], "hearth": tiles}
+
     def water_l(self, q: float) -> float:
         """Quantile of the water left in the shell, litres."""
         return self.quantile(self.shell_water_l(), q)
