@@ -13,6 +13,7 @@ from scheduling.alarm import AlarmName
 from scheduling.firing.advice import decide
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
+from scheduling.firing.sides import side_wanted
 from scheduling.journal import Advised, Nudged, Silent
 from scheduling.meaning import Nudge, SecondTold, Unattended
 from scheduling.outcome import TENDERS, Urgency
@@ -97,6 +98,7 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
             kg=decision.kg if decision is not None and adds else None,
             pieces=decision.pieces if decision is not None and adds else None,
             piece_mm=aim.piece_mm,
+            side=reads and not repeat and side_wanted(session, turn.now),
             repeat=repeat,
             late_minutes=round(late, 1),
         )

@@ -23,7 +23,15 @@ from scheduling.breakin.plan import (
     Reason,
     Unfinished,
 )
-from scheduling.breakin.trial import Profile, Tried, is_dry, steam_plateau_c, steam_share, tried
+from scheduling.breakin.trial import (
+    Profile,
+    Tried,
+    hearth_dry,
+    is_dry,
+    steam_plateau_c,
+    steam_share,
+    tried,
+)
 from scheduling.oven.belief import Belief
 from scheduling.oven.makeup import Door
 from scheduling.oven.passage import Stand, cooled
@@ -291,6 +299,8 @@ def _quenched(stand: Stand) -> Stand:
 
 def _finished(belief: Belief, stand: Stand, limits: Limits) -> bool:
     if stand.reached_c is None or not is_dry(belief, stand, limits):
+        return False
+    if not hearth_dry(belief, stand, limits):
         return False
     return stand.reached_c >= _target_c(belief, limits)[0] - FINAL_WITHIN_K
 
