@@ -19,7 +19,7 @@ from scheduling.oven.passage import Ensemble, Stand
 from scheduling.oven.prior import QUANTITIES, Draws, members_of
 from scheduling.oven.wall import WallState
 
-FORMAT = 1
+FORMAT = 2
 """Raised whenever a belief of old would be misread: kept ones are then computed anew."""
 
 _ROWS = ("face_c", "fire_w_m2", "peak_pa")
