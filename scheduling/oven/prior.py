@@ -167,16 +167,17 @@ def members_of(make_up: MakeUp, draws: Draws) -> Drawn:
     middle = np.where(shell, np.sqrt(stated * np.maximum(stated, OPEN_CASTABLE_M2)), stated)
     permeability = draws.factor("permeability")[:, np.newaxis] * middle
     ones = np.ones((draws.members, 1))
+    water = draws.factor("free_water")[:, np.newaxis] * each("free_water_kg_m3")
     stuff = Stuff(
         size_m=1e-3 * sizes * draws.factor("thickness")[:, np.newaxis],
         conductivity_w_mk=conductivity,
         density_kg_m3=each("density_kg_m3") * ones,
         heat_capacity_j_kgk=each("heat_capacity_j_kgk") * ones,
         permeability_m2=permeability,
+        free_water_kg_m3=water,
     )
     depth = np.cumsum(sizes) - 0.5 * sizes
     mesh = dome(stuff, make_up.inner_radius_m, shell, coat, depth)
-    water = draws.factor("free_water")[:, np.newaxis] * each("free_water_kg_m3")
     steepest = max(layer.conductivity_w_mk for layer in make_up.shell)
     mouth = make_up.mouth_area_m2 / make_up.dome_area_m2
     strong = 0.30e6 * make_up.characteristic_strength_mpa ** (2.0 / 3.0)
