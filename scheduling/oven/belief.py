@@ -29,8 +29,9 @@ from scheduling.oven.history import (
 )
 from scheduling.oven.makeup import Door, MakeUp
 from scheduling.oven.maturity import ageing_rate, strength_ratio
-from scheduling.oven.passage import Ensemble, Stand, Watch, burnt_on, cooled, driven
+from scheduling.oven.passage import Watch, burnt_on, cooled, driven
 from scheduling.oven.prior import drawn, members_of, usual_spread
+from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.surroundings import Surroundings
 from scheduling.oven.wall import at_rest, water_kg
 from scheduling.oven.weathering import soaked

@@ -192,7 +192,7 @@ def members_of(make_up: MakeUp, draws: Draws) -> Drawn:
         * draws.factor("door_on"),
         mouth_m2_m2=mouth * draws.factor("door_off"),
         side_share=np.clip(SIDE_SHARE + SIDE_SPREAD * draws.of("side"), 0.5, 1.0),
-        hearth=hearth_mesh(make_up, draws.factor("conductivity")),
+        hearth=hearth_mesh(make_up, draws.factor("conductivity"), draws.factor("hearth_water")),
         hearth_water_kg_m3=hearth_water_kg_m3(draws.factor("hearth_water")),
         hearth_share=np.clip(HEARTH_SHARE + HEARTH_SPREAD * draws.of("hearth"), 0.5, 1.2),
     )
