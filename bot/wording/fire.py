@@ -89,6 +89,9 @@ def _read_nudge(said: Nudge, m: Measures, late: str | None) -> Parcel:
     )
     return parcel(
         joined(opening, "What does the top of the dome read now?", expected),
+        f"And the coldest spot low on the sides? Both in one line: {m.example_top_and_sides}."
+        if said.side
+        else None,
         ready(said.ready_kg, said.ready_pieces, said.piece_mm or said.aim.piece_mm)
         if not said.repeat and said.late_minutes < 5.0
         else "Nothing goes on before I have seen the number.",

@@ -38,9 +38,12 @@ def band(aim: Aim, m: Measures) -> str:
 
 
 def all_wood(aim: Aim) -> str:
-    """The wood of a whole firing."""
+    """The wood of a whole firing: what is likely, and how much more it may come to."""
     count = pieces_of(aim.wood_kg, aim.piece_mm)
-    return f"{bold(kilogram(aim.wood_kg))} of dry split wood, {about_pieces(count, aim.piece_mm)}"
+    likely = f"{bold(kilogram(aim.wood_kg))} of dry split wood, {about_pieces(count, aim.piece_mm)}"
+    if aim.wood_range_kg is None:
+        return likely
+    return f"{likely}, and some to spare: it may come to {kilogram(aim.wood_range_kg[1])}"
 
 
 def about_pieces(count: int, piece_mm: float) -> str:

@@ -10,7 +10,7 @@ from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import FRESH, Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.response import first_guess_k_kg
+from scheduling.firing.response import GUESSED_AT_C, first_guess_k_kg
 from scheduling.journal import Advised
 from scheduling.meaning import (
     Advice,
@@ -145,7 +145,7 @@ def ground(turn: Turn) -> Ground:
         forbidden=forbidden(turn),
         wall=wall.says(record, bounds, turn.now),
         modelled=record.makeup is not None and record.members > 0,
-        gain_k_kg=first_guess_k_kg(record.makeup),
+        gain_k_kg=first_guess_k_kg(record.makeup, session.top_c or GUESSED_AT_C),
         start_c=start_c(record, session.lit_at),
         latest=_latest(turn, session.lit_at),
     )

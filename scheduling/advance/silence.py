@@ -14,6 +14,7 @@ from scheduling.alarm import AlarmName
 from scheduling.firing.advice import FRESH, decide
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
+from scheduling.firing.sides import side_wanted
 from scheduling.firing.steering import ready_kg
 from scheduling.firing.wood import pieces_of
 from scheduling.journal import Advised, Nudged, Silent
@@ -106,6 +107,7 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
             kg=decision.kg if decision is not None and adds else None,
             pieces=decision.pieces if decision is not None and adds else None,
             piece_mm=aim.piece_mm,
+            side=reads and not repeat and side_wanted(session, turn.now),
             repeat=repeat,
             late_minutes=round(late, 1),
         ),

@@ -38,9 +38,9 @@ class Aim(BaseModel):
 
     ``low_c`` and ``high_c`` bound the band around the plateau. ``charge_kg`` is one stoking,
     in ``charge_pieces`` of ``piece_mm`` thickness; ``wood_kg`` all of it with the first laying
-    (``lay_kg``). ``limited_by`` says which limit bound: ``steam``, ``step``, ``climb``,
-    ``session``, ``instrument``, ``builder``, ``soot``, ``rule`` (the rule of thumb is the
-    gentler one here) or ``aim``. ``left`` is the number of
+    (``lay_kg``), and ``wood_range_kg`` what it may come to. ``limited_by`` says which limit
+    bound: ``steam``, ``step``, ``climb``, ``session``, ``instrument``, ``builder``, ``soot``,
+    ``rule`` (the rule of thumb is the gentler one here) or ``aim``. ``left`` is the number of
     firings left, this one among them.
     """
 
@@ -55,6 +55,7 @@ class Aim(BaseModel):
     session_h: float
     stoke_minutes: float
     wood_kg: float
+    wood_range_kg: tuple[float, float] | None = None
     lay_kg: float
     charge_kg: float
     charge_pieces: int

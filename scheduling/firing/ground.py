@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from scheduling.firing.aim import Action, WhyGentler
-from scheduling.firing.response import AIR_C, GAIN_K_KG
+from scheduling.firing.response import GAIN_K_KG
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
+from scheduling.firing.wood import AIR_C
 
 
 @dataclass(frozen=True, slots=True)

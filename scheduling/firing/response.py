@@ -16,9 +16,15 @@ from itertools import pairwise
 import numpy as np
 
 from scheduling.firing.session import Session, crown_c
-from scheduling.firing.wood import LAID_MM, THIN_MM
+from scheduling.firing.wood import AIR_C, LAID_MM, THIN_MM
+from scheduling.oven.fire_heat import (
+    CROWN_OVER_DOME,
+    DOME_PART,
+    mouth_share,
+    net_heat_j_kg,
+    taken_up,
+)
 from scheduling.oven.makeup import MakeUp
-from scheduling.oven.passage import HEAT_OF_WOOD_J_KG, INTO_DOME
 from scheduling.oven.reading import shell_effusivity
 
 GAIN_K_KG = 80.0
@@ -29,7 +35,12 @@ BURNS_H_PER_MM = 0.0125
 an hour for a thick one (own choice)."""
 LAID_BURNS_H = BURNS_H_PER_MM * LAID_MM
 
-AIR_C = 20.0
+BURNT_IN_S = 3600.0
+"""A charge that falls to 1/e in half an hour has all but burnt by then."""
+
+GUESSED_AT_C = 100.0
+"""Where the first guess is made of a dome that nobody has read."""
+
 LOSS_PER_H = 0.35
 """Share of its excess over the air that a crown loses in an hour, until it was watched."""
 
@@ -151,14 +162,15 @@ class Response:
         return (minutes / 60.0 * (look + 1) / LOOKS for look in range(LOOKS))
 
 
-def first_guess_k_kg(makeup: MakeUp | None) -> float:
-    """Rise of a thick wall's face under the flux of a kilogram burnt in 20 minutes:
-    2q√(t/π)/e (Carslaw & Jaeger §2.9)."""
+def first_guess_k_kg(makeup: MakeUp | None, face_c: float = GUESSED_AT_C) -> float:
+    """Rise of a thick wall's crown, standing at ``face_c``, under the flux of a kilogram burnt in
+    an hour: 2q√(t/π)/e (Carslaw & Jaeger §2.9), q by the balance of ``fire_heat``."""
     if makeup is None:
         return GAIN_K_KG
-    seconds = 1200.0
-    flux = INTO_DOME * HEAT_OF_WOOD_J_KG / (makeup.dome_area_m2 * seconds)
-    return 2.0 * flux * math.sqrt(seconds / math.pi) / shell_effusivity(makeup)
+    seconds = BURNT_IN_S
+    share = taken_up(face_c, AIR_C, mouth_share(makeup.mouth_area_m2, makeup.dome_area_m2))
+    crown_j_m2 = CROWN_OVER_DOME * DOME_PART * float(share) * net_heat_j_kg() / makeup.dome_area_m2
+    return 2.0 * crown_j_m2 / math.sqrt(seconds * math.pi) / shell_effusivity(makeup)
 
 
 def unread_room_kg(

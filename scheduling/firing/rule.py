@@ -13,14 +13,13 @@ import numpy as np
 from scheduling.firing.aim import BAND_ABOVE_K, BAND_BELOW_K, Aim, Laying, plateau_under
 from scheduling.firing.response import (
     AHEAD,
-    AIR_C,
     LAID_BURNS_H,
     LOSS_PER_H,
     STRONGER,
     Response,
     first_guess_k_kg,
 )
-from scheduling.firing.wood import firing_kg, piece_mm_for, pieces_of
+from scheduling.firing.wood import AIR_C, firing_kg, piece_mm_for, pieces_of
 from scheduling.oven.makeup import MakeUp
 
 LADDER_C = (150.0, 185.0, 280.0, 340.0, 400.0)
@@ -36,6 +35,9 @@ FIRST_LOOK_MINUTES = 30.0
 
 LAID_FOR = 0.8
 """The laying is sized for so much of the allowed climb (own choice)."""
+
+WOOD_WITHIN = 1.6
+"""Wood for a whole firing, where no ensemble has said it: within this factor in nine of ten."""
 
 LONG_GAP_D = 14
 SOAKED_STEPS_BACK, GAP_STEPS_BACK = 2, 1
@@ -121,6 +123,7 @@ def sized(
     left: int,
     climb_c_per_h: float | None = None,
     wood_kg: float | None = None,
+    wood_range_kg: tuple[float, float] | None = None,
     stoke_minutes: float | None = None,
     limited_by: str = "aim",
     morning_c: float | None = None,
@@ -146,8 +149,10 @@ def sized(
     # Small charges often: a dome swings less than under large ones, and none is a surprise.
     minutes = stoke_minutes or 30.0
     minutes = min(max(minutes, bounds.stoke_min_minutes), bounds.stoke_max_minutes)
-    thumb_kg = firing_kg(makeup.dome_area_m2, height, session_h) * share
-    kg = min(thumb_kg, wood_kg * share) if wood_kg is not None else thumb_kg
+    if wood_kg is None:
+        wood_kg = firing_kg(makeup, height, session_h)
+    least_kg, most_kg = wood_range_kg or (wood_kg / WOOD_WITHIN, wood_kg * WOOD_WITHIN)
+    kg = share * wood_kg
     charges = max(1.0, session_h * 60.0 / minutes)
     piece = piece_mm_for(height)
     charge = kg / charges
@@ -161,6 +166,7 @@ def sized(
         session_h=round(session_h, 2),
         stoke_minutes=minutes,
         wood_kg=round(kg, 2),
+        wood_range_kg=(round(share * least_kg, 2), round(share * most_kg, 2)),
         lay_kg=_laid_kg(makeup, bounds, charge, min(climb, bounds.climb_low_k_h), AIR_C),
         charge_kg=round(charge, 2),
         charge_pieces=pieces_of(charge, piece),

@@ -95,9 +95,11 @@ def _steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
     kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
-        if burnt_down and min(kg, room_kg) >= LEAST_PIECE * RELIGHT_KG:
-            # Nothing burns and a whole piece is too much: sticks, or the fire stays out.
-            return _sticks(min(kg, room_kg), Reason("burnt_down"), minutes)
+        least_kg = LEAST_PIECE * RELIGHT_KG
+        if burnt_down and kg >= 0.5 * least_kg and room_kg >= least_kg:
+            # Nothing burns and a whole piece is too much: sticks, or the fire stays out. A light
+            # shell may want less than a handful; less than that is no fire.
+            return _sticks(max(min(kg, room_kg), least_kg), Reason("burnt_down"), minutes)
         return Decision(Action.WAIT, why, 15.0, expect_c=_left_alone_c(unfed_c, top_c))
     pieces = pieces_of(kg, aim.piece_mm)
     if ground.bounds.lid_c is not None:

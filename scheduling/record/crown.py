@@ -3,8 +3,8 @@
 import math
 from datetime import datetime, timedelta
 
-from scheduling.firing.response import AIR_C
 from scheduling.firing.session import START_COUNTS
+from scheduling.firing.wood import AIR_C
 from scheduling.record.facts import Facts
 
 COOLS = timedelta(hours=24)
