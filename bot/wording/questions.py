@@ -45,6 +45,8 @@ def _answer(said: Answer, m: Measures) -> str:
             return _lighting(said, m)
         case Topic.WEATHER:
             return _weather(said)
+        case Topic.PUT_OUT:
+            return _put_out(said)
         case Topic.STEAM:
             return _steam(said)
         case Topic.RESTRICTIONS:
@@ -243,6 +245,16 @@ def _weather(said: Answer) -> str:
     return (
         "Dry days with little wind are best. I look at the forecast and propose other days when it "
         "is poor; you can also just tell me, like “wet all day tomorrow”."
+    )
+
+
+def _put_out(said: Answer) -> str:
+    first = "No water into the oven or on its wall: hot masonry cracks, and the steam scalds."
+    if not said.lit:
+        return f"{first} A fire in it is left to die with the mouth open."
+    return (
+        f"{first} Add nothing, leave the mouth open, and let it die; from the side you may rake it "
+        "flat. Water is for what burns outside the oven: then call the fire service."
     )
 
 

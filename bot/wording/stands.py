@@ -50,7 +50,7 @@ def fire_indoors(said: FireIndoors, _: Measures) -> Parcel:
             told,
         ),
         "Where is it really? If it stands in the open after all, tell me.",
-        buttons=[[buttons.fire_out(), buttons.unwell()], [moved()]],
+        buttons=[[buttons.fire_out(), buttons.something_wrong()], [moved()]],
     )
 
 

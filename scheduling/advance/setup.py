@@ -5,11 +5,11 @@ from datetime import timedelta
 from scheduling.advance import showing
 from scheduling.advance.burning import advise
 from scheduling.advance.promising import promise
-from scheduling.advance.signs import emergency
 from scheduling.advance.turn import Turn
 from scheduling.advance.ways import take_over
 from scheduling.alarm import AlarmName
 from scheduling.choice import About, SetUpAnswer
+from scheduling.emergency import emergency_number
 from scheduling.firing.answers import ASKED, REPLACED, Refused, checked, described
 from scheduling.happening import Begun
 from scheduling.journal import Answered, Asked, Described, Joined, Opened, Promised, Settled
@@ -32,8 +32,8 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.oven.maturity import Cure, Standing
 from scheduling.oven.preset import shipped
-from scheduling.record import Need
 from scheduling.record.outlook import READABLE_MARGIN_K, Outlook
+from scheduling.record.standing import Concern
 
 LEFT_OPEN = timedelta(hours=20)
 FINAL_C = 400.0
@@ -158,11 +158,11 @@ def _tell_indoors(turn: Turn) -> None:
     """It came out that it stands indoors: the builder hears of it, and a fire that burns has to
     be left at once."""
     record = turn.record
-    told = turn.alert(Need.INDOORS, record.indoors_since or turn.now)
+    told = turn.alert(Concern.INDOORS, record.indoors_since or turn.now)
     if record.session is None:
         turn.say(StandsIndoors(builder_told=told), TENDERS)
         return
-    turn.danger(FireIndoors(emergency=emergency(record.zone), builder_told=told))
+    turn.danger(FireIndoors(emergency=emergency_number(record.zone), builder_told=told))
     advise(turn, quietly=True)
 
 

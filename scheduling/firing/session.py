@@ -9,6 +9,7 @@ from typing import Any
 from scheduling.firing.aim import Action, Aim, plateau_under
 from scheduling.journal import (
     Advised,
+    AllWell,
     Capped,
     CaseClosed,
     CaseHandedBack,
@@ -20,6 +21,7 @@ from scheduling.journal import (
     FireDied,
     FireLit,
     FiringEnded,
+    HazardClosed,
     Hushed,
     Jotted,
     LimitsSet,
@@ -32,7 +34,7 @@ from scheduling.journal import (
     TalkClosed,
     TalkOpened,
     TalkSaid,
-    TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 
@@ -47,7 +49,7 @@ START_COUNTS = timedelta(hours=3)
 
 FROM_AFAR = (
     Order, CaseTaken, CaseHandedBack, CaseClosed, Constructed, Jotted, TalkOpened, TalkClosed,
-    TroubleClosed,
+    HazardClosed,
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
@@ -86,6 +88,8 @@ class Session:
     nudged: Nudged | None = None
     silent: Silent | None = None
     hushed: Hushed | None = None
+    unheard: Unheard | None = None
+    """Words said here that nobody understood, and that nothing has settled since."""
     died_at: datetime | None = None
     ended: FiringEnded | None = None
     start: Measured | None = None
@@ -326,6 +330,8 @@ class _Open:
             }
         match entry:
             case Measured():
+                # A later message, understood whole: what it does not settle, it says anew.
+                known["unheard"] = None
                 if entry.at >= known["lit_at"]:
                     self.readings.append(entry)
             case FireLit():
@@ -347,6 +353,10 @@ class _Open:
                 known["silent"] = entry
             case Hushed():
                 known["hushed"] = entry
+            case Unheard():
+                known["unheard"] = entry
+            case AllWell():
+                known["unheard"] = None
             case FiringEnded():
                 known["ended"] = entry
             case Capped():

@@ -45,17 +45,19 @@ from scheduling.meaning.builder import (
 )
 from scheduling.meaning.danger import (
     CrackTold,
-    DangerStays,
-    FlueFlames,
+    HazardAsked,
+    HazardClosedTold,
+    HazardStays,
+    HazardTold,
     InstrumentBlind,
     InstrumentMissing,
-    OnHold,
-    Popping,
+    MustNotBurn,
+    NotHeard,
     SignTold,
     SkyNow,
     TooHot,
-    TroubleOver,
-    Unwell,
+    WhatIsWrong,
+    WhichHazard,
 )
 from scheduling.meaning.days import (
     DaysKept,
@@ -70,6 +72,7 @@ from scheduling.meaning.days import (
 )
 from scheduling.meaning.fire import (
     Advice,
+    BackAsked,
     BreakInDone,
     DoorNoted,
     Doubtful,
@@ -190,6 +193,7 @@ Meaning = Annotated[
     | StokeNoted
     | Unattended
     | WelcomeBack
+    | BackAsked
     | LeavingFire
     | FiringDone
     | DoorNoted
@@ -199,19 +203,21 @@ Meaning = Annotated[
     | BreakInDone
     | StoppedForNow
     | IdleAsked
-    | Unwell
     | FireIndoors
-    | FlueFlames
     | StandsIndoors
-    | Popping
     | CrackTold
+    | HazardAsked
+    | HazardClosedTold
+    | HazardStays
+    | HazardTold
+    | MustNotBurn
+    | NotHeard
+    | WhatIsWrong
+    | WhichHazard
     | InstrumentMissing
     | SignTold
     | TooHot
     | SkyNow
-    | OnHold
-    | DangerStays
-    | TroubleOver
     | InstrumentBlind
     | DaysProposed
     | DaysMoved
@@ -297,6 +303,7 @@ __all__ = [
     "AlertsGathered",
     "AllStays",
     "Answer",
+    "BackAsked",
     "BoardShown",
     "BreakInDone",
     "BuilderLeft",
@@ -308,7 +315,6 @@ __all__ = [
     "CrackTold",
     "CureCountdown",
     "CureDone",
-    "DangerStays",
     "DayChange",
     "DaysKept",
     "DaysMoved",
@@ -327,9 +333,12 @@ __all__ = [
     "FiringDone",
     "FiringShown",
     "FiringStatus",
-    "FlueFlames",
     "ForecastAgainst",
     "Greeted",
+    "HazardAsked",
+    "HazardClosedTold",
+    "HazardStays",
+    "HazardTold",
     "HelpShown",
     "HowToLay",
     "IdleAsked",
@@ -360,10 +369,12 @@ __all__ = [
     "MortarInDoubt",
     "MoveAsked",
     "MoveLeft",
+    "MustNotBurn",
     "NoClient",
     "NoDayFound",
     "NoInstrument",
     "NotClear",
+    "NotHeard",
     "NotToday",
     "NotUnderstood",
     "Noted",
@@ -373,7 +384,6 @@ __all__ = [
     "Nudge",
     "NudgesStopped",
     "OfficeHelp",
-    "OnHold",
     "OpenInvitation",
     "Option",
     "OrderLessGentle",
@@ -389,7 +399,6 @@ __all__ = [
     "PictureShown",
     "PlanLine",
     "PlanTold",
-    "Popping",
     "ReadingKept",
     "ReadingShown",
     "RecordShown",
@@ -417,10 +426,8 @@ __all__ = [
     "TeamRenamed",
     "TeamShown",
     "TooHot",
-    "TroubleOver",
     "Unattended",
     "UndoneTold",
-    "Unwell",
     "WaysApplied",
     "WaysKept",
     "WaysOutrun",
@@ -429,7 +436,9 @@ __all__ = [
     "WaysUnchanged",
     "Welcome",
     "WelcomeBack",
+    "WhatIsWrong",
     "WhichClient",
     "WhichDay",
+    "WhichHazard",
     "Why",
 ]

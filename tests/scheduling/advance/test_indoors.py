@@ -4,12 +4,12 @@ from datetime import timedelta
 
 import pytest
 
-from scheduling.advance.burning import forbidden
-from scheduling.advance.lighting import barred
+from scheduling.advance.barring import barred, forbidden
 from scheduling.advance.turn import Turn
 from scheduling.choice import About, Command, CommandName, SetUpAnswer
 from scheduling.firing.aim import Action
 from scheduling.firing.answers import ASKED, described
+from scheduling.hazard import Hazard
 from scheduling.journal import Advised, Alerted, Answered, Described, FireLit
 from scheduling.meaning import (
     Advice,
@@ -26,9 +26,10 @@ from scheduling.meaning import (
 )
 from scheduling.oven.makeup import Cover
 from scheduling.oven.stands import Over
-from scheduling.record import Need, Phase
+from scheduling.record import Phase
 from scheduling.record.need import needs_of, phase_of
 from scheduling.record.outlook import aims_of
+from scheduling.record.standing import Concern
 from scheduling.remark import Question, Topic
 from tests.scheduling.road import ANSWERS, Road, lit
 
@@ -63,7 +64,7 @@ def test_why_is_told_as_soon_as_it_is_known_and_the_builder_hears_of_it_at_once(
     assert after, "it is told before the rest of the questions"
     assert road.all_said(StandsIndoors)[0].builder_told
     assert [one.needs for one in road.all_said(Alert)] == ["indoors"]
-    assert Need.INDOORS in [one.what for one in needs_of(road.record, road.now)]
+    assert Concern.INDOORS in [one.what for one in needs_of(road.record, road.now)]
 
 
 @pytest.mark.parametrize("name", [CommandName.NOW, CommandName.PLAN, CommandName.DAYS])
@@ -90,7 +91,7 @@ def test_a_fire_lit_indoors_all_the_same_is_left_to_die_with_everybody_out() -> 
     assert road.heard_of(FireIndoors)
     assert road.heard_of(FireIndoors)[0].builder_told
     assert road.entries(FireLit)[-1].too_early
-    assert Need.LIT_EARLY.value in [one.needs for one in road.entries(Alerted)]
+    assert Hazard.LIT_EARLY.value in [one.needs for one in road.entries(Alerted)]
     for top_c in (60, 90, 120):
         road.wait(20)
         road.reads(top_c)
@@ -118,7 +119,7 @@ def test_once_it_stands_in_the_open_it_is_planned_and_told() -> None:
     assert road.heard_of(PlanTold)
     assert road.record.promise
     assert barred(Turn(road.record, road.now), road.record.promise[0].start) is None
-    assert Need.INDOORS not in [one.what for one in needs_of(road.record, road.now)]
+    assert Concern.INDOORS not in [one.what for one in needs_of(road.record, road.now)]
 
 
 def test_words_that_answer_where_it_stands_now_are_waited_for() -> None:
