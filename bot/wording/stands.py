@@ -69,8 +69,9 @@ def when_laying(stands: Stands | None, flue: bool | None) -> str | None:
         )
     if stands is not None and stands.covered:
         over = (
-            "What is over it may burn, unless it is metal or stone: nothing hangs near mouth or "
-            "flue, and if it gets too hot to touch, let the fire go down."
+            "What is over it may burn, unless it is metal or stone: nothing may hang near "
+            f"{'the mouth' if flue is False else 'mouth or flue'}, and if it gets too hot to "
+            "touch, let the fire go down."
         )
     if beside or over:
         smoke = "How far it must be off, your local code says."
