@@ -53,8 +53,6 @@ def words_in(hazard: Hazard, sections: Mapping[str, tuple[str, ...]]) -> HazardW
 
 
 WORDS: dict[Hazard, HazardWords] = {
-    hazard: words_in(hazard, shelf(f"hazards/{hazard.value}"))
-    for hazard, described in HAZARDS.items()
-    if described.told
+    hazard: words_in(hazard, shelf(f"hazards/{hazard.value}")) for hazard in TOLD
 }
 """Words of every hazard that people tell of, the gravest first."""
