@@ -63,6 +63,7 @@ class Description:
     """All that the core knows of one hazard.
 
     ``people``: somebody's life comes first, so that nothing else is said in the same answer.
+    ``keep_away``: until it is closed nobody is asked to do anything near the oven.
     ``at_once``: the builder's side hears of it now, not in the morning. ``ask_minutes`` is when
     whoever may close it is first asked. ``listed``: it is offered by name to somebody who says
     only that something is wrong. ``told``: people tell of it; the others follow from what they do,
@@ -73,37 +74,44 @@ class Description:
     stops: Stops
     closer: Closer
     people: bool = False
+    keep_away: bool = False
     at_once: bool = True
     ask_minutes: float = 24 * 60.0
     listed: bool = False
     told: bool = True
 
 
+def _life(hazard: Hazard, stops: Stops, ask_minutes: float, *, listed: bool) -> Description:
+    """Somebody's life may be at stake: nobody does anything near the oven until they answer."""
+    return Description(
+        hazard, stops, Closer.OWNER, True, True, ask_minutes=ask_minutes, listed=listed
+    )
+
+
 def _entries() -> tuple[Description, ...]:
     h, owner, builder = Hazard, Closer.OWNER, Closer.BUILDER
     wood, fire, firing = Stops.WOOD, Stops.FIRE, Stops.FIRING
-    soon = 10.0
     return (
-        Description(h.BURNT, firing, owner, people=True, listed=True, ask_minutes=soon),
-        Description(h.UNWELL, firing, owner, people=True, listed=True, ask_minutes=soon),
-        Description(h.FIRE_INDOORS, firing, owner, people=True, listed=True, ask_minutes=soon),
-        Description(h.FIRE_SPREADING, firing, owner, people=True, listed=True, ask_minutes=soon),
-        Description(h.CRY_FOR_HELP, wood, owner, people=True, ask_minutes=5.0),
-        Description(h.FLUE_FLAMES, firing, owner, listed=True),
-        Description(h.COLLAPSE, firing, builder, listed=True),
-        Description(h.ACCELERANT, fire, owner, ask_minutes=30.0),
+        _life(h.BURNT, firing, 10.0, listed=True),
+        _life(h.UNWELL, firing, 10.0, listed=True),
+        _life(h.FIRE_INDOORS, firing, 10.0, listed=True),
+        _life(h.FIRE_SPREADING, firing, 10.0, listed=True),
+        _life(h.CRY_FOR_HELP, wood, 5.0, listed=False),
+        Description(h.FLUE_FLAMES, firing, owner, keep_away=True, listed=True),
+        Description(h.COLLAPSE, firing, builder, keep_away=True, listed=True),
+        Description(h.ACCELERANT, fire, owner, keep_away=True, ask_minutes=30.0),
         Description(h.POPPING, firing, builder, listed=True),
         Description(h.FLUE_BLOCKED, firing, owner),
         Description(h.WATER_ON_HOT, firing, builder),
         Description(h.GLOWING, firing, builder),
         Description(h.CRACK, firing, builder, listed=True),
-        Description(h.OUT_OF_CONTROL, fire, owner, listed=True, ask_minutes=soon),
+        Description(h.OUT_OF_CONTROL, fire, owner, keep_away=True, ask_minutes=10.0, listed=True),
         Description(h.BAN, firing, owner, at_once=False),
         Description(h.CHILD_NEAR, wood, owner, at_once=False, ask_minutes=5.0),
         Description(h.DRUNK, fire, owner, ask_minutes=30.0),
         Description(h.ASLEEP, wood, owner, at_once=False, ask_minutes=10.0),
-        Description(h.UNATTENDED, wood, owner, ask_minutes=soon),
-        Description(h.UNNAMED, wood, owner, ask_minutes=5.0),
+        Description(h.UNATTENDED, wood, owner, ask_minutes=10.0),
+        Description(h.UNNAMED, wood, owner, keep_away=True, ask_minutes=5.0),
         Description(h.CRACK_UNSAID, wood, owner, at_once=False, told=False),
         Description(h.LIT_EARLY, fire, owner, told=False),
     )
@@ -125,6 +133,5 @@ def gravest(hazards: Iterable[Hazard]) -> Hazard | None:
     return next((one for one in Hazard if one in told), None)
 
 
-def stopping(least: Stops) -> frozenset[Hazard]:
-    """Those that reach at least so far."""
-    return frozenset(one.hazard for one in HAZARDS.values() if one.stops >= least)
+SAFE_MINUTES = 10.0
+"""So soon after a hazard that keeps people away they are asked whether they are safe."""

@@ -202,9 +202,11 @@ class Misheard(_Remark):
 
 
 class AllWell(_Remark):
-    """Nothing is wrong: the answer to a question about words that nobody understood."""
+    """Nothing is wrong: the answer to a question about words that nobody understood, said at
+    ``since`` where a button asks about them."""
 
     kind: Literal["all_well"] = "all_well"
+    since: AwareDatetime | None = None
 
 
 class SomethingWrong(_Remark):
@@ -298,6 +300,8 @@ class Understood(BaseModel):
     doubt: "Doubt | None" = None
     unheard: str = ""
     """Words that nobody has claimed, to be quoted back: beside a fire they hold the wood."""
+    hinted: bool = False
+    """A danger was named in a question or a supposition: it is asked about beside a fire."""
 
 
 class Doubt(BaseModel):

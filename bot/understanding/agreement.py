@@ -19,9 +19,11 @@ from scheduling.remark import (
     Looked,
     Remark,
     Setting,
-    Sign,
     Understood,
 )
+
+UNEASY = 1.0
+"""Of the level of alarm: from so much on, words that the grammar left over are asked about."""
 
 SURE_OF_NONE = 0.02
 """Below this alarm a hazard that the grammar alone hears is asked about instead."""
@@ -45,7 +47,9 @@ def agreed(text: str, read: Understood, opinion: Opinion | None) -> Understood:
         return _asked(read, text)
     if by_grammar or by_second:
         return _endangered(read, by_grammar | by_second, opinion)
-    if opinion.alarmed and not _said_otherwise(read.meanings):
+    exact = bool(_said_otherwise(read.meanings)) and not read.unheard
+    wary = opinion.alarm >= UNEASY * opinion.levels.alarm_from and bool(read.unheard)
+    if (opinion.alarmed and not exact) or wary or (read.hinted and opinion.alarm >= SURE_OF_NONE):
         return _asked(read, text)
     return read.model_copy(update={"unheard": ""})
 
@@ -59,14 +63,10 @@ def _said_otherwise(meanings: tuple[Remark, ...]) -> set[Hazard]:
                 told.add(Hazard.CRACK)
             case FireBan():
                 told.add(Hazard.BAN)
-            case Sign(kind="too_big"):
-                told.add(Hazard.OUT_OF_CONTROL)
             case Leaving():
                 told.add(Hazard.UNATTENDED)
             case Looked(sound=True, hazard=Hazard() as hazard):
                 told.add(hazard)
-            case Looked():
-                told.update(Hazard)
             case _:
                 pass
     return told
@@ -74,7 +74,7 @@ def _said_otherwise(meanings: tuple[Remark, ...]) -> set[Hazard]:
 
 def _endangered(read: Understood, hazards: set[Hazard], opinion: Opinion) -> Understood:
     ranked = sorted(hazards, key=lambda one: -opinion.hazards.get(one, 0.0))
-    rest = [one for one in read.meanings if not isinstance(one, HazardSaid)]
+    rest = [one for one in read.meanings if not isinstance(one, HazardSaid | Looked)]
     doubt = read.doubt if read.doubt is not None and read.doubt.why != "unclear" else None
     told: tuple[Remark, ...] = (*(HazardSaid(hazard=one) for one in ranked), *rest)
     return read.model_copy(update={"meanings": told, "doubt": doubt, "unheard": ""})

@@ -28,13 +28,17 @@ def hazards(found: Found) -> None:
     for clause in found.message.clauses:
         supposed = clause.mood is Mood.SUPPOSED and any(p.search(clause.text) for p in book.IF)
         for hazard, words in WORDS.items():
-            if supposed and hazard not in HEARD_IN_SUPPOSITIONS:
-                continue
-            if clause.mood is not Mood.ASKED or hazard in HEARD_IN_QUESTIONS:
-                _look_in(found, clause, hazard, words)
+            heard = (
+                hazard in HEARD_IN_SUPPOSITIONS
+                if supposed
+                else (clause.mood is not Mood.ASKED or hazard in HEARD_IN_QUESTIONS)
+            )
+            _look_in(found, clause, hazard, words, heard=heard)
 
 
-def _look_in(found: Found, clause: Clause, hazard: Hazard, words: HazardWords) -> None:
+def _look_in(
+    found: Found, clause: Clause, hazard: Hazard, words: HazardWords, *, heard: bool
+) -> None:
     """Take every word that tells of it, so that "gone pale and dizzy" is read as nothing else."""
     message = found.message
     text = clause.text
@@ -52,6 +56,9 @@ def _look_in(found: Found, clause: Clause, hazard: Hazard, words: HazardWords) -
             continue
         if _is_denied(found, clause, start, stop, match.group()):
             found.denied = True
+            continue
+        if not heard:
+            found.hinted = True
             continue
         found.taken.update(range(start, stop))
         found.add(start, HazardSaid(hazard=hazard))

@@ -261,4 +261,4 @@ def _understood(found: Found, doubt: Doubt | None) -> Understood:
     meanings = tuple(remark for _, remark in ordered)
     if not meanings and doubt is None:
         doubt = Doubt(why="unclear", heard=found.message.text[:_QUOTED])
-    return Understood(meanings=meanings, doubt=doubt, unheard=unclaimed(found))
+    return Understood(meanings=meanings, doubt=doubt, unheard=unclaimed(found), hinted=found.hinted)

@@ -103,6 +103,7 @@ NO = _TALK["no"]
 NOT_YET = _TALK["not yet"]
 LATER = _TALK["later"]
 LOOKED = _TALK["looked"]
+UNSURE = _TALK["unsure"]
 FOUND_WELL = _TALK["found well"]
 FOUND_ILL = _TALK["found ill"]
 

@@ -162,7 +162,7 @@ _BY_NAME = {
     "missing": "I have no reading of the top to go by.",
     "indoors": "No fire is led indoors: carbon monoxide, and walls that burn.",
     "held": "Your builder has put all fires on hold.",
-    "trouble": "What you reported has to be looked at first. Ask whoever built it.",
+    "trouble": "What you reported has to be settled first.",
     "hazard": "First tell me how what you reported stands.",
     "unheard": "First tell me whether all is well.",
     "cure": "The mortar is not ready for a fire.",

@@ -68,10 +68,7 @@ def _now(said: NowTold, m: Measures) -> str:
         if said.hazard is not None and HAZARDS[said.hazard].people:
             return "Light nothing. First everybody has to be well and safe again."
         if said.hazard is not None:
-            return (
-                f"Light nothing. Somebody has to look at {TEXTS[said.hazard].look_at} first; ask "
-                "whoever built it."
-            )
+            return f"Light nothing. {TEXTS[said.hazard].ask}"
         return "Light nothing: your builder has put all fires on hold."
     if said.phase == "done":
         return "Nothing to do: the break-in is behind you. Keep rain off the oven."

@@ -220,6 +220,8 @@ def _undone(said: OrderLessGentle, m: Measures) -> str:
 def order_refused(said: OrderRefused, _: Measures) -> Parcel:
     """To the builder: it cannot be."""
     why = {
+        "only_seen_there": "only somebody at the oven can see that it is over, and cold. They are "
+        "asked; or ring them",
         "no_such_order": "there is no such order or open matter. The journal shows the numbers",
         "in_the_past": "that day is over, or none was named. Give a day to come",
         "out_of_range": "the number is not a likely one. Give one in the usual range",

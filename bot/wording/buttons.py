@@ -183,9 +183,9 @@ def misheard(what: Hazard, since: datetime) -> Button:
     return say("No, you misread me", Misheard(hazard=what, since=since))
 
 
-def all_well() -> Button:
-    """Nothing is wrong."""
-    return say("All is well", AllWell())
+def all_well(since: datetime | None = None) -> Button:
+    """Nothing is wrong with what was said at ``since``."""
+    return say("All is well", AllWell(since=since))
 
 
 def something_wrong() -> Button:

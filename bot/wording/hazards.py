@@ -3,13 +3,12 @@
 The texts themselves are data, in ``hazards.toml``.
 """
 
-from datetime import datetime
 from typing import Final
 
 from bot.wording import buttons
 from bot.wording.buttons import Button
 from bot.wording.hazard_texts import TEXTS
-from bot.wording.measures import Measures
+from bot.wording.measures import Measures, listed
 from bot.wording.speech import Sentences, bold, joined, lines, parcel, quoted, says
 from bot.wording.terms import no_fire_because
 from scheduling.hazard import HAZARDS, Closer, Hazard, Stops
@@ -88,21 +87,28 @@ def hazard_asked(said: HazardAsked, _: Measures) -> Parcel:
     fire = None
     if not described.people:
         fire = "Add nothing for now." if said.lit else "No fire for now."
+    if said.safe:
+        return parcel(
+            _with_number(f"{text.opening(lit=said.lit)} Is everybody safe?", said.emergency),
+            _with_number("If anything burns that should not: {call}.", said.emergency),
+            buttons=[[buttons.fire_out(), buttons.something_wrong()], _closing(said)],
+        )
     if not said.ask:
         looks = f"Somebody has to look at {text.look_at} first, and your builder says when."
         return parcel(joined(fire, looks), buttons=[[buttons.what_now()]])
-    return parcel(
-        joined(fire, text.ask),
-        "Press one, or write that you have looked at it and how it is.",
-        buttons=[_closing(said.hazard, said.since)],
-    )
+    words = None
+    if not described.people:
+        words = "Press one, or write that you have looked at it and how it is."
+    return parcel(joined(fire, text.ask), words, buttons=[_closing(said)])
 
 
-def _closing(hazard: Hazard, since: datetime) -> list[Button]:
-    text = TEXTS[hazard]
+def _closing(said: HazardAsked | HazardStays) -> list[Button]:
+    if said.hazard is None or said.since is None:
+        return []
+    text = TEXTS[said.hazard]
     return [
-        buttons.looked(text.good, hazard, since, sound=True),
-        buttons.looked(text.bad, hazard, since, sound=False),
+        buttons.looked(text.good, said.hazard, said.since, sound=True),
+        buttons.looked(text.bad, said.hazard, said.since, sound=False),
     ]
 
 
@@ -117,19 +123,18 @@ def hazard_stays(said: HazardStays, _: Measures) -> Parcel:
         return parcel(told, buttons=[[buttons.what_now()]])
     text, described = TEXTS[said.hazard], HAZARDS[said.hazard]
     first = "Add nothing, and let the fire die by itself." if said.lit else "No fire for now."
-    if described.people:
-        first = "Leave the fire alone until everybody is well and safe."
+    if described.keep_away:
+        first = _with_number(text.opening(lit=said.lit), said.emergency)
     why = {
         "undo": "I don’t take that back, to be on the safe side: it is looked at. If it was a "
         "slip, good: that look is soon done.",
-        "not_sound": f"Then nothing is lit before {text.look_at} is well again. Tell me when "
-        "somebody has looked.",
+        "not_sound": "Tell me when that has changed.",
         "builder": "Thank you for looking. I have passed it on to your builder, who says when "
         "fires may go on.",
         "hot": f"{_capital(text.look_at)} can only be judged cold and by daylight. Tell me then.",
     }[said.why]
-    rows = [_closing(said.hazard, said.since)] if said.since and said.why == "undo" else []
-    return parcel(joined(first, why), buttons=rows)
+    offered = said.why in ("undo", "not_sound")
+    return parcel(first, why, buttons=[_closing(said)] if offered else [])
 
 
 def hazard_closed(said: HazardClosedTold, _: Measures) -> Parcel:
@@ -137,18 +142,25 @@ def hazard_closed(said: HazardClosedTold, _: Measures) -> Parcel:
     if said.misheard:
         opening = "Sorry: I read something into your words that was not there."
         after = "The fire goes on. Send me the top as a number." if said.lit else None
-        return parcel(joined(opening, after), buttons=[[buttons.what_now()]])
+        return parcel(joined(opening, after), _others(said), buttons=[[buttons.what_now()]])
     how = None if HAZARDS[said.hazard].people else "Are you all right yourself?"
     fire = None
     if said.ending:
         fire = "This fire gets no more wood: let it burn down."
-    elif not said.lit:
+    elif not said.lit and not said.others:
         fire = "I’ll write before the next one."
     return parcel(
         joined(how, TEXTS[said.hazard].over),
-        fire,
+        joined(fire, _others(said)),
         buttons=[[buttons.what_now(), buttons.something_wrong()]],
     )
+
+
+def _others(said: HazardClosedTold) -> str | None:
+    if not said.others:
+        return None
+    named = listed([TEXTS[one].name for one in said.others])
+    return f"Still open: {named}. Nothing goes on before that is settled too."
 
 
 def which_hazard(said: WhichHazard, _: Measures) -> Parcel:
@@ -171,7 +183,7 @@ def not_heard(said: NotHeard, m: Measures) -> Parcel:
     return parcel(
         f"{number}{wood}: I don’t understand {quoted(said.words)}.",
         "Is all well at the oven?",
-        buttons=[[buttons.all_well(), buttons.something_wrong()]],
+        buttons=[[buttons.all_well(said.since), buttons.something_wrong()]],
     )
 
 
@@ -192,7 +204,7 @@ def _not_worked_on(said: NotHeard) -> Parcel:
         "until I know more.",
         "Is all well at the oven? Then send me the number at the top, digits alone. If you wrote "
         "of something wrong, tap that, or say it in other words.",
-        buttons=[[buttons.all_well(), buttons.something_wrong()]],
+        buttons=[[buttons.all_well(said.since), buttons.something_wrong()]],
     )
 
 
@@ -201,7 +213,7 @@ def must_not_burn(said: MustNotBurn, m: Measures) -> Parcel:
     number = f"{bold(m.degrees(said.top_c))} is kept." if said.top_c is not None else None
     why = "it was lit against the advice"
     if said.hazard is not None:
-        why = f"somebody has to look at {TEXTS[said.hazard].look_at} first"
+        why = f"first “{TEXTS[said.hazard].name}” has to be settled"
     elif said.why not in ("lit_early", "trouble"):
         why = no_fire_because(said.why)
     return parcel(
@@ -213,7 +225,7 @@ def must_not_burn(said: MustNotBurn, m: Measures) -> Parcel:
 
 def _way_out(said: MustNotBurn, m: Measures) -> str:
     if said.hazard is not None:
-        return "Once it has been looked at, cold, tell me how it is; then fires go on."
+        return "Tell me how that stands; then fires go on."
     match said.why:
         case "held":
             return "Your builder lifts the hold: ask them when."

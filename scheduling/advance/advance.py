@@ -13,6 +13,7 @@ from scheduling.advance import (
     questions,
     setup,
     silence,
+    unsettled,
     ways,
 )
 from scheduling.advance.asking_again import ask_again
@@ -86,7 +87,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             ask_again(turn, record.question)
         case WentUnheard():
             turn = Turn(record, now, happening.person, happening.key)
-            hazards.unheard(turn)
+            unsettled.unheard(turn)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()

@@ -69,8 +69,8 @@ class Bar:
 def barred_by(turn: Turn) -> Bar:
     """Why the fire that burns must not; ``lit_early`` where only its lighting speaks against it."""
     record = turn.record
-    why = barred(turn, turn.now) or "lit_early"
     told = [one.what for one in record.hazards if HAZARDS[one.what].told]
+    why = "trouble" if told else barred(turn, turn.now) or "lit_early"
     cured = cure_of(record, turn.now) if why == "cure" else None
     return Bar(
         why,

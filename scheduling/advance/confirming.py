@@ -4,7 +4,11 @@ from scheduling.advance import after, days, hazards, lighting
 from scheduling.advance.turn import Turn
 from scheduling.choice import Confirm
 from scheduling.journal import Asked, Settled
-from scheduling.meaning import DaysKept, Noted, StaleTap
+from scheduling.meaning import DaysKept, HazardStays, Noted, StaleTap
+from scheduling.record.hazards import bars_lighting
+
+LIGHTS = ("eve", "light", "is_lit")
+"""Questions of which a yes leads to a fire."""
 
 
 def confirm(turn: Turn, said: Confirm) -> None:
@@ -27,6 +31,9 @@ def confirm_open(turn: Turn, yes: bool) -> None:
 
 def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
     kind = asked.what.partition(":")[0]
+    if yes and kind in LIGHTS and bars_lighting(turn.record.hazards):
+        hazards.follow_up(turn)
+        return
     match kind:
         case "days":
             days.confirmed(turn, asked, yes)
@@ -38,7 +45,8 @@ def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
                 days.which_day(turn)
         case "look":
             # Asked before a look had buttons of its own: a bare yes closes nothing.
-            hazards.follow_up(turn)
+            turn.write(Settled(at=turn.now, by=turn.by, what=asked.what))
+            turn.say(HazardStays(hazard=None, why="none_open"))
         case "stopped":
             turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
             if yes:

@@ -4,9 +4,11 @@ from typing import Any
 
 from scheduling.advance import cases
 from scheduling.advance.burning import advise
+from scheduling.advance.hazards import closed_from_afar, only_seen_there
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.choice import Ordering, OrderName
+from scheduling.hazard import Hazard
 from scheduling.journal import (
     Capped,
     Entry,
@@ -86,7 +88,9 @@ def order(turn: Turn, said: Ordering) -> None:
         TENDERS,
         Urgency.FIRE if lit else Urgency.ANSWER,
     )
-    if lit:
+    if said.name is OrderName.CLOSE and said.field != "mortar":
+        closed_from_afar(turn, Hazard(said.field))
+    elif lit:
         advise(turn)
     else:
         promise(turn, "order")
@@ -157,6 +161,8 @@ def _refused(turn: Turn, said: Ordering) -> str | None:
             standing = {one.what.value for one in record.hazards} | {"mortar"}
             if said.field not in standing:
                 return "no_such_order"
+            if said.field != "mortar" and only_seen_there(turn, Hazard(said.field)):
+                return "only_seen_there"
         case _:
             pass
     return None

@@ -7,11 +7,13 @@ only the next, so that after a downtime the overdue ones are one.
 
 from datetime import datetime, timedelta
 
-from scheduling.advance.barring import forbidden, is_away
+from scheduling.advance.barring import is_away
 from scheduling.advance.burning import advise, ground, measures, show_status
+from scheduling.advance.hazards import still_stands
 from scheduling.advance.turn import Turn
+from scheduling.advance.unsettled import asked_again
 from scheduling.alarm import AlarmName
-from scheduling.firing.advice import FRESH, decide
+from scheduling.firing.advice import FRESH, decide, forbids_wood
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
 from scheduling.firing.sides import side_wanted
@@ -24,6 +26,8 @@ from scheduling.record.standing import Concern
 
 REPEAT_MINUTES, TOLD_MINUTES, UNATTENDED_MINUTES = 12.0, 13.0, 20.0
 LATE_FROM_MINUTES = 5.0
+SETTLED_BY_A_NUMBER = ("missing", "stale", "just_fed", "just_lit", "above_band", "too_fast")
+
 ANEW_MINUTES = 10.0
 """After an answer that says nothing of the temperature, until it is asked for again."""
 
@@ -36,7 +40,7 @@ GONE_H = 12.0
 def nudge(turn: Turn, due: datetime) -> None:
     """Stoke and read."""
     session = turn.record.session
-    if session is None or session.aim is None or session.ending:
+    if session is None or session.aim is None or session.ending or still_stands(turn):
         return
     if turn.now - session.lit_at > timedelta(hours=GONE_H):
         unattended(turn)
@@ -81,6 +85,9 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
     if session is None or session.aim is None:
         return
     aim = session.aim
+    if asked_again(turn):
+        turn.write(Nudged(at=turn.now, repeat=repeat))
+        return
     if is_away(turn):
         turn.write(Nudged(at=turn.now, repeat=repeat))
         turn.at_fire(BackAsked(repeat=repeat))
@@ -95,7 +102,7 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
         return
     if decision is not None and adds:
         turn.write(Advised(at=turn.now, action=Action.ADD, kg=decision.kg, pieces=decision.pieces))
-    at_hand_kg = ready_kg(ground(turn), aim) if reads and forbidden(turn) is None else 0.0
+    at_hand_kg = ready_kg(ground(turn), aim) if reads and _may_be_fed(turn) else 0.0
     turn.at_fire(
         Nudge(
             aim=aim,
@@ -114,6 +121,12 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
         expires=turn.now + FRESH if decision is not None and adds else None,
     )
     show_status(turn, Action.READ_AGAIN if reads else None, turn.now)
+
+
+def _may_be_fed(turn: Turn) -> bool:
+    """Whether wood may follow from a fresh number alone: only then it is worth having ready."""
+    why = forbids_wood(ground(turn))
+    return why is None or why.what in SETTLED_BY_A_NUMBER
 
 
 def told_others(turn: Turn) -> None:

@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance import after, cases, days, hazards, lighting, reading, signs
+from scheduling.advance import after, cases, days, hazards, lighting, reading, signs, unsettled
 from scheduling.advance.burning import advise, measures
 from scheduling.advance.confirming import confirm_open
 from scheduling.advance.questions import not_understood, question
@@ -19,6 +19,7 @@ from scheduling.meaning import Advice, Doubtful, Greeted, NotClear, SkyNow, Stok
 from scheduling.meaning import Noted as NotedTold
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
+from scheduling.record.hazards import keeps_away
 from scheduling.record.need import phase_of
 from scheduling.remark import (
     AllWell,
@@ -63,8 +64,13 @@ FACTS = frozenset(ORDER[ORDER.index("crack") : ORDER.index("leaving")]) | {
 }  # fmt: skip
 """What is kept of a message that tells of a hazard; of the hazard alone is spoken."""
 
+OF_HAZARDS = (Looked, Misheard, AllWell, SomethingWrong)
+"""What is answered while a hazard keeps people away."""
+
 SEEN_AND_ASKED = (Topic.SMOKE, Topic.STEAM)
 """Topics that are named as the sign is."""
+
+CRACKED = {Hazard.CRACK, Hazard.CRACK_UNSAID}
 
 SMALL_WORDS = ("greeting", "thanks", "yes", "no")
 
@@ -82,11 +88,22 @@ def speak(
     if named:
         _endangered(turn, named, told, photo, text)
         return
+    if keeps_away(turn.record.hazards) and not any(isinstance(one, OF_HAZARDS) for one in told):
+        with turn.quietly():
+            _facts(turn, told, photo)
+        hazards.still_stands(turn)
+        return
     if not _fire_stands(turn):
         turn.unheard = ""
     if not remarks and photo is None and _is_for_the_builder(turn, doubt):
         # Who hears it answers it: a question back from here would only be in the way.
         _quiet_fire(turn)
+        return
+    if turn.unheard and turn.record.session is None:
+        # Nothing is lit, nor told how to, before they have answered.
+        with turn.quietly():
+            _facts(turn, told, photo)
+        unsettled.unheard(turn)
         return
     pending = _taken(turn, told, remarks, photo)
     if photo is not None and doubt is not None and not _may_be_a_number(doubt):
@@ -117,14 +134,19 @@ def _endangered(
     turn.unheard = ""
     hazards.noted(turn, named, text)
     with turn.quietly():
-        for remark in told:
-            if remark.kind in FACTS:
-                _take(turn, remark, photo)
-    hazards.answered(turn, named, text)
+        _facts(turn, told, photo)
+    opened = any(isinstance(one, Crack) and one.size is CrackSize.OPEN for one in told)
+    hazards.answered(turn, (*named, Hazard.CRACK) if opened else named, text)
     if not any(HAZARDS[one].people for one in named):
         for remark in told:
             if isinstance(remark, Unavailable | Available):
                 days.slipping(turn, [remark])
+
+
+def _facts(turn: Turn, told: list[Remark], photo: str | None) -> None:
+    for remark in told:
+        if remark.kind in FACTS:
+            _take(turn, remark, photo)
 
 
 def _taken(turn: Turn, told: list[Remark], remarks: tuple[Remark, ...], photo: str | None) -> bool:
@@ -151,7 +173,7 @@ def _taken(turn: Turn, told: list[Remark], remarks: tuple[Remark, ...], photo: s
 def _fire_stands(turn: Turn) -> bool:
     """Whether a fire is laid, lit or in embers, so that words not understood may be of it."""
     question = turn.record.question
-    laid = question is not None and question.what in ("light", "is_lit")
+    laid = question is not None and question.what in ("morning", "light", "is_lit")
     return turn.record.session is not None or laid
 
 
@@ -160,7 +182,7 @@ def _not_heard(turn: Turn, *, pending: bool) -> None:
     asked about."""
     if pending:
         advise(turn)
-    hazards.unheard(turn)
+    unsettled.unheard(turn)
 
 
 def _is_said_by_another(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
@@ -216,6 +238,9 @@ def _quiet_fire(turn: Turn) -> None:
 def _photo(turn: Turn, photo: str, text: str) -> None:
     """A photo: of the crack that was just told of, or kept."""
     last = turn.record.last_of(CrackSeen)
+    open_ = {one.what for one in turn.record.hazards}
+    if last is not None and last.size is not CrackSize.HAIRLINE and not open_ & CRACKED:
+        last = None  # it was looked at: a picture opens nothing again
     if last is not None and last.photo is None and turn.now - last.at < timedelta(hours=1):
         turn.write(CrackSeen(at=turn.at, by=turn.by, size=last.size, photo=photo))
     else:
@@ -244,6 +269,9 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
         case WeatherSaid():
             return _weather(turn, remark)
         case FireBan():
+            banned = any(one.what is Hazard.BAN for one in turn.record.hazards)
+            if remark.over and banned:
+                hazards.close(turn, Hazard.BAN)
             return days.fire_ban(turn, remark)
         case Crack():
             hazards.crack(turn, remark.size or CrackSize.UNSAID, photo)
@@ -252,9 +280,9 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
         case Misheard():
             hazards.misheard(turn, remark)
         case AllWell():
-            hazards.all_well(turn)
+            unsettled.all_well(turn, remark.since)
         case SomethingWrong():
-            hazards.something_wrong(turn)
+            unsettled.something_wrong(turn)
         case Leaving():
             signs.leaving(turn, remark.minutes)
         case Later():

@@ -70,10 +70,16 @@ class Turn:
 
     @contextmanager
     def quietly(self) -> Iterator[None]:
-        """Keep what follows in the journal, and say nothing of it."""
+        """Keep what follows in the journal, and say nothing of it to who told it; alarms and what
+        others have to hear go out."""
         said = list(self._messages)
         yield
-        self._messages = said
+        passing = [
+            one
+            for one in self._messages[len(said) :]
+            if one.urgency is Urgency.DANGER and one.to == BUILDER
+        ]
+        self._messages = [*said, *passing]
 
     def at_fire(
         self,

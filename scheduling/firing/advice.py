@@ -26,6 +26,9 @@ FRESH = timedelta(minutes=12)
 """Older than this a reading calls for another before any wood."""
 
 
+DROPS_WITHIN = timedelta(minutes=8)
+"""A fire raked apart shows no sooner that it has dropped."""
+
 FAR_ABOVE_K = 25.0
 FALLING_K_H = -5.0
 LOW_BY_K = 10.0
@@ -55,6 +58,8 @@ def forbids_wood(ground: Ground) -> Reason | None:
         return Reason("silent")
     if session.unheard is not None:
         return Reason("unheard")
+    if _looked_too_big(session):
+        return Reason("too_big")
     if ground.now - session.last_fed_at < JUST_FED:
         return ground.just_fed()
     if not ground.instrument:
@@ -78,6 +83,16 @@ def forbids_wood(ground: Ground) -> Reason | None:
         if share >= STEAM_OVER:
             return Reason("steam", share)
     return None
+
+
+def _looked_too_big(session: Session) -> bool:
+    """Somebody said that the fire is too big, and no number since shows that it has dropped."""
+    said = [one.at for one in session.seen if getattr(one, "what", "") == "too_big"]
+    if not said:
+        return False
+    since = [one for one in session.believed if one.at >= said[-1] + DROPS_WITHIN]
+    climb = session.climb_k_h
+    return not since or climb is None or climb > 0.0
 
 
 def decide(ground: Ground) -> Decision:

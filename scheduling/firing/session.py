@@ -53,9 +53,9 @@ FROM_AFAR = (
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
-SETTLES_UNHEARD = (AllWell, Seen, CrackSeen, WoodPutOn, FireLit, DoorMoved)
-"""What somebody tells of the fire after a message of theirs went unheard. A number that is believed
-settles it as well; words that say nothing of the fire do not."""
+SETTLES_UNHEARD_AFTER = timedelta(minutes=3)
+"""A believed number that was read so much later settles words that nobody understood: whoever sent
+it has seen the question."""
 
 ANSWERED_WITHIN = timedelta(minutes=25)
 """Wood that went on later than this was not what had been asked for."""
@@ -335,7 +335,7 @@ class _Open:
             }
         if isinstance(entry, Unheard):
             known["unheard"] = entry
-        elif _settles_unheard(entry):
+        elif _settles(entry, known.get("unheard")):
             known["unheard"] = None
         match entry:
             case Measured():
@@ -379,10 +379,15 @@ def _from_the_fire(entry: Entry) -> bool:
     return bool(entry.by) and not isinstance(entry, FROM_AFAR)
 
 
-def _settles_unheard(entry: Entry) -> bool:
-    if isinstance(entry, Measured):
-        return entry.believed
-    return bool(entry.by) and isinstance(entry, SETTLES_UNHEARD)
+def _settles(entry: Entry, unheard: Unheard | None) -> bool:
+    """Whether it answers what was asked about words that nobody understood."""
+    match entry:
+        case Measured() if unheard is not None:
+            return entry.believed and entry.at >= unheard.at + SETTLES_UNHEARD_AFTER
+        case AllWell() | Seen(what="back"):
+            return True
+        case _:
+            return False
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:

@@ -39,6 +39,8 @@ class HazardAsked(Said):
     lit: bool = False
     emergency: str | None = None
     ask: bool = False
+    safe: bool = False
+    """It is young: whether everybody is safe is asked before how the oven is."""
 
 
 class HazardStays(Said):
@@ -55,6 +57,7 @@ class HazardStays(Said):
     why: Literal["undo", "over", "not_sound", "builder", "hot", "none_open", "all_well"]
     lit: bool = False
     since: AwareDatetime | None = None
+    emergency: str | None = None
 
 
 class HazardClosedTold(Said):
@@ -67,6 +70,8 @@ class HazardClosedTold(Said):
     lit: bool = False
     ending: bool = False
     misheard: bool = False
+    others: tuple[Hazard, ...] = ()
+    """What still stands open."""
 
 
 class WhichHazard(Said):
@@ -93,6 +98,8 @@ class NotHeard(Said):
     words: str
     top_c: float | None = None
     lit: bool = True
+    since: AwareDatetime | None = None
+    """When they were said, so that a button of older words settles none of these."""
 
 
 class MustNotBurn(Said):

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
-from scheduling.hazard import HAZARDS, Hazard, Stops
+from scheduling.hazard import HAZARDS, SAFE_MINUTES, Hazard, Stops
 from scheduling.journal import (
     Alerted,
     CrackSeen,
@@ -18,13 +18,10 @@ from scheduling.journal import (
 )
 from scheduling.remark import CrackSize
 
-OVER_WITH_ITS_FIRE = frozenset(
-    one.hazard
-    for one in HAZARDS.values()
-    if one.stops < Stops.FIRING and not one.people and one.hazard is not Hazard.UNNAMED
-)
-"""What belongs to one fire only. People, and what nobody has named yet, are asked after until
-somebody answers."""
+A_DAY_MINUTES = 24 * 60.0
+
+OVER_WITH_ITS_FIRE = (Hazard.LIT_EARLY, Hazard.CRACK_UNSAID)
+"""What follows from one fire, and nobody told of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +87,7 @@ def _arise(standing: dict[Hazard, OpenHazard], entry: Entry) -> None:
     what = hazard_in(entry)
     if what is None:
         return
-    if what is not Hazard.UNNAMED:
+    if isinstance(entry, HazardSeen) and what is not Hazard.UNNAMED:
         # Whatever it was that nobody had named: it has a name now.
         standing.pop(Hazard.UNNAMED, None)
     photo = entry.photo if isinstance(entry, CrackSeen) else None
@@ -102,6 +99,23 @@ def _mark(standing: dict[Hazard, OpenHazard], needs: str) -> None:
     for what, one in standing.items():
         if what.value == needs:
             standing[what] = replace(one, alerted=True)
+
+
+def keeps_away(hazards: Iterable[OpenHazard]) -> OpenHazard | None:
+    """The gravest for which nobody may be asked to do anything near the oven; None of none."""
+    return next((one for one in hazards if HAZARDS[one.what].keep_away), None)
+
+
+def asked_next(hazard: OpenHazard, now: datetime) -> datetime:
+    """When it is next asked after: whether they are safe, then how it is, twice as late each time,
+    and once a day in the end."""
+    described, minutes = HAZARDS[hazard.what], HAZARDS[hazard.what].ask_minutes
+    safe_at = hazard.since + timedelta(minutes=SAFE_MINUTES)
+    due = hazard.since + timedelta(minutes=minutes)
+    while due <= now:
+        minutes = min(2.0 * minutes, A_DAY_MINUTES)
+        due += timedelta(minutes=minutes)
+    return min(due, safe_at) if described.keep_away and safe_at > now else due
 
 
 def bars_lighting(hazards: Iterable[OpenHazard]) -> bool:

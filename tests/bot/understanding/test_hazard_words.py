@@ -62,6 +62,29 @@ def test_no_other_word_closes_anything(text: str) -> None:
     assert not [one for one in looks if one.sound]
 
 
+@pytest.mark.parametrize(
+    ("open_", "text"),
+    [
+        ("fire_spreading", "the fire is out of the oven and on the hedge"),
+        ("fire_spreading", "it's out of hand"),
+        ("fire_spreading", "it's out on the lawn now"),
+        ("out_of_control", "it has dropped onto the grass"),
+        ("unattended", "i'm back tomorrow"),
+        ("unattended", "im back at 6"),
+        ("popping", "i haven't looked at it, it's fine"),
+        ("popping", "didn't look at it yet, sure its fine"),
+        ("popping", "will look at it tomorrow, probably fine"),
+        ("crack", "nobody has looked at it but it looks ok from here"),
+        ("crack", "looked at it, its fine i think"),
+        ("ban", "council says we can burn again from tomorrow"),
+    ],
+)
+def test_words_that_are_not_plainly_a_look_close_nothing(open_: str, text: str) -> None:
+    setting = AT_THE_FIRE.model_copy(update={"open_hazards": (Hazard(open_),)})
+    looks = [one for one in understand(text, setting).meanings if isinstance(one, Looked)]
+    assert not [one for one in looks if one.sound]
+
+
 def test_a_new_danger_is_no_look_at_the_old_one() -> None:
     setting = AT_THE_FIRE.model_copy(update={"open_hazards": (Hazard.FIRE_SPREADING,)})
     assert Hazard.FIRE_SPREADING in hazards_in("now the shed has caught too", setting)

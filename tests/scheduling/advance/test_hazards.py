@@ -8,21 +8,28 @@ from scheduling.alarm import AlarmName
 from scheduling.choice import About, OrderName, Restricting
 from scheduling.firing.aim import Action
 from scheduling.hazard import HAZARDS, TOLD, Closer, Hazard, Stops
-from scheduling.journal import Advised, HazardSeen, Measured
+from scheduling.journal import Advised, FireLit, HazardSeen, Measured
 from scheduling.meaning import (
     Advice,
     Alert,
+    BackAsked,
     CrackTold,
     FiringDone,
     HazardAsked,
     HazardClosedTold,
     HazardStays,
     HazardTold,
+    HowToLay,
+    InstrumentBlind,
     InstrumentMissing,
+    LeavingFire,
     LitTooEarly,
     MustNotBurn,
     NotHeard,
+    Nudge,
+    SignTold,
     StaleTap,
+    TooHot,
     WhatIsWrong,
     WhichHazard,
 )
@@ -31,8 +38,11 @@ from scheduling.record import Phase, Record
 from scheduling.record.need import needs_of, phase_of
 from scheduling.remark import (
     AllWell,
+    Crack,
     CrackSize,
+    FireBan,
     HazardSaid,
+    Leaving,
     Looked,
     Misheard,
     Reading,
@@ -181,7 +191,11 @@ def test_nothing_is_lit_while_one_stands_open(hazard: Hazard) -> None:
     road.endangered(hazard)
     assert phase_of(road.record, road.now) is Phase.HELD
     road.lights()
-    assert road.last(LitTooEarly).why == "trouble"
+    assert road.entries(FireLit)[-1].too_early
+    if HAZARDS[hazard].keep_away:
+        assert road.heard_of(HazardAsked), "what stands open is all that is said"
+    else:
+        assert road.last(LitTooEarly).why == "trouble"
 
 
 def test_the_gravest_comes_first_and_of_the_others_only_what_to_do_first() -> None:
@@ -244,6 +258,120 @@ def test_nothing_is_added_for_the_rest_of_a_firing_that_was_stopped() -> None:
         road.wait(15)
         road.reads(50)
     assert_no_wood(road, before)
+
+
+KEPT_AWAY = [one for one in TOLD if HAZARDS[one].keep_away]
+NEAR_THE_OVEN = (
+    *(Advice, BackAsked, InstrumentBlind, LeavingFire),
+    *(MustNotBurn, Nudge, SignTold, TooHot),
+)
+
+
+@pytest.mark.parametrize("hazard", KEPT_AWAY)
+def test_nobody_is_asked_to_do_anything_near_the_oven_while_it_keeps_people_away(
+    hazard: Hazard,
+) -> None:
+    road = burning()
+    road.endangered(hazard)
+    start = len(road.said)
+    for remark in (
+        Reading(top_c=88.0),
+        Sign(kind="too_big"),
+        Leaving(),
+        Reading(top_c=231.0),
+        Reading(top_c=230.0),
+        Stoked(),
+    ):
+        road.wait(3)
+        road.say(remark)
+    road.wait(150)
+    said = [one.meaning for one in road.said[start:]]
+    assert not [one for one in said if isinstance(one, NEAR_THE_OVEN)]
+    assert [one for one in said if isinstance(one, HazardAsked)]
+
+
+def test_of_several_hazards_each_is_asked_after_in_its_own_time() -> None:
+    road = burning()
+    road.endangered(Hazard.BURNT)
+    road.cracks(CrackSize.OPEN)
+    road.wait(11)
+    assert road.last(HazardAsked).hazard is Hazard.BURNT
+
+
+def test_the_end_of_the_fire_closes_nothing_that_somebody_told_of() -> None:
+    for hazard in (Hazard.OUT_OF_CONTROL, Hazard.DRUNK, Hazard.ACCELERANT):
+        road = burning()
+        road.endangered(hazard)
+        road.fire_dies()
+        road.shuts_door()
+        assert hazard in [one.what for one in road.record.hazards]
+
+
+def test_a_fire_that_looks_too_big_gets_no_wood_until_a_number_shows_that_it_has_dropped() -> None:
+    road = burning()
+    road.wait(20)
+    road.say(Sign(kind="too_big"), Reading(top_c=62.0))
+    assert road.action is not Action.ADD
+    road.wait(10)
+    road.reads(70)
+    assert road.action is not Action.ADD
+    road.wait(15)
+    road.reads(60)
+    road.wait(20)
+    road.reads(58)
+    assert road.action is Action.ADD
+
+
+def test_no_wood_is_to_be_at_hand_while_words_are_not_understood() -> None:
+    road = burning()
+    road.wait(20)
+    road.say(Reading(top_c=62.0), unheard=WORDS)
+    start = len(road.said)
+    road.wait(11)
+    assert not [one for one in road.said[start:] if isinstance(one.meaning, Nudge)]
+    assert road.heard_of(NotHeard)
+
+
+def test_the_builder_does_not_close_from_afar_what_only_the_owner_can_see() -> None:
+    road = burning(builder="beth")
+    road.endangered(Hazard.CRY_FOR_HELP)
+    road.wait(1)
+    road.reads(64)
+    road.orders(OrderName.CLOSE, field="cry_for_help", confirmed=True)
+    assert road.record.hazards
+    assert road.action is not Action.ADD
+
+
+def test_a_picture_opens_no_crack_that_was_looked_at() -> None:
+    road = Road().begin()
+    road.cracks(CrackSize.OPEN)
+    road.looked(Hazard.CRACK)
+    road.wait(5)
+    road.say(photo="file-9")
+    assert not road.record.hazards
+
+
+def test_the_builder_hears_of_a_crack_told_with_something_else() -> None:
+    road = burning(builder="beth")
+    road.say(HazardSaid(hazard=Hazard.CHILD_NEAR), Crack(size=CrackSize.OPEN))
+    assert [one.needs for one in road.all_said(Alert)] == ["crack"]
+    told = road.last(HazardTold)
+    assert Hazard.CRACK in (told.hazard, *told.also)
+
+
+def test_nothing_is_told_of_how_to_light_beside_words_not_understood() -> None:
+    road = Road().begin().to_first_firing()
+    road.say(Reading(top_c=14.0), unheard=WORDS)
+    assert road.heard_of(NotHeard)
+    assert not road.heard_of(HowToLay)
+
+
+def test_a_restriction_that_is_over_closes_the_ban_that_was_told_of() -> None:
+    road = Road().begin()
+    road.endangered(Hazard.BAN)
+    today = road.record.today(road.now)
+    road.say(FireBan.model_validate({"from": today, "to": today, "over": True}))
+    assert not road.record.hazards
 
 
 # ---------------------------------------------------------------- misheard
@@ -386,6 +514,9 @@ def test_an_open_crack_ends_the_firing_and_bars_the_next_until_somebody_looked()
     road.lights()
     assert road.last(LitTooEarly).why == "trouble"
     road.fire_dies()
+    road.orders(OrderName.CLOSE, field="crack", confirmed=True, why="surface only")
+    assert road.record.hazards, "nobody can judge it while it is hot"
+    road.wait(hours=7)
     road.orders(OrderName.CLOSE, field="crack", confirmed=True, why="surface only")
     assert phase_of(road.record, road.now) is not Phase.HELD
 
