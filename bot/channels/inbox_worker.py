@@ -41,7 +41,7 @@ ABOUT_S = 5.0
 """Somebody known is about for so long after their last row."""
 
 REST_OF_STRANGERS = 3.0
-"""While known chats are worked on strangers' lane rests so many times as long as it worked."""
+"""While somebody known is about strangers' lane rests so many times as long as it worked."""
 
 
 class Went(Enum):
@@ -235,7 +235,7 @@ class InboxWorker:
             return FIRST_PAUSE_S
         about = bool(self._known) or monotonic() - self._known_at < ABOUT_S
         share_s = STRANGER_MEANWHILE_S if about else STRANGER_S
-        rest_s = REST_OF_STRANGERS * took_s if self._known else 0.0
+        rest_s = REST_OF_STRANGERS * took_s if about else 0.0
         return max(rest_s, share_s - took_s if went is Went.ANSWERED else 0.0)
 
     async def _rest(self, seconds: float) -> None:

@@ -22,11 +22,11 @@ from bot.channels.telegram.fetching import FIRST_PAUSE_S, LONGEST_PAUSE_S, Line,
 from bot.channels.telegram.files import TelegramFiles, files_url
 from bot.channels.telegram.intake import Intake
 from bot.channels.telegram.lanes import connections
-from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
+from bot.channels.telegram.translation import CHANNEL, KINDS, incoming, press_of
 from bot.channels.telegram.webhook import WebhookServer
 from bot.conversation.incoming import Incoming, Receiver
 from scheduling.clock import Clock
-from scheduling.ports import Store
+from scheduling.ports import InboxRow, Store
 
 CONNECTIONS = 32
 POLL_S = 20.0
@@ -244,12 +244,13 @@ class TelegramChannel:
         now = self._listening.now()
         return now - (self._last_answer or now)
 
-    def _stored(self, update: dict[str, Any]) -> None:
+    def _stored(self, row: InboxRow) -> None:
         """A new row: wake the worker, and let a pressed button stop turning."""
         self.worker.wake()
-        press = update.get("callback_query")
-        query = press.get("id") if isinstance(press, dict) else None
-        if isinstance(query, str) and len(self._asides) < ASIDES:
+        if '"callback_query"' not in row.body or len(self._asides) >= ASIDES:
+            return
+        query = press_of(row.body)
+        if query is not None:
             self._aside(self._acknowledge(query))
 
     async def _acknowledge(self, query: str) -> None:

@@ -26,10 +26,8 @@ class Intake:
     """``keep`` returns when its updates are stored. Whoever comes while a unit is being written
     shares the next one: a commit costs as much for a hundred rows as for one."""
 
-    def __init__(
-        self, store: Store, clock: Clock, stored: Callable[[dict[str, Any]], None]
-    ) -> None:
-        """``stored`` is told of each update that was new."""
+    def __init__(self, store: Store, clock: Clock, stored: Callable[[InboxRow], None]) -> None:
+        """``stored`` is told of each row that was new."""
         self._store = store
         self._clock = clock
         self._stored = stored
@@ -52,13 +50,13 @@ class Intake:
                 self._next = [row for row in together if id(row) not in ours] + self._next
                 raise
         for row in new:
-            self._tell(row)
+            self._stored(row)
 
     async def _write(self, rows: Sequence[InboxRow]) -> list[InboxRow]:
         async with self._store.write() as unit:
-            new = [row for row in rows if await unit.inbox.store(row)]
+            new = await unit.inbox.store_each(rows)
             await unit.commit()
-        return new
+        return [row for row in rows if row.key in new]
 
     def _row(self, update: object) -> InboxRow:
         body = update if isinstance(update, str) else _document(update)
@@ -70,13 +68,6 @@ class Intake:
             key = str(number)
         chat = chat_of(update) if isinstance(update, dict) else ""
         return InboxRow(CHANNEL, key, chat, body, self._clock.now())
-
-    def _tell(self, row: InboxRow) -> None:
-        try:
-            update = json.loads(row.body)
-        except (ValueError, RecursionError):
-            update = {}
-        self._stored(update if isinstance(update, dict) else {})
 
 
 def _document(update: object) -> str:
