@@ -67,7 +67,7 @@ class Size:
 
     @classmethod
     def small(cls) -> "Size":
-        return cls(strangers=60, of_one_chat=60, odd=200, at_once=20, asks=3)
+        return cls(strangers=40, of_one_chat=40, odd=100, at_once=20, asks=3)
 
 
 @dataclass
@@ -98,9 +98,9 @@ class Flooded:
 
     # ------------------------------------------------------------ people
 
-    async def set_up(self, chat: int) -> None:
+    async def set_up(self, chat: int, *, wholly: bool = True) -> None:
         code = first_run_codes(TOKEN).owner
-        for words in (f"/start {code}", *SET_UP):
+        for words in (f"/start {code}", *(SET_UP if wholly else SET_UP[:1])):
             seen = self.api.count[chat]
             await self.api.say(chat, words)
             await self.api.until_more(chat, seen)
@@ -209,15 +209,15 @@ def odd_update(number: int) -> dict[str, Any]:
 
 
 @asynccontextmanager
-async def flooded(folder: Path) -> AsyncIterator[Flooded]:
-    """A bot that runs, with two owners who are set up."""
+async def flooded(folder: Path, *, wholly: bool = True) -> AsyncIterator[Flooded]:
+    """A bot that runs, with two owners, whose ovens are described ``wholly`` or have just begun."""
     async with Counting() as api:
         place = Place(api, folder, {"log_level": "ERROR"})
         async with place.running() as process:
             one = Flooded(api, place, process)
             await api.until(lambda: bool(api.called("setMyCommands")), PATIENCE_S)
-            await one.set_up(OWNER)
-            await one.set_up(OTHER)
+            for chat in (OWNER, OTHER):
+                await one.set_up(chat, wholly=wholly)
             await one.asks(2)
             yield one
 
