@@ -56,6 +56,7 @@ class Spoke:
     text: str
     remarks: tuple[Remark, ...]
     doubt: Doubt | None = None
+    unheard: str = ""
     photo: str | None = None
     sent_at: datetime | None = None
     key: str | None = None
@@ -100,6 +101,10 @@ class Forecasted:
 
 CAME_BACK = "came_back"
 """``why`` of a Delivery to somebody who let us in again, and said nothing more."""
+
+
+HEARD = "heard"
+"""``why`` of a person being reached who wrote by themselves."""
 
 
 @dataclass(frozen=True, slots=True)

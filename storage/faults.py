@@ -5,7 +5,9 @@
     ├── ReadOnly         the file, its folder or the server takes no writing
     ├── DiskFull         no room left
     ├── Damaged          not a database, torn pages, rows that cannot be read
+    ├── NotOurs          a file of another program, or no database at all
     ├── Busy             another process held the write lock for too long
+    ├── InUse            another stokewatch runs on the same file
     ├── NewerSchema      written by a newer stokewatch
     ├── RuleBroken       a row that its table refuses: a fault of ours
     └── BackupFault      a backup that cannot be made, read or put back
@@ -40,8 +42,16 @@ class Damaged(StorageFault):
     """It cannot be read."""
 
 
+class NotOurs(StorageFault):
+    """It belongs to somebody else."""
+
+
 class Busy(StorageFault):
     """Another process holds it."""
+
+
+class InUse(StorageFault):
+    """Another of our processes runs on it."""
 
 
 class NewerSchema(StorageFault):

@@ -6,16 +6,16 @@ from scheduling.advance import (
     after,
     cases,
     days,
+    hazards,
     lighting,
     orders,
     people,
     questions,
     setup,
-    signs,
     silence,
-    unheard,
     ways,
 )
+from scheduling.advance.asking_again import ask_again
 from scheduling.advance.confirming import confirm
 from scheduling.advance.promising import promise, remind
 from scheduling.advance.speaking import speak
@@ -39,6 +39,7 @@ from scheduling.choice import (
 )
 from scheduling.happening import (
     CAME_BACK,
+    HEARD,
     Begun,
     Came,
     Chose,
@@ -53,8 +54,9 @@ from scheduling.journal import Reached, Repaired
 from scheduling.meaning import CureDone
 from scheduling.outcome import TENDERS, Outcome, Urgency
 from scheduling.oven.maturity import Standing
-from scheduling.record import Need, Record
+from scheduling.record import Record
 from scheduling.record.outlook import look_ahead
+from scheduling.record.standing import Concern
 
 
 def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
@@ -75,18 +77,24 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             )
             if happening.amends is not None:
                 replaced(turn, happening.amends)
+            _heard(turn)
+            turn.unheard = happening.unheard
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
+            ask_again(turn, record.question)
         case WentUnheard():
             turn = Turn(record, now, happening.person, happening.key)
-            unheard.unheard(turn)
+            hazards.unheard(turn)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()
             turn = Turn(record, now, happening.person, happening.key)
+            _heard(turn)
             _chose(turn, happening)
+            if isinstance(happening.choice, Command):
+                ask_again(turn, record.question)
         case WaysTaken():
             turn = Turn(record, now, happening.person)
             ways.taken(turn, happening)
@@ -165,7 +173,7 @@ def _came(turn: Turn, came: Came) -> None:
         case AlarmName.IDLE:
             days.idle(turn)
         case AlarmName.FOLLOW_UP:
-            signs.follow_up(turn)
+            hazards.follow_up(turn)
         case AlarmName.PARTING:
             people.parting(turn)
         case AlarmName.CASE:
@@ -200,8 +208,14 @@ def _delivered(turn: Turn, delivery: Delivery) -> None:
         Reached(at=turn.now, person=delivery.person, reached=delivery.reached, why=delivery.why)
     )
     if not delivery.reached:
-        turn.alert(Need.UNDELIVERED, turn.now, detail=delivery.why)
+        turn.alert(Concern.UNDELIVERED, turn.now, detail=delivery.why)
         return
     remind(turn)
     if delivery.why == CAME_BACK:
         silence.come_back(turn)
+
+
+def _heard(turn: Turn) -> None:
+    """Whoever speaks is within reach, whatever became of our messages to them."""
+    if any(one.person == turn.by for one in turn.record.unreached):
+        turn.write(Reached(at=turn.now, person=turn.by, reached=True, why=HEARD))

@@ -18,6 +18,7 @@ from scheduling.ports.outbox import (
     OutboxState,
     Parcel,
     Pressed,
+    takes_the_place,
 )
 from scheduling.ports.ovens import (
     Conflict,
@@ -77,4 +78,5 @@ __all__ = [
     "Way",
     "Ways",
     "digest_of",
+    "takes_the_place",
 ]

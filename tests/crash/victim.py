@@ -14,7 +14,8 @@ from scheduling.clock import SteppedClock
 from scheduling.happening import Delivery
 from scheduling.outcome import Message, Outcome, Urgency
 from scheduling.ports import Letter, Person, Store
-from scheduling.waking.dispatcher import Dispatcher, Sent
+from scheduling.waking.carrying import Sent
+from scheduling.waking.dispatcher import Dispatcher
 from scheduling.waking.engine import Engine
 from storage.address import sqlite_url
 from storage.backup import back_up
@@ -79,7 +80,7 @@ class Road:
         self.engine: Engine[Tally] = Engine(
             mortal, PlainVoice(), self.clock, TallyBook(then), new_id
         )
-        self.dispatcher = Dispatcher(mortal, self.clock, {"replay": carrier}, new_id)
+        self.dispatcher = Dispatcher(mortal, self.clock, {"replay": carrier})
         self.intake = Intake(mortal, self.clock, lambda _: None)
 
     async def fetch(self) -> None:
@@ -126,9 +127,9 @@ def deliver_all(url: str, shown: Path) -> None:
     async def deliver() -> None:
         store = SqlStore(make_engine(url))
         carrier = LoggingCarrier(shown)
-        dispatcher = Dispatcher(store, SteppedClock(NOON), {"replay": carrier}, lambda: shown.name)
+        dispatcher = Dispatcher(store, SteppedClock(NOON), {"replay": carrier}, at_once=3)
         while await anything_to_send(store):
-            await dispatcher.deliver_some(3)
+            await dispatcher.deliver()
         await store.close()
 
     asyncio.run(deliver())

@@ -81,6 +81,9 @@ class SmallVoice:
         choice = Command(name=CommandName.NOW)
         return Parcel(text="Stoke & read.", buttons=(("Stoked",),), choices={"Stoked": choice})
 
+    def again(self, parcel: Parcel, urgency: Urgency) -> Parcel:
+        return parcel.model_copy(update={"text": f"Again: {parcel.text}"})
+
 
 class SmallReception:
     """Everybody who writes has an oven."""

@@ -26,11 +26,19 @@ class Intake:
     """``keep`` returns when its updates are stored. Whoever comes while a unit is being written
     shares the next one: a commit costs as much for a hundred rows as for one."""
 
-    def __init__(self, store: Store, clock: Clock, stored: Callable[[InboxRow], None]) -> None:
-        """``stored`` is told of each row that was new."""
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        stored: Callable[[InboxRow], None],
+        not_kept: Callable[[str], None] = lambda _: None,
+    ) -> None:
+        """``stored`` is told of each row that was new, ``not_kept`` of each chat whose update
+        the store did not take."""
         self._store = store
         self._clock = clock
         self._stored = stored
+        self._not_kept = not_kept
         self._next: list[InboxRow] = []
         self._turn = asyncio.Lock()
 
@@ -48,6 +56,8 @@ class Intake:
             except BaseException:
                 # Whoever shared this unit finds their own rows still to be written.
                 self._next = [row for row in together if id(row) not in ours] + self._next
+                for chat in {row.chat for row in rows}:
+                    self._not_kept(chat)
                 raise
         for row in new:
             self._stored(row)

@@ -31,7 +31,8 @@ EVENING = datetime(2026, 5, 20, 17, tzinfo=UTC)
 CODES = FirstRunCodes(owner="owner-first-run-code", builder="builder-first-run-code")
 
 SMALL_SET_UP = (
-    "C", "Alderby", "brick", "80 cm", "2 May", "sheet", "steel", "550", "any day", "9-18", "just me"
+    "C", "Alderby", "brick", "80 cm", "2 May", "sheet", "steel, no flue", "550", "any day", "9-18",
+    "just me",
 )  # fmt: skip
 
 
@@ -90,7 +91,7 @@ class Desk:
         places: Any = FewPlaces
         self.reception = Reception(base, CODES, SettingUp(places))
         self.listener = listener or Listener(self.clock)
-        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener}, self.new_id)
+        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener})
         self._heard: list[Heard] = []
         self._count = count(first_id)
 

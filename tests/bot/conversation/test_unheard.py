@@ -15,13 +15,13 @@ from bot.conversation.incoming import Incoming, slash
 from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.stored import incoming_of, row_of
 from bot.understanding import understand
-from bot.wording.unheard import UNHEARD
+from bot.wording.hazards import NOT_WORKED_ON
 from bot.wording.voice import Voice as RealVoice
 from scheduling.advance import advance
 from scheduling.clock import SteppedClock
 from scheduling.happening import Spoke, WentUnheard
 from scheduling.journal import Seen, Unheard
-from scheduling.meaning import Meaning, UnheardTold
+from scheduling.meaning import Meaning, NotHeard
 from scheduling.ports import Parcel, Person
 from storage.address import sqlite_url
 from storage.faults import DiskFull, RuleBroken
@@ -33,7 +33,7 @@ from tests.bot.conversation.desk import CODES, EVENING, Desk
 from tests.bot.conversation.plain_voice import PlainVoice
 
 POISON = "I hear popping from the purple side"
-TOLD = "unheard_told"
+TOLD = "not_heard"
 HEARD = "popping"
 
 Break = Callable[[Exception, "Faulty"], None]
@@ -237,7 +237,7 @@ async def test_where_no_sentence_can_be_made_it_is_told_in_a_fixed_one(faulty: F
 
     faulty.patch.setattr(Voice, "render", render)
     (told,) = await faulty.hear(POISON)
-    assert told == UNHEARD
+    assert told == NOT_WORKED_ON
 
 
 async def test_a_stranger_is_told_too(faulty: Faulty) -> None:
@@ -265,5 +265,5 @@ async def test_no_words_of_anybody_get_into_the_log(
 
 def test_the_fixed_sentence_is_what_is_said_where_nothing_is_known() -> None:
     eve = Person(id="eve", channel="telegram", address="7", name="Eve")
-    said = RealVoice().render(UnheardTold(), eve, "UTC", EVENING)
-    assert said.text == UNHEARD
+    said = RealVoice().render(NotHeard(words="", lit=False), eve, "UTC", EVENING)
+    assert said.text == NOT_WORKED_ON

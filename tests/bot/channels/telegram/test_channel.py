@@ -3,6 +3,7 @@
 import asyncio
 import io
 import logging
+import socket
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
@@ -18,10 +19,20 @@ from telegram.error import InvalidToken
 from bot import logs
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
 from bot.conversation.incoming import Incoming
+from bot.listening import PortTakenError
 from scheduling.clock import SteppedClock
 from scheduling.ports import InboxState
 from tests.bot.channels.inbox_fake import StoreFake
-from tests.botapi.faults import BadGateway, Cut, Garbage, Hang, Refusal, TooMany
+from tests.botapi.faults import (
+    BadGateway,
+    Cut,
+    Fault,
+    Garbage,
+    Hang,
+    PoliteRefusal,
+    Refusal,
+    TooMany,
+)
 from tests.botapi.server import TOKEN, BotApi
 
 SECRET = "a-secret-of-the-webhook-0123"
@@ -58,6 +69,7 @@ class House:
         self.store = StoreFake()
         self.clock = SteppedClock(datetime(2026, 5, 13, 9, 0, tzinfo=UTC))
         self.listening = Listening()
+        self.seconds = 0.0
 
     @asynccontextmanager
     async def run(self, webhook: Webhook | None = None) -> AsyncIterator[TelegramChannel]:
@@ -71,6 +83,8 @@ class House:
             webhook=webhook,
             commands=(("now", "What to do now"),),
             timeouts=QUICK,
+            unkept="<b>nothing</b> is kept",
+            monotonic=lambda: self.seconds,
         )
         await channel.start()
         try:
@@ -183,11 +197,23 @@ async def test_a_dead_polling_task_is_noticed_and_revived(house: House) -> None:
         house.api.fail("getUpdates", Refusal(401, "Unauthorized"))
         await house.api.say(7, "lit")  # the task dies on the refusal, silently
         await asyncio.sleep(0.5)
-        house.clock.move_to(house.clock.now() + timedelta(minutes=5))
+        house.seconds += 300.0
         assert "no answer to polling for 300 s" in str(channel.fault())
         await channel.revive()
         await house.listening.until(lambda: bool(house.listening.received))
-        assert channel.fault() is None
+        await house.api.until(lambda: channel.fault() is None)
+
+
+async def test_a_line_that_stays_silent_stays_a_fault_however_often_it_is_revived(
+    house: House,
+) -> None:
+    async with house.run() as channel:
+        await house.api.until(lambda: len(house.api.called("getUpdates")) > 1)
+        house.api.fail("getUpdates", *[BadGateway()] * 50)
+        for _ in range(3):
+            house.seconds += 61.0
+            await channel.revive()
+            assert "no answer to polling" in str(channel.fault())
 
 
 async def test_a_press_stops_turning_once_it_is_stored(house: House) -> None:
@@ -320,6 +346,60 @@ async def test_an_unknown_token_is_said_at_the_start(house: House) -> None:
             pass
 
 
+@pytest.mark.parametrize("fault", [Cut(), BadGateway(), TooMany(1), PoliteRefusal()], ids=repr)
+async def test_without_telegram_it_begins_all_the_same_and_goes_on_trying(
+    house: House, fault: Fault, log: io.StringIO
+) -> None:
+    house.api.fail("getMe", fault, fault)
+    house.api.fail("deleteWebhook", fault)
+    await house.api.say(7, "lit")
+    async with house.run() as channel:
+        if channel.bot_name is None:
+            assert "Telegram cannot be reached" in str(channel.fault())
+        await house.listening.until(lambda: bool(house.listening.received))
+        await house.api.until(lambda: bool(house.api.commands))
+        assert channel.bot_name == "stokewatchbot"
+        assert channel.fault() is None
+    assert "Telegram cannot be reached; it is tried again" in log.getvalue()
+
+
+async def test_a_taken_port_is_told_with_its_setting(house: House) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        hook = Webhook("http://127.0.0.1", SecretStr("s" * 16), port=taken.getsockname()[1])
+        said = "is taken by another program.*STOKEWATCH_WEBHOOK_PORT"
+        with pytest.raises(PortTakenError, match=said):
+            async with house.run(hook):
+                pass
+
+
+async def test_a_clock_that_jumps_is_no_silence(house: House) -> None:
+    async with house.run() as channel:
+        await house.api.until(lambda: len(house.api.called("getUpdates")) > 1)
+        house.clock.move_to(house.clock.now() + timedelta(days=1))
+        assert channel.fault() is None
+
+
+async def test_polite_refusals_are_silence_within_half_a_minute(house: House) -> None:
+    async with house.run() as channel:
+        await house.api.until(lambda: len(house.api.called("getUpdates")) > 1)
+        house.api.fail("getUpdates", *[PoliteRefusal()] * 50)
+        await asyncio.sleep(0.5)
+        house.seconds += 26.0
+        assert "no answer to polling for 26 s" in str(channel.fault())
+
+
+async def test_whoever_writes_is_told_once_that_nothing_can_be_kept(house: House) -> None:
+    house.store.inbox.broken = 3
+    async with house.run():
+        await house.api.say(7, "lit")
+        await house.api.say(8, "top 90")
+        await house.listening.until(lambda: len(house.listening.received) == 2)
+        await house.api.until(lambda: bool(house.api.read(7)) and bool(house.api.read(8)))
+    told = [[one.text for one in house.api.read(chat)] for chat in (7, 8)]
+    assert told == [["nothing is kept"]] * 2
+    assert set(house.listening.texts) == {"lit", "top 90"}
+
+
 async def test_the_token_is_in_no_log_line(house: House, log: io.StringIO) -> None:
     house.api.fail("getUpdates", Cut())
     async with house.run() as channel:
@@ -327,7 +407,7 @@ async def test_the_token_is_in_no_log_line(house: House, log: io.StringIO) -> No
         await house.listening.until(lambda: bool(house.listening.received))
         house.api.fail("getUpdates", Refusal(401, "Unauthorized"))
         await asyncio.sleep(0.4)
-        house.clock.move_to(house.clock.now() + timedelta(minutes=5))
+        house.seconds += 300.0
         await channel.revive()
     assert "event" in log.getvalue()
     assert TOKEN not in log.getvalue()
