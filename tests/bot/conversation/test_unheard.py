@@ -14,7 +14,7 @@ from bot.channels.inbox_worker import InboxWorker
 from bot.conversation.incoming import Incoming, slash
 from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.stored import incoming_of, row_of
-from bot.understanding import understand
+from bot.understanding import heard
 from bot.wording.hazards import NOT_WORKED_ON
 from bot.wording.voice import Voice as RealVoice
 from scheduling.advance import advance
@@ -115,8 +115,8 @@ class Voice(PlainVoice):
 
 
 def understanding(error: Exception, faulty: Faulty) -> None:
-    broken = faulty.breaking(understand, error)
-    faulty.patch.setattr("bot.conversation.reception.understand", broken)
+    broken = faulty.breaking(heard, error)
+    faulty.patch.setattr("bot.conversation.reception.heard", broken)
 
 
 def advancing(error: Exception, faulty: Faulty) -> None:
