@@ -49,7 +49,8 @@ BEA, ANA, CAL = 1, 2, 3
 
 
 class Typed:
-    """Chats over one store. What is typed is answered before the verb returns."""
+    """Chats over one store. What is typed is answered before the verb returns; ``shown_since`` is
+    how many messages anybody was shown for the last: in a talk it is somebody else."""
 
     def __init__(self, store: SqlStore, api: BotApi, bot: Bot, seed: int) -> None:
         self.store, self.api = store, api
@@ -68,6 +69,7 @@ class Typed:
         self.gather = RecordGathering(store)
         carrier = TelegramCarrier(bot, make, self.gather)
         self.dispatcher = Dispatcher(store, self.clock, {"telegram": carrier})
+        self.shown_since = 0
         self._updates = itertools.count(seed * 100_000 + 1)
 
     async def _file(self, reference: str) -> bytes | None:
@@ -122,11 +124,13 @@ class Typed:
         self.api.chats.add(chat)
         self.clock.move_to(self.clock.now() + timedelta(seconds=20))
         seen = {shown.message for shown in self.api.read(chat)}
+        before = len(self.api.shown)
         # As it comes over the line: JSON, read again.
         raw = json.loads(json.dumps({"update_id": next(self._updates), **update}))
         await self.intake.keep([raw])
         await self.worker.drain()
         await self.dispatcher.deliver()
+        self.shown_since = len(self.api.shown) - before
         return [shown for shown in self.api.read(chat) if shown.message not in seen]
 
     # ------------------------------------------------------------ what came of it
