@@ -26,9 +26,10 @@ from tests.outages.tally import Tally, found_of, tally, unsettled, updates_of
 OWNERS = (7, 8, 9)
 SET_UP_OWNER = OWNERS[-1]
 SECRET = "outages-and-kills-0123456789"
+LONG_AGO = f"{datetime.now(UTC) - timedelta(days=200):%Y-%m-%d}"
 SET_UP = (
-    "C", "52.2, -1.5", "brick", "80 cm", f"{datetime.now(UTC) - timedelta(days=200):%Y-%m-%d}", "sheet", "steel",
-    "550", "any day", "9-18", "just me",
+    "C", "52.2, -1.5", "brick", "80 cm", LONG_AGO, "sheet", "steel", "550", "any day", "9-18",
+    "just me",
 )  # fmt: skip
 DANGER = "I hear popping"
 SETTLED_S = 300.0

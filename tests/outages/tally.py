@@ -23,11 +23,13 @@ _AGAIN = [re.sub(r"<[^>]*>", "", first).strip() for first in FIRST.values() if f
 
 @dataclass
 class Tally:
-    """Letters of one kind. ``lapsed`` were replaced by a newer one or came to be too late."""
+    """Letters of one kind. ``lapsed`` were replaced by a newer one or came to be too late;
+    ``waiting`` are calm ones whose hour has not come."""
 
     letters: int = 0
     arrived: int = 0
     lapsed: int = 0
+    waiting: int = 0
     lost: int = 0
     doubled: int = 0
     marked: int = 0
@@ -41,17 +43,19 @@ def tally(file: Path, api: BotApi) -> dict[str, Tally]:
     with closing(sqlite3.connect(file)) as plain:
         rows = plain.execute(
             "select o.urgency, o.state, o.doubts, o.ref, p.address,"
-            " json_extract(o.parcel, '$.text'), o.slot"
+            " json_extract(o.parcel, '$.text'), o.slot, o.attempts"
             " from outbox o join people p on p.id = o.person where p.channel = 'telegram'"
         ).fetchall()
     shown = Counter((one.chat, _plain(one.text)) for one in api.shown.values())
     told = {urgency: Tally() for urgency in URGENCIES}
     groups: dict[tuple[str, int, str], list[tuple[str, int]]] = {}
-    for urgency, state, doubts, ref, address, text, slot in rows:
+    for urgency, state, doubts, ref, address, text, slot, tries in rows:
         one = told[urgency]
         one.letters += 1
         if state in ("cancelled", "expired") and not doubts:
             one.lapsed += 1
+        elif state == "todo" and not tries:
+            one.waiting += 1
         elif slot is not None:
             # Edited in place: it is where its reference says, or it was lost.
             there = ref is not None and (int(address), int(ref.split(":")[0])) in api.shown
