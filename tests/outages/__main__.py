@@ -31,7 +31,8 @@ def report(told: Killed) -> None:
         f"first word after a start: n {len(told.first_words)}, median {median(firsts):.1f} s, "
         f"worst {max(firsts):.1f} s; killed before it: {len(told.cut_short)}, the longest "
         f"after {max(told.cut_short, default=0.0):.1f} s\n"
-        f"start to the first overdue nudge {told.nudge_s:.1f} s; at rest {told.rss_mb:.0f} MB and "
+        f"start to the first overdue nudge {told.nudge_s:.1f} s, of it "
+        f"{told.nudge_cpu_s:.1f} s of work; at rest {told.rss_mb:.0f} MB and "
         f"{100 * told.idle_cpu:.1f} % of a core\n" + table(told.letters),
         flush=True,
     )

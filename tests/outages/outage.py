@@ -63,6 +63,8 @@ class Killed:
     cut_short: list[float] = field(default_factory=list)
     """Where the process was killed before that: how long it had lived."""
     nudge_s: float = 0.0
+    nudge_cpu_s: float = 0.0
+    """What of it was work: the rest is waiting, for the disk or for a busy machine."""
     rss_mb: float = 0.0
     idle_cpu: float = 0.0
     said: int = 0
@@ -154,7 +156,7 @@ async def killed(folder: Path, size: Size) -> Killed:
             await bot.ready()
             await bot.settled()
             told.rss_mb, told.idle_cpu = await _at_rest(process, size.idle_s)
-        told.nudge_s = await _first_nudge(bot)
+        told.nudge_s, told.nudge_cpu_s = await _first_nudge(bot)
         _look(bot, told)
     return told
 
@@ -205,13 +207,14 @@ def _cpu_s(process: Process) -> float:
     return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
 
 
-async def _first_nudge(bot: Bot) -> float:
-    """From the start of the process to the first overdue one, as its reader sees it."""
+async def _first_nudge(bot: Bot) -> tuple[float, float]:
+    """From the start of the process to the first overdue one, as its reader sees it: seconds, and
+    seconds of work."""
     bot.make_overdue()
     began, seen = time.monotonic(), len(bot.api.shown)
-    async with bot.place.running():
+    async with bot.place.running() as process:
         await bot.api.until(lambda: len(bot.api.shown) > seen, PATIENCE_S)
-        took = time.monotonic() - began
+        took = time.monotonic() - began, _cpu_s(process)
         await bot.settled()
     return took
 
