@@ -9,7 +9,7 @@ from sqlalchemy.ext.asyncio import AsyncConnection
 from scheduling.ports import InboxHead, InboxRow, InboxState, SetAside
 from storage import tables
 from storage.blotting import blotted_text, named_in
-from storage.upsert import put_if_new
+from storage.upsert import put_each_if_new, put_if_new
 
 _I = tables.inbox
 
@@ -22,17 +22,17 @@ class SqlInbox:
 
     async def store(self, row: InboxRow) -> bool:
         """True if new; False if the key was stored before."""
-        values = {
-            "channel": row.channel,
-            "key": row.key,
-            "chat": row.chat,
-            "body": row.body,
-            "received_at": row.received_at,
-            "state": InboxState.WAITING.value,
-            "attempts": row.attempts,
-            "why": "",
-        }
-        return await put_if_new(self._connection, _I, values, ["channel", "key"])
+        return await put_if_new(self._connection, _I, _values(row), ["channel", "key"])
+
+    async def store_each(self, rows: Sequence[InboxRow]) -> frozenset[str]:
+        """Store rows of one channel at once; the keys of those that were new."""
+        first = {row.key: row for row in reversed(rows)}
+        channels = {row.channel for row in rows}
+        there = (_I.c.channel.in_(channels)) & _I.c.key.in_(first)
+        known = set((await self._connection.execute(select(_I.c.key).where(there))).scalars())
+        new = [_values(row) for key, row in reversed(first.items()) if key not in known]
+        await put_each_if_new(self._connection, _I, new, ["channel", "key"])
+        return frozenset(first.keys() - known)
 
     async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
         """In order of arrival."""
@@ -118,6 +118,19 @@ class SqlInbox:
             .values(**values)
         )
         return bool(moved.rowcount)
+
+
+def _values(row: InboxRow) -> dict[str, object]:
+    return {
+        "channel": row.channel,
+        "key": row.key,
+        "chat": row.chat,
+        "body": row.body,
+        "received_at": row.received_at,
+        "state": InboxState.WAITING.value,
+        "attempts": row.attempts,
+        "why": "",
+    }
 
 
 def _row(r: Row[Any]) -> InboxRow:

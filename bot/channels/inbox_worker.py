@@ -32,12 +32,16 @@ SWEEP_S = 30.0
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 5.0
 """Before a row is tried again that could not be kept."""
 
-STRANGER_S = 0.1
+STRANGER_S, STRANGER_MEANWHILE_S = 0.1, 0.25
 """Of those who belong to nobody one row is worked on at a time, and one in this time at most is
-answered: a third of what a bot may send (core.telegram.org/bots/faq, about 30 a second)."""
+answered: a third of what a bot may send (core.telegram.org/bots/faq, about 30 a second), and less
+while somebody known is about."""
+
+ABOUT_S = 5.0
+"""Somebody known is about for so long after their last row."""
 
 REST_OF_STRANGERS = 3.0
-"""While known chats are worked on strangers' lane rests so many times as long as it worked."""
+"""While somebody known is about strangers' lane rests so many times as long as it worked."""
 
 
 class Went(Enum):
@@ -47,9 +51,6 @@ class Went(Enum):
     WITHOUT_A_WORD = "said nothing to us"
     NOT_YET = "could not be kept: to be tried again"
 
-
-SHARE_S = {Went.ANSWERED: STRANGER_S, Went.WITHOUT_A_WORD: 0.0, Went.NOT_YET: FIRST_PAUSE_S}
-"""How long strangers' lane takes for a row at the least."""
 
 Translate = Callable[[InboxRow, dict[str, Any]], Incoming | None]
 Failed = Callable[[InboxRow, Exception], None]
@@ -95,6 +96,7 @@ class InboxWorker:
         self._stranger_came = asyncio.Event()
         self._unsorted: list[str] = []
         self._swept_at = -SWEEP_S
+        self._known_at = -ABOUT_S
         if not self._stopping:
             self._halt.clear()
 
@@ -204,6 +206,7 @@ class InboxWorker:
                 await self._rest(pause_s)
                 pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
         self._waiting.leave(chat)
+        self._known_at = monotonic()
         self._news.set()
 
     async def _work_for_strangers(self) -> None:
@@ -224,8 +227,16 @@ class InboxWorker:
             else:
                 self._unsorted.append(chat)  # by now they may be known
             self._news.set()
-            rest_s = REST_OF_STRANGERS * took_s if self._known else 0.0
-            await self._rest(max(SHARE_S[went] - took_s, rest_s))
+            await self._rest(self._rest_of_strangers(went, took_s))
+
+    def _rest_of_strangers(self, went: Went, took_s: float) -> float:
+        """Seconds until their next row, after one that took so long."""
+        if went is Went.NOT_YET:
+            return FIRST_PAUSE_S
+        about = bool(self._known) or monotonic() - self._known_at < ABOUT_S
+        share_s = STRANGER_MEANWHILE_S if about else STRANGER_S
+        rest_s = REST_OF_STRANGERS * took_s if about else 0.0
+        return max(rest_s, share_s - took_s if went is Went.ANSWERED else 0.0)
 
     async def _rest(self, seconds: float) -> None:
         await _wait(self._halt, 0.0 if self._finishing else seconds)

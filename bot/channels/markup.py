@@ -6,10 +6,20 @@ balanced is mended here, so that no channel is ever handed broken markup.
 
 import html
 import re
-from collections.abc import Iterable, Sequence
+import unicodedata
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 _TAG = re.compile(r"<(/?)([bi])>")
+
+_TURNS = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufeff")
+"""Marks that set the direction of what follows (Unicode Standard Annex 9): in a name they could
+turn the digits of a temperature around. Letters of every script have their direction without. And
+the mark of byte order, which is none within a text."""
+
+MOST_MARKS = 5
+"""Marks on one letter; more of them reach over the lines above and below (own choice, two more
+than any language is known to need, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,10 +34,20 @@ class Run:
 def clean(text: str) -> str:
     """``text`` without what nobody types and no channel or database takes.
 
-    Lone surrogates become U+FFFD; control characters but newline and tab are dropped.
+    Lone surrogates become U+FFFD; control characters but newline and tab are dropped, so are marks
+    that turn the direction of writing, and more marks on a letter than any language has.
     """
     whole = text.encode("utf-16-le", "surrogatepass").decode("utf-16-le", "replace")
-    return "".join(c for c in whole if c in "\n\t" or (ord(c) >= 32 and not 127 <= ord(c) < 160))
+    kept = [c for c in whole if c in "\n\t" or (ord(c) >= 32 and not 127 <= ord(c) < 160)]
+    return "".join(kept) if whole.isascii() else "".join(_unturned(kept))
+
+
+def _unturned(signs: Iterable[str]) -> Iterator[str]:
+    marks = 0
+    for sign in signs:
+        marks = marks + 1 if unicodedata.category(sign) in ("Mn", "Me") else 0
+        if sign not in _TURNS and marks <= MOST_MARKS:
+            yield sign
 
 
 def runs(marked: str) -> tuple[Run, ...]:

@@ -45,7 +45,8 @@ def calendar_file(
     calendar.add("prodid", "-//stokewatch//firing days//EN")
     calendar.add("version", "2.0")
     calendar.add("method", "PUBLISH")
-    calendar.add("x-wr-calname", name)
+    # A property that the library does not know is not escaped by it.
+    calendar.add("x-wr-calname", " ".join(name.split()))
     for entry in sorted(entries, key=lambda one: one.firing):
         calendar.add_component(_event(oven_id, entry, sequence, now))
     return bytes(calendar.to_ical())

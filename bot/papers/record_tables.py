@@ -7,6 +7,7 @@ oven's own clock. People are named as on the paper, never by their ids.
 import csv
 import io
 import json
+import re
 from collections.abc import Iterator
 from datetime import datetime
 from typing import Any, Final
@@ -27,8 +28,11 @@ COLUMNS: Final = (
     "wood_pieces", "wood_kg", "wood_asked_for", "told", "advised", "photo",
 )  # fmt: skip
 
-RUNS_IN_A_SHEET: Final = ("=", "+", "-", "@", "\t", "\r")
-"""A cell that begins with one of these is a formula to a spreadsheet: it gets a quote before."""
+NUMBER: Final = re.compile(r"-?[0-9]+(\.[0-9]+)?")
+
+RUNS_IN_A_SHEET: Final = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+"""A cell that begins with one of these is a formula to a spreadsheet, the wide ones to one that is
+set for wide signs (from memory): it gets a quote before."""
 
 
 def record_json(paper: OvenRecord) -> str:
@@ -127,7 +131,7 @@ def _cells(t: Telling, number: int | None, row: Row) -> Iterator[str]:
 
 def harmless(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula."""
-    is_number = cell.lstrip("-").replace(".", "", 1).isdigit()
+    is_number = NUMBER.fullmatch(cell) is not None
     return f"'{cell}" if cell.startswith(RUNS_IN_A_SHEET) and not is_number else cell
 
 

@@ -54,6 +54,10 @@ class Inbox(Protocol):
         """True if new; False if the key was stored before (nothing changes)."""
         ...
 
+    async def store_each(self, rows: Sequence[InboxRow]) -> frozenset[str]:
+        """Store rows of one channel at once; the keys of those that were new."""
+        ...
+
     async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
         """In order of arrival."""
         ...

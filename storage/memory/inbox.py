@@ -19,6 +19,10 @@ class MemoryInbox(Room):
         self._t.inbox[row.channel, row.key] = Kept(row, 1 if newest is None else newest.seq + 1)
         return True
 
+    async def store_each(self, rows: Sequence[InboxRow]) -> frozenset[str]:
+        """Store rows of one channel at once; the keys of those that were new."""
+        return frozenset([row.key for row in rows if await self.store(row)])
+
     async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
         """In order of arrival."""
         return tuple(kept.row for kept in self._waiting(channel)[:limit])

@@ -305,6 +305,18 @@ async def test_what_was_set_aside_is_listed_and_counted_and_what_is_done_stays_d
         assert await unit.inbox.count_set_aside() == 2
 
 
+async def test_rows_that_come_together_are_stored_at_once_and_each_once(store: Store) -> None:
+    async with store.write() as unit:
+        assert await unit.inbox.store(row("2"))
+        rows = [row("1"), row("2", chat="ben"), row("3"), row("3", chat="ben")]
+        assert await unit.inbox.store_each(rows) == {"1", "3"}
+        assert await unit.inbox.store_each(rows) == frozenset()
+        assert await unit.inbox.store_each([]) == frozenset()
+        await unit.commit()
+    async with store.read() as unit:
+        assert await unit.inbox.waiting("replay") == (row("2"), row("1"), row("3"))
+
+
 async def test_heads_of_what_waits_are_read_on_from_where_one_was(store: Store) -> None:
     async with store.write() as unit:
         for key, chat in (("1", "ana"), ("2", "ben"), ("3", "ana"), ("4", "ana")):

@@ -23,7 +23,7 @@ from bot.channels.telegram.fetching import FIRST_PAUSE_S, LONGEST_PAUSE_S, Line,
 from bot.channels.telegram.files import TelegramFiles, files_url
 from bot.channels.telegram.intake import Intake
 from bot.channels.telegram.lanes import connections
-from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
+from bot.channels.telegram.translation import CHANNEL, KINDS, incoming, press_of
 from bot.channels.telegram.unkept import Unkept
 from bot.channels.telegram.webhook import WebhookServer
 from bot.conversation.incoming import Incoming, Receiver
@@ -295,12 +295,13 @@ class TelegramChannel:
         now_s = self._monotonic()
         return now_s - (self._answered_s if self._answered_s is not None else now_s)
 
-    def _stored(self, update: dict[str, Any]) -> None:
+    def _stored(self, row: InboxRow) -> None:
         """A new row: wake the worker, and let a pressed button stop turning."""
         self.worker.wake()
-        press = update.get("callback_query")
-        query = press.get("id") if isinstance(press, dict) else None
-        if isinstance(query, str) and len(self._asides) < ASIDES:
+        if '"callback_query"' not in row.body or len(self._asides) >= ASIDES:
+            return
+        query = press_of(row.body)
+        if query is not None:
             self._aside(self._acknowledge(query))
 
     def _not_kept(self, chat: str) -> None:

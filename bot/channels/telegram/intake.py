@@ -30,11 +30,11 @@ class Intake:
         self,
         store: Store,
         clock: Clock,
-        stored: Callable[[dict[str, Any]], None],
+        stored: Callable[[InboxRow], None],
         not_kept: Callable[[str], None] = lambda _: None,
     ) -> None:
-        """``stored`` is told of each update that was new, ``not_kept`` of each chat whose update
-        the store did not take."""
+        """``stored`` is told of each row that was new, ``not_kept`` of each chat whose update the
+        store did not take."""
         self._store = store
         self._clock = clock
         self._stored = stored
@@ -60,13 +60,13 @@ class Intake:
                     self._not_kept(chat)
                 raise
         for row in new:
-            self._tell(row)
+            self._stored(row)
 
     async def _write(self, rows: Sequence[InboxRow]) -> list[InboxRow]:
         async with self._store.write() as unit:
-            new = [row for row in rows if await unit.inbox.store(row)]
+            new = await unit.inbox.store_each(rows)
             await unit.commit()
-        return new
+        return [row for row in rows if row.key in new]
 
     def _row(self, update: object) -> InboxRow:
         body = update if isinstance(update, str) else _document(update)
@@ -78,13 +78,6 @@ class Intake:
             key = str(number)
         chat = chat_of(update) if isinstance(update, dict) else ""
         return InboxRow(CHANNEL, key, chat, body, self._clock.now())
-
-    def _tell(self, row: InboxRow) -> None:
-        try:
-            update = json.loads(row.body)
-        except (ValueError, RecursionError):
-            update = {}
-        self._stored(update if isinstance(update, dict) else {})
 
 
 def _document(update: object) -> str:

@@ -4,6 +4,7 @@ Only the fields that are used are read, and they are checked: an update of a kin
 is not known here says nothing, whatever else it holds.
 """
 
+import json
 from datetime import UTC, datetime, timedelta
 from typing import Annotated, Any, Final
 
@@ -112,6 +113,16 @@ def chat_of(update: dict[str, Any]) -> str:
         if isinstance(number, int):
             return str(number)
     return ""
+
+
+def press_of(body: str) -> str | None:
+    """The id of a press, by which it is acknowledged; None for anything else."""
+    try:
+        press = json.loads(body).get("callback_query")
+        query = press.get("id")
+    except (ValueError, AttributeError, RecursionError):
+        return None
+    return query if isinstance(query, str) else None
 
 
 def incoming(row: InboxRow, update: dict[str, Any]) -> Incoming | None:

@@ -26,6 +26,9 @@ class InboxFake:
         self.states[at] = InboxState.WAITING
         return True
 
+    async def store_each(self, rows: Sequence[InboxRow]) -> frozenset[str]:
+        return frozenset([row.key for row in rows if await self.store(row)])
+
     async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
         found = [
             row

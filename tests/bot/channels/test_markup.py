@@ -53,3 +53,15 @@ def test_a_cut_falls_at_a_line_end_where_there_is_one() -> None:
 def test_a_character_outside_the_basic_plane_counts_two() -> None:
     assert utf16_units("🔥") == 2
     assert len(pieces(runs("🔥" * 10), 4)) == 5
+
+
+def test_nothing_turns_the_digits_of_a_number_around() -> None:
+    turns = "\u202e\u202d\u2066\u2067\u2068\u2069\u202a\u202b\u202c\u200e\u200f\u061c"
+    assert plain(f"{turns}Ana{turns}: 150 °C") == "Ana: 150 °C"
+    assert plain("עלמה: 150 °C") == "עלמה: 150 °C", "letters keep the direction that they have"
+
+
+def test_a_letter_has_as_many_marks_as_languages_need_and_no_tower_of_them() -> None:
+    assert plain("Việt é") == "Việt é"
+    assert plain("a" + "\u0301" * 400 + "b") == "a" + "\u0301" * 5 + "b"
+    assert plain("👨‍👩‍👧‍👦 ❤️") == "👨‍👩‍👧‍👦 ❤️"

@@ -56,3 +56,7 @@ def test_a_cell_is_never_a_formula() -> None:
     assert harmless("=1+2") == "'=1+2"
     assert harmless("@sum") == "'@sum"
     assert harmless("-12.5") == "-12.5"
+    assert harmless("-²") == "'-²"
+    assert harmless("--5") == "'--5"
+    assert harmless("＝1+2") == "'＝1+2"
+    assert harmless("\n=1") == "'\n=1"
