@@ -68,7 +68,7 @@ class Typed:
         self.intake = Intake(store, self.clock, lambda _: None)
         self.gather = RecordGathering(store)
         carrier = TelegramCarrier(bot, make, self.gather)
-        self.dispatcher = Dispatcher(store, self.clock, {"telegram": carrier}, new_id)
+        self.dispatcher = Dispatcher(store, self.clock, {"telegram": carrier})
         self.shown_since = 0
         self._updates = itertools.count(seed * 100_000 + 1)
 
