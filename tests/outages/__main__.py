@@ -1,15 +1,17 @@
-"""All kills and all kinds of failed send, at their whole size, as a report.
+"""All kills, all kinds of failed send and a full disk, at their whole size, as a report.
 
 python -m tests.outages [small] [kills=N] [seed=N]
 """
 
 import asyncio
+import subprocess
 import sys
 import tempfile
 from dataclasses import replace
 from pathlib import Path
 from statistics import median
 
+from tests.outages.disk import full_disk
 from tests.outages.outage import Failed, Killed, Size, failed_sends, killed
 from tests.outages.tally import Tally
 
@@ -54,6 +56,11 @@ async def main(size: Size) -> None:
         report(await killed(Path(folder), size))
     with tempfile.TemporaryDirectory(prefix="outages-") as folder:
         report_sends(await failed_sends(Path(folder), size))
+    with tempfile.TemporaryDirectory(prefix="outages-") as folder:
+        try:
+            print(f"\nA full disk: {await full_disk(Path(folder), size.outage_s)}")
+        except subprocess.CalledProcessError as error:
+            print(f"\nNo small disk could be mounted here: {error.stderr.decode().strip()}")
 
 
 if __name__ == "__main__":

@@ -39,7 +39,8 @@ class Tally:
 
 
 def tally(file: Path, api: BotApi) -> dict[str, Tally]:
-    """By kind. Letters with the same words to the same chat are counted together."""
+    """By kind. A letter arrived if the message that it names is there; copies are told among
+    letters of the same words to the same chat."""
     with closing(sqlite3.connect(file)) as plain:
         rows = plain.execute(
             "select o.urgency, o.state, o.doubts, o.ref, p.address,"
@@ -48,32 +49,39 @@ def tally(file: Path, api: BotApi) -> dict[str, Tally]:
         ).fetchall()
     shown = Counter((one.chat, _plain(one.text)) for one in api.shown.values())
     told = {urgency: Tally() for urgency in URGENCIES}
-    groups: dict[tuple[str, int, str], list[tuple[str, int]]] = {}
+    groups: dict[tuple[int, str], _Group] = {}
     for urgency, state, doubts, ref, address, text, slot, tries in rows:
-        one = told[urgency]
+        one, chat = told[urgency], int(address)
+        # One that was edited in place has no copies of its own.
+        group = groups.setdefault((chat, _plain(text)), _Group(urgency))
+        group.edited |= slot is not None
+        group.marked += doubts
         one.letters += 1
-        if state in ("cancelled", "expired") and not doubts:
+        one.marked += doubts
+        if state == "sent" and ref and (chat, int(ref.partition(":")[0])) in api.shown:
+            one.arrived += 1
+            group.arrived += 1
+        elif state in ("cancelled", "expired"):
             one.lapsed += 1
         elif state == "todo" and not tries:
             one.waiting += 1
-        elif slot is not None:
-            # Edited in place: it is where its reference says, or it was lost.
-            there = ref is not None and (int(address), int(ref.split(":")[0])) in api.shown
-            one.arrived += there
-            one.lost += state == "sent" and not there
         else:
-            groups.setdefault((urgency, int(address), _plain(text)), []).append((state, doubts))
-    for (urgency, chat, text), letters in groups.items():
-        one, seen = told[urgency], shown[chat, text]
-        due = sum(state not in ("cancelled", "expired") for state, _ in letters)
-        marked = sum(doubts for _, doubts in letters)
-        one.arrived += min(seen, due)
-        one.lapsed += len(letters) - due
-        one.lost += max(0, due - seen)
-        one.doubled += max(0, seen - len(letters))
-        one.marked += marked
-        one.unmarked += max(0, seen - due - marked)
+            one.lost += 1
+    for words, group in groups.items():
+        copies = 0 if group.edited else max(0, shown[words] - group.arrived)
+        told[group.urgency].doubled += copies
+        told[group.urgency].unmarked += max(0, copies - group.marked)
     return told
+
+
+@dataclass
+class _Group:
+    """Letters of the same words to the same chat."""
+
+    urgency: str
+    arrived: int = 0
+    marked: int = 0
+    edited: bool = False
 
 
 def _plain(text: str) -> str:
