@@ -257,7 +257,9 @@ class Dispatcher:
             except BaseException:
                 self._let_go(batch)
                 raise
-        self._freed()
+        # With many under way a handful is waited for: to claim costs as much for one as for ten.
+        if len(self._in_hand) <= self._at_once * 2 // 3:
+            self._freed()
 
     async def _settle_each(self, batch: Sequence[_Arrived]) -> None:
         """What cannot be written of one letter must not hold up the others."""

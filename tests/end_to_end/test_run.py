@@ -2,13 +2,23 @@
 
 import asyncio
 import json
+import logging
 import re
 import signal
+import socket
 import sqlite3
 import sys
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
+import pytest
+import structlog
+from typer.testing import CliRunner
+
+from bot.__main__ import app_for
+from storage.address import sqlite_url
+from storage.holding import held_alone
 from tests.botapi.server import TOKEN, BotApi
 from tests.end_to_end.running import PATIENCE_S, ROOT, Place
 
@@ -39,6 +49,57 @@ async def test_who_is_told_to_stop_finishes_what_is_in_hand(tmp_path: Path) -> N
             assert await process.wait() == 0, place.logged()
         assert sum(ASKS_PLACE in one for one in shown(api)) == 1
         assert TOKEN not in place.logged()
+        assert "/start" not in place.logged(), "a service's log is no place for the codes"
+
+
+@pytest.fixture
+def refused(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Callable[..., str]:
+    """Runs it over a line that is dead, and returns why it would not."""
+
+    def run(**told: str) -> str:
+        monkeypatch.chdir(tmp_path)
+        told = {"token": TOKEN, "telegram_url": "http://127.0.0.1:1/bot"} | told
+        for name, value in told.items():
+            monkeypatch.setenv(f"STOKEWATCH_{name.upper()}", value)
+        root = logging.getLogger()
+        before, level = list(root.handlers), root.level
+        try:
+            done = CliRunner().invoke(app_for(["run"]), ["run"])
+        finally:
+            root.handlers[:] = before
+            root.setLevel(level)
+            structlog.reset_defaults()
+        assert done.exit_code == 1, done.output
+        assert "Traceback" not in done.output
+        return str(done.output)
+
+    return run
+
+
+def test_a_second_one_on_the_same_file_is_refused(
+    refused: Callable[..., str], tmp_path: Path
+) -> None:
+    with held_alone(sqlite_url(tmp_path / "stokewatch.sqlite")):
+        assert "Another stokewatch" in refused()
+
+
+def test_a_file_of_another_program_is_refused_and_left_as_it_is(
+    refused: Callable[..., str], tmp_path: Path
+) -> None:
+    path = tmp_path / "stokewatch.sqlite"
+    with closing(sqlite3.connect(path)) as plain:
+        plain.execute("create table songs (title text)")
+    before = path.read_bytes()
+    assert "a database of another program" in refused()
+    assert path.read_bytes() == before
+
+
+def test_a_taken_port_gets_a_sentence(refused: Callable[..., str]) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = str(taken.getsockname()[1])
+        told = refused(health_port=port)
+    assert f"Port {port} on 127.0.0.1 is taken by another program" in told
+    assert "STOKEWATCH_HEALTH_PORT" in told
 
 
 def stored(place: Place) -> dict[str, int]:

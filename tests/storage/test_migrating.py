@@ -132,6 +132,46 @@ async def test_who_was_of_a_team_before_teams_had_names_has_founded_it(tmp_path:
     assert found == [("hearths", "Clo", "clo", None)]
 
 
+async def test_letters_of_which_nobody_knew_are_marked_and_repeats_become_tries(
+    tmp_path: Path,
+) -> None:
+    path = tmp_path / "house.sqlite"
+    migrate_file(path, to="0004")
+    person = (
+        "insert into people values"
+        " ('ana', 'replay', 'ana', 'Ana', 'C', 'UTC', null, 0, null, null, 0)"
+    )
+    letter = (
+        "insert into outbox (id, person, parcel, urgency, rank, created_at, not_before, state,"
+        " attempts, repeat_of, why, button_keys, tried_at) values"
+        " (?, 'ana', '{}', 'fire', 1, '2026-05-13', '2026-05-13', ?, 1, ?, '', '{}', ?)"
+    )
+    tried = "2026-05-13 12:00:00.000000"
+    with closing(sqlite3.connect(path)) as plain:
+        plain.execute(person)
+        for row in (
+            ("known", "sent", None, tried),
+            ("lost", "unknown", None, tried),
+            ("again", "todo", "lost", None),
+            ("new", "todo", None, None),
+        ):
+            plain.execute(letter, row)
+        plain.execute("insert into buttons values ('k1', 'known', 'Done')")
+        plain.commit()
+    migrate_file(path)
+    with closing(sqlite3.connect(path)) as plain:
+        found = plain.execute("select id, state, doubts, first_tried_at from outbox order by seq")
+        assert found.fetchall() == [
+            ("known", "sent", 0, tried),
+            ("lost", "unknown", 1, tried),
+            ("again", "todo", 1, None),
+            ("new", "todo", 0, None),
+        ]
+        assert plain.execute("select letter from buttons").fetchall() == [("known",)]
+        (made,) = plain.execute("select sql from sqlite_master where name = 'ix_outbox_open'")
+        assert "state in ('todo', 'sending')" in made[0], "or letters would be searched one by one"
+
+
 async def test_a_server_is_brought_up_to_date_likewise(tmp_path: Path, postgres: str) -> None:
     url = await new_database(postgres, "moved_on")
     await furnish(url)

@@ -91,7 +91,9 @@ class Desk:
         places: Any = FewPlaces
         self.reception = Reception(base, CODES, SettingUp(places))
         self.listener = listener or Listener(self.clock)
-        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener})
+        self.dispatcher = Dispatcher(
+            self.store, self.clock, {channel: self.listener}, again=voice.again
+        )
         self._heard: list[Heard] = []
         self._count = count(first_id)
 

@@ -1,13 +1,16 @@
 """Who is admitted, what is taken from them, and that nobody reaches what is not theirs."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
+from bot.conversation.heard import Listener
 from scheduling.choice import About, CommandName, Ordering, OrderName
 from scheduling.choice import Command as Commanded
 from scheduling.journal import Answered, Held, Reached
-from scheduling.ports import Opens
+from scheduling.ports import Letter, Opens, Person
+from scheduling.waking.carrying import Sent, Unknown
 from tests.bot.conversation.desk import CODES, Desk
 
 NOTHING = ["nothing_here"]
@@ -262,3 +265,29 @@ async def test_something_that_cannot_be_read_is_answered(desk: Desk) -> None:
     await desk.set_up("ana")
     told = await desk.receive(desk.incoming("ana", unread="voice"))
     assert told == ["not_understood"]
+
+
+# ---------------------------------------------------------------- what may not have arrived
+
+
+class Unheard:
+    """Shows a letter, and never hears that it did."""
+
+    def __init__(self, listener: Listener) -> None:
+        self._listener = listener
+
+    async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
+        await self._listener.send(letter, person, edit_ref)
+        raise Unknown("cut")
+
+
+async def test_whoever_presses_a_button_has_its_letter_and_is_not_sent_it_again(
+    desk: Desk,
+) -> None:
+    desk.dispatcher._carriers = {desk.channel: Unheard(desk.listener)}
+    await desk.say("ana", "hi")
+    desk.dispatcher._carriers = {desk.channel: desk.listener}
+    told = await desk.press_label("ana", "C")
+    desk.clock.move_to(desk.clock.now() + timedelta(minutes=10))
+    told += await desk.told("ana")
+    assert sorted(told) == ["again welcome", "set_up_question place"]
