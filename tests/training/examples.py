@@ -14,10 +14,11 @@ from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import get_args
 
-from bot.understanding.normalise import normalise
+from bot.understanding import understand
 from bot.understanding.numbers import joined_value
-from bot.understanding.tokens import Token, TokenKind, tokenise
-from scheduling.remark import Remark
+from bot.understanding.second_reader.spelling_out import numbers_in, spelt_out
+from bot.understanding.tokens import Token
+from scheduling.remark import Remark, Setting, Stoked
 from tests.bot.understanding import corpus
 
 LINES = Path(__file__).parent / "lines"
@@ -84,8 +85,7 @@ def _sets() -> Iterator[Example]:
 
 
 def _of_a_set(one: corpus.Example, hazards: list[str] | None, name: str) -> Example:
-    text = normalise(one.text)
-    tokens = [token for token in tokenise(text) if token.kind is TokenKind.NUMBER]
+    text, tokens = spelt_out(one.text), numbers_in(one.text)
     answers = [
         None if any(told.startswith("ask") for told in wanted) else wanted for wanted in one.wanted
     ]
@@ -151,23 +151,36 @@ def _lines() -> Iterator[Example]:
             yield _of_a_line(written, writer, hazards, reading)
 
 
+_WOOD = ("log", "piece", "wood", "stick", "split", "put", "chuck", " on", " in", "bit", "more")
 _ELSEWHERE = ("side", "left", "right", "wall", "floor", "hearth", "base", "bottom")
 
 
 def _of_a_line(
     written: str, writer: str, hazards: list[str] | None, reading: str | None
 ) -> Example:
-    text = normalise(written)
-    tokens = [token for token in tokenise(text) if token.kind is TokenKind.NUMBER]
-    roles: list[str | None] = [None] * len(tokens)
-    if reading not in (None, "no") and not any(word in text for word in _ELSEWHERE):
-        found: list[str | None] = ["none"] * len(tokens)
-        _mark(tokens, found, float(str(reading)), "top")
-        roles = [role if role == "top" else None for role in found]
+    text, tokens = spelt_out(written), numbers_in(written)
+    roles = _roles_of_a_line(written, tokens, reading)
     kinds = ["reading"] if reading not in (None, "no") else []
     unknown = [kind for kind in KINDS if kind != "reading" or reading is None]
     numbers = [(t.start, t.end, role) for t, role in zip(tokens, roles, strict=True)]
     return Example(text, writer, hazards, kinds, unknown, numbers)
+
+
+def _roles_of_a_line(written: str, tokens: list[Token], reading: str | None) -> list[str | None]:
+    """Its writer told the reading and no more: what else is wood is taken from the grammar."""
+    if reading is None:
+        return [None] * len(tokens)
+    roles: list[str | None] = ["none"] * len(tokens)
+    if reading != "no":
+        _mark(tokens, roles, float(reading), "top")
+        if "top" not in roles or any(word in written.lower() for word in _ELSEWHERE):
+            return [None] * len(tokens)
+    setting = Setting(unit="C", now=corpus.NOW)
+    for remark in understand(written, setting).meanings:
+        if isinstance(remark, Stoked) and remark.pieces is not None:
+            _mark(tokens, roles, float(remark.pieces), "wood")
+    unsure = any(word in written.lower() for word in _WOOD)
+    return [None if role == "none" and unsure else role for role in roles]
 
 
 def _rows(file: Path) -> Iterator[tuple[str, list[str] | None, str | None]]:
