@@ -25,7 +25,7 @@ from scheduling.record import Record
 from scheduling.record.expect import expectation
 from scheduling.remark import Setting, Understood
 
-GRAVE = frozenset({"unwell", "flue_flames", "popping", "crack", "lit"})
+GRAVE = frozenset({"hazard", "crack", "lit"})
 """Acted on even where an answer of the set-up was asked for."""
 
 SMALL_TALK = frozenset({"greeting", "thanks"})
@@ -180,6 +180,7 @@ class Reception:
                 incoming.text or "",
                 said.meanings,
                 said.doubt,
+                said.unheard,
                 photo=incoming.photo,
                 sent_at=incoming.sent_at,
                 key=_key(incoming, own=incoming.edited),
@@ -258,6 +259,7 @@ class Reception:
             cold=fire is None,
             judged=fire is not None and fire.last is not None,
             instrument_max_c=instrument.max_c if instrument is not None else None,
+            open_hazards=tuple(one.what for one in record.hazards),
         )
         return understand(incoming.text, setting)
 

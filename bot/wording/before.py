@@ -182,7 +182,7 @@ def lit_too_early(said: LitTooEarly, m: Measures) -> Parcel:
         "they are, and no water: a sudden chill cracks a hot wall.",
         joined(f"{sentence(no_fire_because(said.why))}.", ban, ready, told),
         "Stay beside it, and tell me when it is out.",
-        buttons=[[buttons.fire_out(), buttons.unwell()]],
+        buttons=[[buttons.fire_out(), buttons.something_wrong()]],
     )
 
 

@@ -2,6 +2,7 @@
 
 from bot.wording import buttons, office_buttons
 from bot.wording.attached import photo
+from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, minutes, sentence, times
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
 from scheduling.meaning import (
@@ -15,12 +16,7 @@ from scheduling.meaning import (
 from scheduling.ports import Parcel
 
 NEEDS: dict[str, str] = {
-    "unwell": "Somebody is unwell or burnt. Ring them now: they were told to call for help.",
-    "popping": "Popping or flaking reported. They were told to let the fire die.",
-    "flue_flames": "Flames in the flue. Ring them now: they were told to shut off its air, stand "
-    "back and call the fire service.",
-    "crack": "An open crack reported. There is no further fire until you have looked.",
-    "lit_early": "A fire was lit too early. They were told to let it die.",
+    **{hazard.value: text.report for hazard, text in TEXTS.items()},
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
     "silent": "A fire is lit and nobody answers. Ring them.",
     "undelivered": "My messages do not arrive. Ring them, or try another way.",
@@ -36,6 +32,10 @@ NEEDS: dict[str, str] = {
 def alert(said: Alert, m: Measures) -> Parcel:
     """Somebody needs the builder."""
     told = NEEDS.get(said.needs, "Somebody has to look at this oven.")
+    if said.looked:
+        told = "They say that they have looked at what was reported, and that it is well."
+    if said.misheard:
+        told = "They say that I misread their words, and that nothing of the kind is wrong."
     facts = [f"Since {m.clock(said.since)}"]
     if said.minutes is not None:
         facts.append(f"{minutes(said.minutes)} without an answer")
@@ -52,7 +52,7 @@ def alert(said: Alert, m: Measures) -> Parcel:
         f"{oven}{told}",
         untaken,
         "; ".join(facts) + ".",
-        f"Note: {theirs(said.detail)}" if said.detail else None,
+        f"Their words: {quoted(said.detail)}" if said.detail else None,
         buttons=[
             [office_buttons.take_case(), office_buttons.this_card()],
             [office_buttons.talk(), office_buttons.hold()],
@@ -74,7 +74,7 @@ def second_told(said: SecondTold, m: Measures) -> Parcel:
             last,
             "Then send me the top of the dome as a number.",
         ),
-        buttons=[[buttons.at_the_fire(), buttons.fire_out()], [buttons.unwell()]],
+        buttons=[[buttons.at_the_fire(), buttons.fire_out()], [buttons.something_wrong()]],
     )
 
 

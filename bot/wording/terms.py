@@ -1,4 +1,4 @@
-"""Words for things that several messages name: aims, reasons, troubles, answers."""
+"""Words for things that several messages name: aims, reasons, answers."""
 
 from collections.abc import Iterable, Sequence
 from datetime import date
@@ -124,17 +124,6 @@ def no_fire_because(why: str) -> str:
         "mortar": "the mortar froze in its first days and has to be looked at first",
         "set_up": "I do not know the oven well enough yet",
     }.get(why, "it is not safe just now")
-
-
-def to_look_at(trouble: str | None) -> str:
-    """What has to be looked at, where a trouble stands open."""
-    return {
-        "popping": "the place that popped or flaked",
-        "flue_flames": "the flue",
-        "crack": "the crack",
-        "crack_unsaid": "the crack",
-        "mortar": "the mortar that froze",
-    }.get(trouble or "", "what was reported")
 
 
 # ---------------------------------------------------------------- answers of the set-up

@@ -1,6 +1,6 @@
 """Yes and no: to the question that is open, or to the button of one."""
 
-from scheduling.advance import after, days, lighting, signs
+from scheduling.advance import after, days, hazards, lighting
 from scheduling.advance.turn import Turn
 from scheduling.choice import Confirm
 from scheduling.journal import Asked, Settled
@@ -26,7 +26,7 @@ def confirm_open(turn: Turn, yes: bool) -> None:
 
 
 def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
-    kind, _, rest = asked.what.partition(":")
+    kind = asked.what.partition(":")[0]
     match kind:
         case "days":
             days.confirmed(turn, asked, yes)
@@ -37,7 +37,8 @@ def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
             else:
                 days.which_day(turn)
         case "look":
-            signs.looked(turn, rest, yes)
+            # Asked before a look had buttons of its own: a bare yes closes nothing.
+            hazards.follow_up(turn)
         case "stopped":
             turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
             if yes:

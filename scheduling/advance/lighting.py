@@ -3,17 +3,18 @@
 from datetime import datetime, timedelta
 
 from scheduling.advance import after
-from scheduling.advance.burning import measures, show_status, weather_now
+from scheduling.advance.barring import barred
+from scheduling.advance.burning import measures, show_status
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import take_back_last
 from scheduling.alarm import AlarmName
-from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import local_day
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.rule import FIRST_LOOK_MINUTES, laid_for
 from scheduling.firing.session import START_COUNTS
+from scheduling.hazard import Hazard
 from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
@@ -29,8 +30,7 @@ from scheduling.meaning import (
     StillWaiting,
 )
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.oven.maturity import Standing
-from scheduling.record import Need, Phase
+from scheduling.record import Phase
 from scheduling.record.calendar import judged
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import (
@@ -42,9 +42,7 @@ from scheduling.record.outlook import (
     look_ahead,
     rule_of,
 )
-from scheduling.record.trouble import BARS_FIRING
 from scheduling.record.wall import next_only
-from scheduling.remark import Sky
 
 LASTING = ("held", "trouble")
 """Bars that stand until somebody lifts them."""
@@ -57,27 +55,6 @@ MOST_DAYS_GONE = 4
 
 A_NIGHT = timedelta(hours=14)
 """From the word of the evening before to the morning."""
-
-
-def barred(turn: Turn, at: datetime) -> str | None:
-    """Why no fire may be lit at that moment; None if it may."""
-    record = turn.record
-    if record.makeup is None:
-        return "set_up"
-    if record.held is not None:
-        return "held"
-    if any(trouble.what in BARS_FIRING for trouble in record.troubles):
-        return "trouble"
-    cured = cure_of(record, at)
-    if cured is None or cured.standing is Standing.FROZEN:
-        return "mortar"
-    if cured.standing is not Standing.READY:
-        return "cure"
-    if record.availability.on(record.today(at)) is Closed.RESTRICTED:
-        return "restricted"
-    if weather_now(turn) in (Sky.GALE,):
-        return "weather"
-    return None
 
 
 def next_aim(turn: Turn) -> Aim | None:
@@ -274,7 +251,7 @@ def _stands_long(turn: Turn, why: str) -> bool:
     if why not in LASTING:
         return False
     held = turn.record.held
-    since = [held.at] if held is not None else [one.since for one in turn.record.troubles]
+    since = [held.at] if held is not None else [one.since for one in turn.record.hazards]
     return all(turn.now - at > A_NIGHT for at in since)
 
 
@@ -351,7 +328,7 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
     record = turn.record
     cured = cure_of(record, turn.now)
     turn.write(FireLit(at=at, by=turn.by, aim=None, too_early=True))
-    told = turn.alert(Need.LIT_EARLY, at, detail=why)
+    told = turn.alert(Hazard.LIT_EARLY, at, detail=why)
     turn.danger(
         LitTooEarly(
             why=why,

@@ -11,6 +11,7 @@ from scheduling.journal import (
     Capped,
     Entry,
     Forbidden,
+    HazardClosed,
     Held,
     LimitsSet,
     Moved,
@@ -18,7 +19,6 @@ from scheduling.journal import (
     Released,
     RepeatOrdered,
     TakenBack,
-    TroubleClosed,
 )
 from scheduling.meaning import OrderLessGentle, OrderRefused, OrderTaken, OrderTold
 from scheduling.outcome import TENDERS, Urgency
@@ -154,7 +154,7 @@ def _refused(turn: Turn, said: Ordering) -> str | None:
             if said.value is None or int(said.value) not in seqs:
                 return "no_such_order"
         case OrderName.CLOSE:
-            standing = {one.what.value for one in record.troubles} | {"mortar"}
+            standing = {one.what.value for one in record.hazards} | {"mortar"}
             if said.field not in standing:
                 return "no_such_order"
         case _:
@@ -219,6 +219,6 @@ def _entry(turn: Turn, said: Ordering) -> Entry:
         case OrderName.TAKE_BACK:
             return TakenBack.model_validate(order_of | {"seq": int(said.value or 0)})
         case OrderName.CLOSE:
-            return TroubleClosed.model_validate(
+            return HazardClosed.model_validate(
                 {"at": turn.now, "by": turn.by, "what": said.field, "why": said.why}
             )

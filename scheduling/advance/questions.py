@@ -4,8 +4,9 @@ from datetime import datetime, timedelta
 from itertools import takewhile
 
 from scheduling.advance import showing
-from scheduling.advance.burning import forbidden, measures
-from scheduling.advance.lighting import barred, first_look, next_aim
+from scheduling.advance.barring import barred, forbidden
+from scheduling.advance.burning import measures
+from scheduling.advance.lighting import first_look, next_aim
 from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
@@ -13,6 +14,7 @@ from scheduling.choice import About, Command, CommandName
 from scheduling.firing.advice import FRESH
 from scheduling.firing.aim import Action
 from scheduling.firing.session import completed, crown_c
+from scheduling.hazard import Hazard
 from scheduling.journal import Advised, CrackSeen, Noted
 from scheduling.meaning import (
     Answer,
@@ -31,6 +33,8 @@ from scheduling.remark import CrackSize, Topic
 
 JUST_ASKED = timedelta(minutes=8)
 """So long somebody may still be fetching the wood that was asked for (own choice)."""
+
+CRACKED = (Hazard.CRACK, Hazard.CRACK_UNSAID)
 
 WORST_FIRST = (CrackSize.OPEN, CrackSize.UNSAID, CrackSize.HAIRLINE)
 
@@ -97,7 +101,7 @@ def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
         case Topic.FIRE_SIZE:
             return None
         case Topic.CRACK:
-            return not any(trouble.what.value.startswith("crack") for trouble in record.troubles)
+            return not any(one.what in CRACKED for one in record.hazards)
         case Topic.RESTRICTIONS:
             return None
         case _:
@@ -152,7 +156,6 @@ def now_told(turn: Turn) -> None:
     outlook = look_ahead(record, now)
     cured, last = outlook.cure, record.last_believed
     promise = next((one for one in record.promise if one.day >= record.today(now)), None)
-    troubles = record.troubles
     aim = session.aim if session is not None else next_aim(turn)
     turn.say(
         NowTold(
@@ -165,7 +168,7 @@ def now_told(turn: Turn) -> None:
             next_at=_next_look(turn),
             top_c=crown_c(last) if last is not None else None,
             top_at=last.at if last is not None else None,
-            trouble=troubles[0].what.value if troubles else None,
+            hazard=record.hazards[0].what if record.hazards else None,
         )
     )
     if cured is not None and phase is Phase.CURING:

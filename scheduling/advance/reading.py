@@ -2,8 +2,9 @@
 
 from datetime import datetime, timedelta
 
+from scheduling.advance.barring import barred
 from scheduling.advance.burning import advise, show_status
-from scheduling.advance.lighting import barred, coming, how_to_lay, next_aim
+from scheduling.advance.lighting import coming, how_to_lay, next_aim
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName

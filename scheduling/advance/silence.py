@@ -7,6 +7,7 @@ only the next, so that after a downtime the overdue ones are one.
 
 from datetime import datetime, timedelta
 
+from scheduling.advance.barring import forbidden, is_away
 from scheduling.advance.burning import advise, ground, measures, show_status
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
@@ -14,9 +15,9 @@ from scheduling.firing.advice import decide
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
 from scheduling.journal import Advised, Nudged, Silent
-from scheduling.meaning import Nudge, SecondTold, Unattended
+from scheduling.meaning import BackAsked, Nudge, SecondTold, Unattended
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.record import Need
+from scheduling.record.standing import Concern
 
 REPEAT_MINUTES, TOLD_MINUTES, UNATTENDED_MINUTES = 12.0, 13.0, 20.0
 LATE_FROM_MINUTES = 5.0
@@ -77,6 +78,10 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
     if session is None or session.aim is None:
         return
     aim = session.aim
+    if is_away(turn):
+        turn.write(Nudged(at=turn.now, repeat=repeat))
+        turn.at_fire(BackAsked(repeat=repeat))
+        return
     reads = measures(turn)
     # Who can read is asked to read; only by time alone is anything decided without an answer.
     decision = None if reads else decide(ground(turn))
@@ -87,7 +92,9 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
         return
     if decision is not None and adds:
         turn.write(Advised(at=turn.now, action=Action.ADD, kg=decision.kg, pieces=decision.pieces))
-    feeding = reads and (session.top_c is None or session.top_c < aim.high_c)
+    feeding = (
+        reads and forbidden(turn) is None and (session.top_c is None or session.top_c < aim.high_c)
+    )
     turn.at_fire(
         Nudge(
             aim=aim,
@@ -114,7 +121,7 @@ def told_others(turn: Turn) -> None:
         return
     silent_for = (turn.now - session.heard_at) / timedelta(minutes=1)
     turn.write(Silent(at=turn.now, step="told"))
-    turn.alert(Need.SILENT, session.heard_at, minutes=round(silent_for))
+    turn.alert(Concern.SILENT, session.heard_at, minutes=round(silent_for))
     for person in turn.record.tenders[1:]:
         turn.say(SecondTold(minutes=round(silent_for), top_c=session.top_c), person, Urgency.FIRE)
     turn.in_minutes(AlarmName.UNATTENDED, UNATTENDED_MINUTES)

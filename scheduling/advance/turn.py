@@ -3,7 +3,8 @@
 A turn is local to one call of ``advance``; what leaves it is a frozen ``Outcome``.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from datetime import datetime, timedelta
 
 from scheduling.alarm import Alarm, AlarmName
@@ -33,6 +34,8 @@ class Turn:
         self.by = by
         self.key = key
         self.at = min(at, now) if at is not None else now
+        self.unheard = ""
+        """Words of the message at hand that nobody has understood."""
         self._entries: list[Entry] = []
         self._messages: list[Message] = []
         self._alarms: dict[AlarmName, datetime | None] = {}
@@ -64,6 +67,13 @@ class Turn:
         self._messages.append(
             Message(recipient, meaning, urgency, replaces, slot, expires, first, but, amends=amends)
         )
+
+    @contextmanager
+    def quietly(self) -> Iterator[None]:
+        """Keep what follows in the journal, and say nothing of it."""
+        said = list(self._messages)
+        yield
+        self._messages = said
 
     def at_fire(self, meaning: Meaning, *, replaces: str | None = "fire") -> None:
         """Say it to all who tend a burning fire; a newer word takes the place of an unsent one."""

@@ -39,7 +39,9 @@ class WallSays:
 @dataclass(frozen=True, slots=True)
 class Ground:
     """All that a decision stands on. ``forbidden`` is why no wood may go on whatever is read:
-    ``held``, ``trouble``, ``cure``, ``weather``, ``restricted``, ``away``, ``silent``."""
+    ``held``, ``trouble`` (a hazard that stops the fire), ``hazard`` (one that holds the wood),
+    ``unheard`` (words that nobody understood), ``cure``, ``weather``, ``restricted``, ``away``,
+    ``silent``."""
 
     session: Session
     now: datetime

@@ -9,6 +9,7 @@ from typing import Any
 from scheduling.firing.aim import Action, Aim
 from scheduling.journal import (
     Advised,
+    AllWell,
     CaseClosed,
     CaseHandedBack,
     CaseTaken,
@@ -19,6 +20,7 @@ from scheduling.journal import (
     FireDied,
     FireLit,
     FiringEnded,
+    HazardClosed,
     Hushed,
     Jotted,
     Measured,
@@ -29,7 +31,7 @@ from scheduling.journal import (
     TalkClosed,
     TalkOpened,
     TalkSaid,
-    TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 
@@ -44,7 +46,7 @@ START_COUNTS = timedelta(hours=3)
 
 FROM_AFAR = (
     Order, CaseTaken, CaseHandedBack, CaseClosed, Constructed, Jotted, TalkOpened, TalkClosed,
-    TroubleClosed,
+    HazardClosed,
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
@@ -82,6 +84,8 @@ class Session:
     nudged: Nudged | None = None
     silent: Silent | None = None
     hushed: Hushed | None = None
+    unheard: Unheard | None = None
+    """Words said here that nobody understood, and that nothing has settled since."""
     died_at: datetime | None = None
     ended: FiringEnded | None = None
     start: Measured | None = None
@@ -311,6 +315,8 @@ class _Open:
             }
         match entry:
             case Measured():
+                # A later message, understood whole: what it does not settle, it says anew.
+                known["unheard"] = None
                 if entry.at >= known["lit_at"]:
                     self.readings.append(entry)
             case FireLit():
@@ -332,6 +338,10 @@ class _Open:
                 known["silent"] = entry
             case Hushed():
                 known["hushed"] = entry
+            case Unheard():
+                known["unheard"] = entry
+            case AllWell():
+                known["unheard"] = None
             case FiringEnded():
                 known["ended"] = entry
             case _:

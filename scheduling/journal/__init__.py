@@ -26,17 +26,20 @@ from scheduling.journal.days import (
 from scheduling.journal.fire import (
     Advised,
     Alerted,
+    AllWell,
     CrackSeen,
     DoorMoved,
     FireDied,
     FireLit,
     FiringEnded,
+    HazardClosed,
+    HazardSeen,
     Hushed,
     Measured,
     Nudged,
     Seen,
     Silent,
-    TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 from scheduling.journal.office import (
@@ -97,7 +100,10 @@ Entry = Annotated[
     | DoorMoved
     | Seen
     | CrackSeen
-    | TroubleClosed
+    | HazardSeen
+    | HazardClosed
+    | Unheard
+    | AllWell
     | Advised
     | Alerted
     | Nudged
@@ -150,6 +156,7 @@ __all__ = [
     "Advised",
     "Agreed",
     "Alerted",
+    "AllWell",
     "Answered",
     "Asked",
     "Capped",
@@ -169,6 +176,8 @@ __all__ = [
     "FiringEnded",
     "Forbidden",
     "Foretold",
+    "HazardClosed",
+    "HazardSeen",
     "Held",
     "Hushed",
     "Joined",
@@ -198,8 +207,8 @@ __all__ = [
     "TalkClosed",
     "TalkOpened",
     "TalkSaid",
-    "TroubleClosed",
     "Undone",
+    "Unheard",
     "WeatherTold",
     "WoodPutOn",
     "Worded",

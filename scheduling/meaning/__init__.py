@@ -45,17 +45,19 @@ from scheduling.meaning.builder import (
 )
 from scheduling.meaning.danger import (
     CrackTold,
-    DangerStays,
-    FlueFlames,
+    HazardAsked,
+    HazardClosedTold,
+    HazardStays,
+    HazardTold,
     InstrumentBlind,
     InstrumentMissing,
-    OnHold,
-    Popping,
+    MustNotBurn,
+    NotHeard,
     SignTold,
     SkyNow,
     TooHot,
-    TroubleOver,
-    Unwell,
+    WhatIsWrong,
+    WhichHazard,
 )
 from scheduling.meaning.days import (
     DaysKept,
@@ -70,6 +72,7 @@ from scheduling.meaning.days import (
 )
 from scheduling.meaning.fire import (
     Advice,
+    BackAsked,
     BreakInDone,
     DoorNoted,
     Doubtful,
@@ -189,6 +192,7 @@ Meaning = Annotated[
     | StokeNoted
     | Unattended
     | WelcomeBack
+    | BackAsked
     | LeavingFire
     | FiringDone
     | DoorNoted
@@ -198,17 +202,19 @@ Meaning = Annotated[
     | BreakInDone
     | StoppedForNow
     | IdleAsked
-    | Unwell
-    | FlueFlames
-    | Popping
     | CrackTold
+    | HazardAsked
+    | HazardClosedTold
+    | HazardStays
+    | HazardTold
+    | MustNotBurn
+    | NotHeard
+    | WhatIsWrong
+    | WhichHazard
     | InstrumentMissing
     | SignTold
     | TooHot
     | SkyNow
-    | OnHold
-    | DangerStays
-    | TroubleOver
     | InstrumentBlind
     | DaysProposed
     | DaysMoved
@@ -294,6 +300,7 @@ __all__ = [
     "AlertsGathered",
     "AllStays",
     "Answer",
+    "BackAsked",
     "BoardShown",
     "BreakInDone",
     "BuilderLeft",
@@ -305,7 +312,6 @@ __all__ = [
     "CrackTold",
     "CureCountdown",
     "CureDone",
-    "DangerStays",
     "DayChange",
     "DaysKept",
     "DaysMoved",
@@ -323,9 +329,12 @@ __all__ = [
     "FiringDone",
     "FiringShown",
     "FiringStatus",
-    "FlueFlames",
     "ForecastAgainst",
     "Greeted",
+    "HazardAsked",
+    "HazardClosedTold",
+    "HazardStays",
+    "HazardTold",
     "HelpShown",
     "HowToLay",
     "IdleAsked",
@@ -356,10 +365,12 @@ __all__ = [
     "MortarInDoubt",
     "MoveAsked",
     "MoveLeft",
+    "MustNotBurn",
     "NoClient",
     "NoDayFound",
     "NoInstrument",
     "NotClear",
+    "NotHeard",
     "NotToday",
     "NotUnderstood",
     "Noted",
@@ -369,7 +380,6 @@ __all__ = [
     "Nudge",
     "NudgesStopped",
     "OfficeHelp",
-    "OnHold",
     "OpenInvitation",
     "Option",
     "OrderLessGentle",
@@ -385,7 +395,6 @@ __all__ = [
     "PictureShown",
     "PlanLine",
     "PlanTold",
-    "Popping",
     "ReadingKept",
     "ReadingShown",
     "RecordShown",
@@ -412,10 +421,8 @@ __all__ = [
     "TeamRenamed",
     "TeamShown",
     "TooHot",
-    "TroubleOver",
     "Unattended",
     "UndoneTold",
-    "Unwell",
     "WaysApplied",
     "WaysKept",
     "WaysOutrun",
@@ -424,7 +431,9 @@ __all__ = [
     "WaysUnchanged",
     "Welcome",
     "WelcomeBack",
+    "WhatIsWrong",
     "WhichClient",
     "WhichDay",
+    "WhichHazard",
     "Why",
 ]

@@ -6,6 +6,7 @@ from typing import Literal
 from pydantic import AwareDatetime
 
 from scheduling.firing.aim import Action, Aim
+from scheduling.hazard import Hazard
 from scheduling.meaning.base import FiringShown, Said
 from scheduling.remark import Doubt, Topic
 
@@ -71,7 +72,7 @@ class NowTold(Said):
     next_at: AwareDatetime | None = None
     top_c: float | None = None
     top_at: AwareDatetime | None = None
-    trouble: str | None = None
+    hazard: Hazard | None = None
 
 
 class PictureShown(Said):

@@ -149,13 +149,22 @@ class WelcomeBack(Said):
 
 
 class LeavingFire(Said):
-    """What to do when the fire must be left: never with flames; spread, door as told, when safe.
+    """Somebody leaves the fire: for a moment (``short``), what to see to first; for longer, never
+    with flames: spread, door as told, when safe. ``back_at`` is when they are looked for.
     ``second``: somebody else tends it too, and has been told."""
 
     kind: Literal["leaving_fire"] = "leaving_fire"
     lit: bool
-    minutes: float | None = None
+    short: bool = False
+    back_at: AwareDatetime | None = None
     second: bool = False
+
+
+class BackAsked(Said):
+    """Who left the fire is looked for: are they back? Nothing else is asked of them."""
+
+    kind: Literal["back_asked"] = "back_asked"
+    repeat: bool = False
 
 
 class FiringDone(Said):

@@ -47,7 +47,7 @@ from scheduling.ports import PromisedDay
 from scheduling.record.case import Case, Talk, case_of, talk_of
 from scheduling.record.fold import Folded
 from scheduling.record.free import free_days
-from scheduling.record.trouble import OpenTrouble, open_troubles
+from scheduling.record.hazards import OpenHazard, open_hazards
 
 
 class Facts(Folded):
@@ -179,9 +179,9 @@ class Facts(Folded):
         return None if moved is None else moved.on
 
     @cached_property
-    def troubles(self) -> tuple[OpenTrouble, ...]:
-        """Troubles that stand open, the most pressing first."""
-        return open_troubles(self.facts)
+    def hazards(self) -> tuple[OpenHazard, ...]:
+        """Hazards that stand open, the gravest first."""
+        return open_hazards(self.facts)
 
     @cached_property
     def finished(self) -> bool:

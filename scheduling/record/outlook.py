@@ -19,11 +19,11 @@ from scheduling.journal import (
     Capped,
     DaysSaid,
     FiringEnded,
+    HazardClosed,
     LimitsSet,
     Reopened,
     Repaired,
     RepeatOrdered,
-    TroubleClosed,
     WeatherTold,
 )
 from scheduling.oven.maturity import Cure, Standing, cure
@@ -112,7 +112,7 @@ def cure_of(record: Facts, now: datetime) -> Cure | None:
             ),
             today,
             floor_d=max(FLOOR_D, (limits and limits.cure_floor_d) or 0),
-            frost_cleared=any(one.what == "mortar" for one in record.all_of(TroubleClosed)),
+            frost_cleared=any(one.what == "mortar" for one in record.all_of(HazardClosed)),
         )
     return record.cures[today]
 

@@ -17,6 +17,8 @@ from scheduling.journal import (
     DoorMoved,
     FiringEnded,
     Forbidden,
+    HazardClosed,
+    HazardSeen,
     Held,
     Jotted,
     LimitsSet,
@@ -31,7 +33,7 @@ from scheduling.journal import (
     Seen,
     TakenBack,
     TalkSaid,
-    TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 from scheduling.meaning import ClientShown, JournalLine, ReadingShown
@@ -138,10 +140,14 @@ def journal_line(one: Numbered, names: Mapping[str, Person]) -> JournalLine:
             told = {"day": first, "last": last}
         case Moved(not_before=day):
             told = {"day": day}
-        case Seen(what=what) | TroubleClosed(what=what):
+        case Seen(what=what) | HazardClosed(what=what):
             told = {"name": what}
         case Alerted(needs=needs) | CaseRung(needs=needs):
             told = {"name": needs}
+        case HazardSeen(hazard=hazard, words=words):
+            told = {"name": hazard.value, "text": words}
+        case Unheard(words=words):
+            told = {"text": words}
         case CrackSeen(size=size):
             told = {"text": size.value}
         case DoorMoved(on=on):

@@ -245,8 +245,10 @@ def fire() -> Iterator[Meaning]:
     yield said.WelcomeBack(away_minutes=55.0)
     yield said.WelcomeBack(away_minutes=2.0)
     yield said.WelcomeBack(read=False)
-    yield said.LeavingFire(lit=True)
-    yield said.LeavingFire(lit=True, minutes=20.0, second=True)
+    for short in (True, False):
+        yield said.LeavingFire(lit=True, short=short, back_at=SOON)
+        yield said.LeavingFire(lit=True, short=short, second=True)
+        yield said.BackAsked(repeat=short)
     yield said.LeavingFire(lit=False)
 
 
