@@ -9,8 +9,9 @@ import json
 from functools import cache
 from pathlib import Path
 
-from bot.understanding.second_reader.opinion import Levels, Role
+from bot.understanding.second_reader.opinion import Role
 from bot.understanding.second_reader.reader import SecondReader
+from scheduling.hazard import Hazard
 
 FOLDER = Path(__file__).parent / "model"
 """``encoder.onnx``, ``tokenizer.json``, and ``about.json``: digests and the order of outputs."""
@@ -65,8 +66,8 @@ def load(folder: Path) -> SecondReader:
     tokenizer.no_padding()
     tokenizer.no_truncation()
     roles = [Role(name) for name in about["roles"]]
-    levels = Levels(about["heard_from"], about["alarm_from"])
-    return SecondReader(session, tokenizer, about["hazards"], about["kinds"], roles, levels)
+    hazards = [Hazard(name) for name in about["hazards"]]
+    return SecondReader(session, tokenizer, hazards, about["kinds"], roles)
 
 
 def _read(file: Path) -> bytes:

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from scheduling.hazard import Hazard
+
 
 class Role(StrEnum):
     """What a number in a message is of."""
@@ -33,33 +35,11 @@ class NumberRole:
 class Opinion:
     """All that was heard in one message; likelihoods from 0 to 1.
 
-    ``hazards`` holds every hazard of the registry that people tell of, by its key; ``alarm`` is
-    how likely the message tells of any danger at all, named in the registry or not; ``kinds``
-    every kind of remark. ``heard`` and ``alarmed`` judge them by the levels that were set on
-    writers who taught nothing.
+    ``hazards`` holds every hazard that people tell of; ``alarm`` is how likely the message tells of
+    any danger at all, known to the registry or not; ``kinds`` every kind of remark.
     """
 
-    hazards: Mapping[str, float]
+    hazards: Mapping[Hazard, float]
     alarm: float
     kinds: Mapping[str, float]
     roles: tuple[NumberRole, ...]
-    levels: "Levels"
-
-    @property
-    def heard(self) -> tuple[str, ...]:
-        """The hazards that were heard, the likeliest first."""
-        likely = [key for key, value in self.hazards.items() if value >= self.levels.heard_from]
-        return tuple(sorted(likely, key=lambda key: -self.hazards[key]))
-
-    @property
-    def alarmed(self) -> bool:
-        """Whether it tells of a danger, or of something that should be asked about."""
-        return bool(self.heard) or self.alarm >= self.levels.alarm_from
-
-
-@dataclass(frozen=True, slots=True)
-class Levels:
-    """From where on a likelihood counts. They belong to one model and are kept with it."""
-
-    heard_from: float
-    alarm_from: float

@@ -1,13 +1,14 @@
 """``SecondReader``: one message in, an ``Opinion`` out. Pure, and the same on every processor."""
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
-from bot.understanding.second_reader.opinion import Levels, NumberRole, Opinion, Role
+from bot.understanding.second_reader.opinion import NumberRole, Opinion, Role
 from bot.understanding.second_reader.spelling_out import numbers_in, spelt_out
+from scheduling.hazard import Hazard
 
 if TYPE_CHECKING:
     from onnxruntime import InferenceSession
@@ -31,17 +32,15 @@ class SecondReader:
         self,
         session: "InferenceSession",
         tokenizer: "Tokenizer",
-        hazards: Sequence[str],
+        hazards: Sequence[Hazard],
         kinds: Sequence[str],
         roles: Sequence[Role],
-        levels: Levels,
     ) -> None:
         self._session = session
         self._tokenizer = tokenizer
         self._hazards = tuple(hazards)
         self._kinds = tuple(kinds)
         self._roles = tuple(roles)
-        self._levels = levels
 
     def read(self, text: str) -> Opinion:
         """What ``text`` tells. Never raises on any text; an empty one tells nothing."""
@@ -104,7 +103,6 @@ class SecondReader:
             0.0 if alarm is None else float(_likelihood(np.float32(alarm))),
             _likelihoods(self._kinds, kinds),
             roles,
-            self._levels,
         )
 
 
@@ -120,7 +118,10 @@ def _likelihood(logits: "Floats | np.float32") -> "Floats | np.float32":
     return 1.0 / (1.0 + np.exp(-logits))  # type: ignore[no-any-return]
 
 
-def _likelihoods(names: Sequence[str], logits: Floats | None) -> dict[str, float]:
+_Name = TypeVar("_Name", bound=str)
+
+
+def _likelihoods(names: Sequence[_Name], logits: Floats | None) -> dict[_Name, float]:
     if logits is None:
         return dict.fromkeys(names, 0.0)
     values = np.asarray(_likelihood(logits))
