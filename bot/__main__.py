@@ -15,6 +15,7 @@ COMMANDS = (
     "statistics",
     "replay",
     "check",
+    "aside",
     "backup",
     "restore",
 )

@@ -1,5 +1,7 @@
 """Whether stokewatch can run here: one finding for each thing it stands on, and what to do."""
 
+import asyncio
+import errno
 import shutil
 from collections.abc import AsyncIterator
 from dataclasses import dataclass
@@ -13,13 +15,21 @@ from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from pydantic import SecretStr
 from sqlalchemy import Connection, make_url, text
-from sqlalchemy.exc import SQLAlchemyError
+from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from sqlalchemy.ext.asyncio import create_async_engine
 
 from bot.settings import Settings
 from bot.understanding.second_reader import why_absent
+from storage.address import file_of
+from storage.faults import Busy, Damaged, DiskFull, fault_of
+from storage.owner import Owner, Whose, whose
 
 LEAST_FREE_BYTES = 200 * 1024 * 1024
+ROOM = (
+    f"Make room: at least {LEAST_FREE_BYTES // 2**20} MiB should be free. What is stored is safe, "
+    "but while the disk is full nothing that anybody writes can be kept, and no fire is helped."
+)
+
 MOST_SKEW = timedelta(seconds=30)
 """Nudges come by the clock: a minute off is a minute of fire."""
 
@@ -57,7 +67,10 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
         yield Finding("token", "none set: the terminal is the channel")
         yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
         return
-    yield Finding("first words", "`stokewatch run` shows, as it starts, the codes to begin with")
+    yield Finding(
+        "first words",
+        "the codes to begin with are shown at the first start, and by this check in a terminal",
+    )
     async for finding in telegram(settings.telegram_url, settings.token):
         yield finding
 
@@ -89,6 +102,8 @@ def disk_of(settings: Settings) -> Finding:
             with file.open("r+b"):
                 pass
     except OSError as error:
+        if error.errno in (errno.ENOSPC, errno.EDQUOT):
+            return Finding("disk", f"there is no room left in {folder}", ROOM)
         return Finding(
             "disk",
             f"{folder} cannot be written: {error.strerror}",
@@ -100,7 +115,7 @@ def disk_of(settings: Settings) -> Finding:
         return Finding(
             "disk",
             f"{free // 2**20} MiB are free in {folder}",
-            f"Make room: at least {LEAST_FREE_BYTES // 2**20} MiB should be free.",
+            ROOM,
         )
     return Finding("disk", f"{folder} can be written, {free // 2**30} GiB free")
 
@@ -129,17 +144,17 @@ def backups(settings: Settings) -> Finding:
 async def database(settings: Settings) -> AsyncIterator[Finding]:
     """Whether the database answers and is whole, and which migrations it has."""
     shown = settings.shown_database
+    strange = await asyncio.to_thread(stranger, settings)
+    if strange is not None:
+        yield strange
+        return
     engine = create_async_engine(settings.database_url)
     try:
         async with engine.connect() as connection:
             if engine.dialect.name == "sqlite":
                 state = (await connection.execute(text("PRAGMA quick_check"))).scalar_one()
                 if state != "ok":
-                    yield Finding(
-                        "database",
-                        f"{shown} is damaged: {state}",
-                        "Stop stokewatch and bring back a backup: stokewatch restore FILE.",
-                    )
+                    yield damaged(shown, str(state))
                     return
             else:
                 await connection.execute(text("SELECT 1"))
@@ -150,6 +165,9 @@ async def database(settings: Settings) -> AsyncIterator[Finding]:
             f"the driver {error.name} is not installed",
             "Install it with the package's extra: pip install 'stokewatch[postgres]'.",
         )
+        return
+    except DBAPIError as error:
+        yield _of_fault(shown, fault_of(error), _first_line(error))
         return
     except (SQLAlchemyError, OSError) as error:
         yield Finding(
@@ -162,6 +180,54 @@ async def database(settings: Settings) -> AsyncIterator[Finding]:
         await engine.dispose()
     yield Finding("database", f"{shown} answers")
     yield migrations(revision)
+
+
+def stranger(settings: Settings) -> Finding | None:
+    """A SQLite file that is not ours, or no database at all; None where there is none such."""
+    path = file_of(make_url(settings.database_url))
+    found = whose(path) if path is not None else Whose(Owner.NOBODY)
+    if found.owner is Owner.ANOTHER:
+        return Finding(
+            "database",
+            f"{path} is a database of another program (it has the tables {found.by})",
+            "Set STOKEWATCH_DATABASE_URL to a file of our own; this one is left as it is.",
+        )
+    if found.owner is Owner.NO_DATABASE:
+        return Finding(
+            "database",
+            f"{path} is not a database",
+            "Set STOKEWATCH_DATABASE_URL to another file. If this one was ours, it is damaged: "
+            "move it away and bring back a backup: stokewatch restore FILE.",
+        )
+    return None
+
+
+def damaged(shown: str, how: str) -> Finding:
+    """A database of ours with torn pages."""
+    return Finding(
+        "database",
+        f"{shown} is damaged: {how.splitlines()[0][:120]}",
+        "Stop stokewatch, move the file away (keep it) and bring back a backup: stokewatch "
+        "restore FILE.",
+    )
+
+
+def _of_fault(shown: str, fault: Exception, said: str) -> Finding:
+    """What a database that answers with a fault needs."""
+    match fault:
+        case Damaged():
+            return damaged(shown, said)
+        case DiskFull():
+            return Finding("database", f"{shown} finds no room: {said}", ROOM)
+        case Busy():
+            to_do = "Stop whatever has the file open, a second stokewatch for one."
+            return Finding("database", f"{shown} is held by another program", to_do)
+        case _:
+            return Finding(
+                "database",
+                f"{shown} does not answer: {said}",
+                "Check STOKEWATCH_DATABASE_URL, and that the database runs and lets us in.",
+            )
 
 
 def migrations(revision: str | None) -> Finding:

@@ -2,7 +2,7 @@
 
 import asyncio
 from collections.abc import Callable, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import partial
 from typing import Protocol
 
@@ -14,8 +14,8 @@ from scheduling.ports import Store
 from scheduling.waking.rounds import Rounds
 from scheduling.waking.waker import NextDue, Waker, Work
 
-DELIVERERS = 3
-"""Side by side, so that a send which hangs until its timeout holds up nobody else."""
+HELD_BACK = timedelta(seconds=0.25)
+"""What is due but was not taken waits for its chat's turn: looked at again after this."""
 
 MakeWaker = Callable[[Work, NextDue], Waker]
 
@@ -37,12 +37,32 @@ class Alarms(Protocol):
 class Deliveries(Protocol):
     """What the house needs of the dispatcher."""
 
-    async def deliver(self) -> object:
-        """Send every letter that can be sent now."""
+    async def begin(self) -> object:
+        """Give back what a run that died left half sent."""
         ...
 
-    async def recover(self) -> object:
-        """Settle what a run that died left half sent."""
+    async def heard(self, channel: str, address: str) -> None:
+        """Somebody wrote from there."""
+        ...
+
+    async def set_out(self) -> object:
+        """Start every send that can be started, and wait for none."""
+        ...
+
+    async def deliver(self) -> object:
+        """Send every letter that can be sent now, and see them settled."""
+        ...
+
+    async def next_due(self) -> datetime | None:
+        """When there is next something to send or to give back; None for never."""
+        ...
+
+    def when_freed(self, call: Callable[[], None]) -> None:
+        """``call`` whenever a chat may be written to again."""
+        ...
+
+    def halt(self) -> None:
+        """Give up what is under way."""
         ...
 
 
@@ -103,11 +123,9 @@ class House:
         self._chores_due: dict[Chore, datetime | None] = {}
         make = alarm_waker or (lambda work, due: Rounds("alarms", work, due, clock))
         self._alarm_waker = make(self._run_alarms, alarms.next_wake_up)
-        self._delivery_wakers = [
-            Rounds(f"deliveries {number}", deliveries.deliver, self._sendable, clock)
-            for number in range(1, DELIVERERS + 1)
-        ]
-        self._wakers: list[Waker] = [self._alarm_waker, *self._delivery_wakers]
+        self._delivery_waker = Rounds("deliveries", deliveries.set_out, self._sendable, clock)
+        deliveries.when_freed(self._delivery_waker.wake)
+        self._wakers: list[Waker] = [self._alarm_waker, self._delivery_waker]
         if weather is not None:
             self._wakers.append(Rounds("weather", self._look_at_weather, weather.next_due, clock))
         self._wakers += [
@@ -120,12 +138,27 @@ class House:
         try:
             await self._receiver.receive(incoming)
         finally:
-            self._wake_deliveries()
+            await self._hasten(incoming)
+            self._delivery_waker.wake()
+            self._alarm_waker.wake()
+
+    async def _hasten(self, incoming: Incoming) -> None:
+        try:
+            await self._deliveries.heard(incoming.channel, incoming.chat)
+        except Exception:  # noqa: BLE001 - no fault of what they wrote
+            _log.exception("what missed them is not hastened")
+
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """Hand on what could not be worked on; it is answered at once."""
+        try:
+            await self._receiver.went_unheard(incoming, why)
+        finally:
+            self._delivery_waker.wake()
             self._alarm_waker.wake()
 
     async def start(self) -> None:
-        """Settle what the last run left, then mind alarms and deliveries."""
-        await self._deliveries.recover()
+        """Give back what the last run left, then mind alarms and deliveries."""
+        await self._deliveries.begin()
         for waker in self._wakers:
             waker.start()
 
@@ -136,6 +169,7 @@ class House:
             await self._deliveries.deliver()
         except Exception:  # noqa: BLE001 - it is stored, and sent at the next start
             _log.exception("not everything was sent")
+        self._deliveries.halt()
 
     def fault(self) -> str | None:
         """What has stopped though it should run, or None."""
@@ -159,13 +193,12 @@ class House:
                 await chore.look()
 
     async def deliver(self) -> None:
-        """Send every letter that can be sent now, and settle those that a dead run left."""
-        await self._deliveries.recover()
+        """Send every letter that can be sent now."""
         await self._deliveries.deliver()
 
     async def next_due(self) -> datetime | None:
         """When an alarm comes due, a letter may be sent or the weather is looked at."""
-        times: list[datetime | None] = [await self._alarms.next_wake_up(), await self._sendable()]
+        times = [await self._alarms.next_wake_up(), await self._deliveries.next_due()]
         if self._weather is not None:
             times.append(await self._weather.next_due())
         self._chores_due = {chore: await chore.next_due() for chore in self._chores}
@@ -176,26 +209,20 @@ class House:
         """Let go of the store."""
         await self.store.close()
 
-    def _wake_deliveries(self) -> None:
-        for waker in self._delivery_wakers:
-            waker.wake()
-
     async def _look_at_weather(self) -> None:
         if self._weather is not None and await self._weather.look():
-            self._wake_deliveries()
+            self._delivery_waker.wake()
             self._alarm_waker.wake()
 
     async def _do(self, chore: Chore) -> None:
         if await chore.look():
-            self._wake_deliveries()
+            self._delivery_waker.wake()
 
     async def _run_alarms(self) -> None:
         # The first of many that came due while nothing ran does not wait for the last of them.
         while await self._alarms.run_some():
-            self._wake_deliveries()
-        await self._deliveries.recover()
-        self._wake_deliveries()
+            self._delivery_waker.wake()
 
     async def _sendable(self) -> datetime | None:
-        async with self.store.read() as unit:
-            return await unit.outbox.next_sendable()
+        due = await self._deliveries.next_due()
+        return None if due is None else max(due, self.clock.now() + HELD_BACK)

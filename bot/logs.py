@@ -2,7 +2,9 @@
 
 import logging
 import sys
+import traceback
 from collections.abc import Iterable
+from pathlib import Path
 from typing import TextIO
 
 import structlog
@@ -61,6 +63,16 @@ def set_up(
     root = logging.getLogger()
     root.handlers[:] = [handler]
     root.setLevel(level)
+
+
+def place_of(error: BaseException) -> str:
+    """What kind of error, and where it was raised. Its text may hold somebody's words, and stays
+    out of the logs."""
+    where = ""
+    for frame, line in traceback.walk_tb(error.__traceback__):
+        code = frame.f_code
+        where = f" in {Path(code.co_filename).name}:{line} {code.co_name}"
+    return type(error).__name__ + where
 
 
 class _Redacting(structlog.stdlib.ProcessorFormatter):

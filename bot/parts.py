@@ -35,3 +35,14 @@ def codes_of(settings: Settings) -> FirstRunCodes | None:
     if settings.token is None:
         return None
     return first_run_codes(settings.token.get_secret_value())
+
+
+def first_words(settings: Settings) -> tuple[str, ...]:
+    """What the first owner and the first builder send; nothing where no code is needed."""
+    codes = codes_of(settings)
+    if codes is None:
+        return ()
+    return (
+        f"Fire alone? Send the bot: /start {codes.owner}",
+        f"A builder? Send the bot: /start {codes.builder}",
+    )

@@ -36,22 +36,28 @@ from bot.health import (
     Endpoint,
     Watch,
     alarms_on_time,
+    can_keep,
     inbox_on_time,
     outbox_on_time,
+    set_aside,
 )
 from bot.house import House
+from bot.listening import listening_on
 from bot.papers.gathering import RecordGathering
 from bot.settings import Settings
 from bot.weather.configured import configured_source
 from bot.weather.source import WeatherSource
 from bot.weather.watch import EVERY, WeatherWatch
+from bot.wording.unkept import UNKEPT
 from scheduling.clock import Clock, PacedClock, SteppedClock, SystemClock, pace_of
 from scheduling.pacing import Pacing
 from scheduling.ports import Builder, Person, Store, Voice
-from scheduling.waking.dispatcher import LEASE, Carrier, Dispatcher
+from scheduling.waking.carrying import Carrier
+from scheduling.waking.dispatcher import LEASE, Dispatcher
 from scheduling.waking.engine import Engine
 from scheduling.waking.records import Book
 from scheduling.waking.waker import Daily, SchedulerWaker
+from storage.holding import held_alone
 
 CHAT_LOOKS_EVERY = timedelta(hours=6)
 """Weather of a conversation driven by hand, where weeks pass in seconds."""
@@ -97,11 +103,10 @@ async def telegram_house(
     clock = clock or SystemClock()
     pace = pace_of(clock)
     async with AsyncExitStack() as stack:
+        alone = stack.enter_context(held_alone(settings.database_url))
         source = weather or await stack.enter_async_context(configured_source(settings))
         pacing = Pacing() if pace == 1.0 else None
-        house = await _house(
-            settings, parts, clock, carriers, secrets_id, pacing, source, links, files
-        )
+        house = await _house(settings, parts, clock, carriers, alone, pacing, source, links, files)
         stack.push_async_callback(house.close)
         channel = TelegramChannel(
             settings.token,
@@ -114,7 +119,8 @@ async def telegram_house(
             commands=parts.commands,
             timeouts=parts.timeouts,
             gather=partial(RecordGathering, house.store),
-            listening=SystemClock() if pace != 1.0 else None,
+            connected=links.learn,
+            unkept=UNKEPT,
         )
         # Telegram counts in its own seconds, whatever the pace.
         carriers[TELEGRAM] = channel.carrier if pacing else InRealTime(channel.carrier, pace)
@@ -123,7 +129,6 @@ async def telegram_house(
         # is closed.
         stack.push_async_callback(channel.close)
         await channel.start()
-        links.learn(channel.bot_name)
         stack.push_async_callback(house.stop)
         await house.start()
         stack.push_async_callback(channel.stop_taking_in)
@@ -145,8 +150,10 @@ async def terminal_house(
     paced = settings.pace != 1.0
     clock: Clock = PacedClock(system.now(), settings.pace) if paced else system
     carriers: dict[str, Carrier] = {}
-    async with configured_source(settings) as source:
-        house = await _house(settings, parts, clock, carriers, secrets_id, None, source)
+    async with AsyncExitStack() as stack:
+        alone = stack.enter_context(held_alone(settings.database_url))
+        source = await stack.enter_async_context(configured_source(settings))
+        house = await _house(settings, parts, clock, carriers, alone, None, source)
         gather = RecordGathering(house.store)
         carrier = TerminalCarrier(console, clock, parts.painter, pictures, gather)
         carriers[TERMINAL] = carrier
@@ -209,7 +216,7 @@ async def _house(
     parts: Parts,
     clock: Clock,
     carriers: dict[str, Carrier],
-    new_id: NewId,
+    alone: bool,
     pacing: Pacing | None,
     weather: WeatherSource | None,
     links: Links | None = None,
@@ -223,7 +230,7 @@ async def _house(
         parts,
         clock,
         carriers,
-        new_id,
+        secrets_id,
         pacing,
         settings.quiet(),
         weather=weather,
@@ -232,6 +239,7 @@ async def _house(
         backup_days=KEPT if backup else None,
         keep_erased=ErasedList(erased, settings.database_url).keep if erased else None,
         files=files,
+        alone=alone,
     )
 
 
@@ -251,11 +259,14 @@ def _open(
     backup_days: int | None = None,
     keep_erased: KeepList | None = None,
     files: Mapping[str, SentFiles] | None = None,
+    alone: bool = False,
 ) -> House:
     """APScheduler knows no hours but the machine's, so another clock is followed in rounds."""
     engine: Engine[Any] = Engine(store, parts.voice, clock, parts.book, new_id)
     lease = LEASE * pace_of(clock)
-    dispatcher = Dispatcher(store, clock, carriers, new_id, pacing=pacing, lease=lease)
+    dispatcher = Dispatcher(
+        store, clock, carriers, pacing=pacing, lease=lease, again=parts.voice.again, alone=alone
+    )
     base = Foundation(
         store,
         clock,
@@ -301,7 +312,7 @@ async def _watched(
             await channel.revive()
 
     store, clock = house.store, house.clock
-    checks: list[Check] = [running, house.weather_fault]
+    checks: list[Check] = [running, can_keep(store), house.weather_fault]
     if pace_of(clock) == 1.0:
         # On a faster clock two minutes are over before anybody could be late.
         checks += [
@@ -312,8 +323,10 @@ async def _watched(
     watching = asyncio.create_task(Watch(checks, mend).run(), name="watch")
     stack.callback(watching.cancel)
     if settings.health_port is not None:
-        endpoint = Endpoint(checks, settings.health_port)
-        endpoint.open()
+        counts = {"set_aside": set_aside(store)}
+        endpoint = Endpoint(checks, settings.health_port, counts)
+        with listening_on("127.0.0.1", settings.health_port, "STOKEWATCH_HEALTH_PORT"):
+            endpoint.open()
         stack.push_async_callback(endpoint.close)
 
 

@@ -64,6 +64,14 @@ class Spoke:
 
 
 @dataclass(frozen=True, slots=True)
+class WentUnheard:
+    """A person's message was kept but could not be worked on, by a fault of ours."""
+
+    person: str
+    key: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Chose:
     """A person pressed a button, gave a command or answered a question of the set-up.
 
@@ -95,6 +103,10 @@ CAME_BACK = "came_back"
 """``why`` of a Delivery to somebody who let us in again, and said nothing more."""
 
 
+HEARD = "heard"
+"""``why`` of a person being reached who wrote by themselves."""
+
+
 @dataclass(frozen=True, slots=True)
 class Delivery:
     """What became of messages to a person: they blocked us, or came back, or it is unknown."""
@@ -104,4 +116,4 @@ class Delivery:
     why: str = ""
 
 
-Happening = Begun | WaysTaken | Spoke | Chose | Came | Forecasted | Delivery
+Happening = Begun | WaysTaken | Spoke | WentUnheard | Chose | Came | Forecasted | Delivery

@@ -18,6 +18,10 @@ Recipient = str
 TENDERS: Literal["tenders"] = "tenders"
 """Everybody who tends this oven's fire: the owner and a second person."""
 
+FIRE_THREAD: Literal["fire"] = "fire"
+"""The thread of what to do at the fire. A danger replaces it too: nobody who was told to let the
+fire die may afterwards be handed an older word to put wood on."""
+
 BUILDER: Literal["builder"] = "builder"
 """The builder's team that looks after this oven; nobody, for an owner alone."""
 
@@ -33,10 +37,10 @@ def team(builder_id: str) -> Recipient:
 class Urgency(StrEnum):
     """How a message behaves on its way.
 
-    DANGER passes quiet hours and pacing order, and is repeated once when its delivery is
-    unknown; FIRE belongs to a burning fire, passes quiet hours, and is repeated likewise
-    (worded so that a repeat does no harm); ANSWER replies to somebody awake; CALM waits for
-    quiet hours to end and is never repeated.
+    DANGER passes quiet hours, overtakes whatever is on its way, and takes the place of what was
+    to be done at the fire; FIRE belongs to a burning fire and passes quiet hours; ANSWER replies
+    to somebody awake; CALM waits for quiet hours to end. How soon each is tried again is in
+    ``patience``.
     """
 
     DANGER = "danger"

@@ -1,7 +1,6 @@
-"""How fast we may talk, and when we try again: values that decide, without a clock of their own."""
+"""How fast we may talk: a value that decides, without a clock of its own."""
 
 from dataclasses import dataclass
-from datetime import timedelta
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,21 +17,3 @@ class Pacing:
     def room(self, just_tried: int) -> int:
         """How many more may be tried now, when ``just_tried`` were in the last second."""
         return max(0, self.all_per_second - just_tried)
-
-
-@dataclass(frozen=True, slots=True)
-class Backoff:
-    """Waits ``first * factor ** (attempts - 1)``, never longer than ``longest``.
-
-    After ``give_up_after`` from the moment a message could first be sent, it is given up.
-    """
-
-    first: timedelta = timedelta(seconds=2)
-    factor: float = 2.0
-    longest: timedelta = timedelta(minutes=1)
-    give_up_after: timedelta = timedelta(hours=24)
-
-    def wait(self, attempts: int) -> timedelta:
-        """How long to wait after the attempt of that number, counted from 1."""
-        growth = self.factor ** min(max(attempts, 1) - 1, 60)
-        return min(self.longest, timedelta(seconds=self.first.total_seconds() * growth))

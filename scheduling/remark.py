@@ -239,6 +239,7 @@ class Topic(StrEnum):
     WEATHER = "weather"
     STEAM = "steam"
     RESTRICTIONS = "restrictions"
+    PUT_OUT = "put_out"
     OTHER = "other"
 
 

@@ -5,7 +5,9 @@
     ├── ReadOnly         the file, its folder or the server takes no writing
     ├── DiskFull         no room left
     ├── Damaged          not a database, torn pages, rows that cannot be read
+    ├── NotOurs          a file of another program, or no database at all
     ├── Busy             another process held the write lock for too long
+    ├── InUse            another stokewatch runs on the same file
     ├── NewerSchema      written by a newer stokewatch
     ├── RuleBroken       a row that its table refuses: a fault of ours
     └── BackupFault      a backup that cannot be made, read or put back
@@ -13,7 +15,9 @@
 Whatever is raised inside a unit of work leaves the store as it was before the unit.
 """
 
-from sqlalchemy.exc import DBAPIError, IntegrityError
+from errno import EDQUOT, EIO, EMFILE, ENFILE, ENOMEM, ENOSPC, EROFS
+
+from sqlalchemy.exc import DataError, DBAPIError, IntegrityError
 
 from scheduling.ports import Conflict
 
@@ -38,8 +42,16 @@ class Damaged(StorageFault):
     """It cannot be read."""
 
 
+class NotOurs(StorageFault):
+    """It belongs to somebody else."""
+
+
 class Busy(StorageFault):
     """Another process holds it."""
+
+
+class InUse(StorageFault):
+    """Another of our processes runs on it."""
 
 
 class NewerSchema(StorageFault):
@@ -52,6 +64,19 @@ class RuleBroken(StorageFault):
 
 class BackupFault(StorageFault):
     """A backup that cannot be made or put back."""
+
+
+_OF_THE_MACHINE = frozenset(
+    {ENOSPC, EDQUOT, EIO, EROFS, EMFILE, ENFILE, ENOMEM}
+)  # no room, no more files, a disk that fails
+
+
+def of_the_store(error: BaseException) -> bool:
+    """Whether ``error`` is the disk's or the database's, and none of what was to be kept: the same
+    will work when they do."""
+    if isinstance(error, OSError):
+        return error.errno in _OF_THE_MACHINE
+    return isinstance(error, StorageFault | Conflict) and not isinstance(error, RuleBroken)
 
 
 _SQLITE: tuple[tuple[str, type[Exception], str], ...] = (
@@ -85,7 +110,7 @@ _SQLSTATES: tuple[tuple[str, type[Exception], str], ...] = (
 def fault_of(error: DBAPIError) -> Exception:
     """The fault (or Conflict) that a driver's error stands for."""
     said = str(error.orig)
-    if isinstance(error, IntegrityError):
+    if isinstance(error, IntegrityError | DataError):
         return RuleBroken(f"a row was refused: {said}")
     state = getattr(error.orig, "sqlstate", None)
     for known, kind, sentence in _SQLSTATES:

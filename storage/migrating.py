@@ -21,7 +21,16 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.ext.asyncio import create_async_engine
 
 from storage.address import file_of, read_address
-from storage.faults import CannotOpen, Damaged, DiskFull, NewerSchema, ReadOnly, fault_of
+from storage.faults import (
+    CannotOpen,
+    Damaged,
+    DiskFull,
+    NewerSchema,
+    NotOurs,
+    ReadOnly,
+    fault_of,
+)
+from storage.owner import Owner, whose
 
 _LOCK = 7_358_105
 """Key of PostgreSQL's advisory lock: of two processes that start, one migrates."""
@@ -60,6 +69,7 @@ def migrate_file(path: Path | None, *, to: str = "head", scripts: Path | None = 
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise CannotOpen(f"The folder {path.parent} cannot be made: {error.strerror}.") from error
+    _refuse_what_is_not_ours(path)
     engine = create_engine(f"sqlite:///{path}")
 
     @event.listens_for(engine, "connect")
@@ -91,6 +101,22 @@ def migrate_file(path: Path | None, *, to: str = "head", scripts: Path | None = 
         raise fault_of(error) from error
     finally:
         engine.dispose()
+
+
+def _refuse_what_is_not_ours(path: Path) -> None:
+    """Before anything is written: even to open a file our way changes it."""
+    found = whose(path)
+    if found.owner is Owner.ANOTHER:
+        raise NotOurs(
+            f"{path} is a database of another program (it has the tables {found.by}), and nothing "
+            "was changed there. Set STOKEWATCH_DATABASE_URL to a file of our own."
+        )
+    if found.owner is Owner.NO_DATABASE:
+        raise NotOurs(
+            f"{path} is no SQLite database, and nothing was changed there. Set "
+            "STOKEWATCH_DATABASE_URL to another file; if this one was ours, bring back a backup: "
+            "move it away, then stokewatch restore FILE."
+        )
 
 
 def upgrade(connection: Connection, to: str = "head", scripts: Path | None = None) -> None:

@@ -1,13 +1,12 @@
 """What is to be said, and what became of it."""
 
 import dataclasses
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import datetime
 
 from sqlalchemy import (
     ColumnElement,
     and_,
-    bindparam,
     delete,
     exists,
     false,
@@ -20,19 +19,17 @@ from sqlalchemy import (
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.blotting import blotted
-from scheduling.outcome import Urgency
+from scheduling.outcome import FIRE_THREAD, Urgency
 from scheduling.pacing import Pacing
-from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
+from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed, takes_the_place
 from storage import sending, tables
 from storage.blotting import blotted_labels, blotted_parcel, named_in
 from storage.breath import out_of_breath, tried
-from storage.letters import letter_of, row_of
-from storage.sending import OPEN, SENDING, TODO
+from storage.letters import RANK, letter_of, row_of
+from storage.sending import OPEN, REPLACED, SENDING, TODO
 from storage.upsert import put, put_each_if_new
 
 _L, _P, _B, _Z = tables.outbox, tables.people, tables.buttons, tables.pauses
-
-_REPLACED = {"state": OutboxState.CANCELLED.value, "why": "replaced by a newer one"}
 
 _CLAIMS = 7_358_104
 """Key of PostgreSQL's advisory lock: claims of several processes go one after another."""
@@ -45,7 +42,7 @@ class SqlOutbox:
         self._connection = connection
 
     async def post(self, letter: Letter) -> None:
-        """Store; cancels unsent letters to the same person with the same ``replaces``."""
+        """Store; cancels what the letter takes the place of."""
         await self.post_each([letter])
 
     async def post_each(self, letters: Sequence[Letter]) -> None:
@@ -53,13 +50,14 @@ class SqlOutbox:
         if not letters:
             return
         rows = [row_of(letter) for letter in letters]
-        threads: dict[tuple[str, str], dict[str, object]] = {}
+        unsent: list[tuple[Letter, dict[str, object]]] = []
         for letter, row in zip(letters, rows, strict=True):
-            if letter.replaces is not None and letter.state is OutboxState.TODO:
-                thread = (letter.person, letter.replaces)
-                threads.get(thread, {}).update(_REPLACED)
-                threads[thread] = row
-        await self._cancel(sorted(threads))
+            if letter.state is OutboxState.TODO:
+                for old, old_row in unsent:
+                    if takes_the_place(letter, old):
+                        old_row.update(REPLACED)
+                unsent.append((letter, row))
+        await self._cancel([letter for letter, _ in unsent])
         await self._connection.execute(insert(_L), rows)
         # A repeated letter has the buttons of the first: whichever is pressed, it is one press.
         buttons = [
@@ -75,7 +73,13 @@ class SqlOutbox:
         return None if row is None else letter_of(row)
 
     async def claim(
-        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+        self,
+        now: datetime,
+        lease_until: datetime,
+        limit: int,
+        pacing: Pacing | None = None,
+        *,
+        danger_only: bool = False,
     ) -> tuple[Letter, ...]:
         """Take sendable letters and mark them sending."""
         if self._connection.dialect.name == "postgresql":
@@ -90,7 +94,8 @@ class SqlOutbox:
             held |= await out_of_breath(self._connection, now, pacing)
         if limit <= 0:
             return ()
-        wanted = {"now": now, "held": sorted(held), "most": limit}
+        rank = RANK[Urgency.DANGER if danger_only else Urgency.CALM]
+        wanted = {"now": now, "held": sorted(held), "most": limit, "rank": rank}
         ids = list((await self._connection.execute(sending.SENDABLE, wanted)).scalars())
         if not ids:
             return ()
@@ -108,18 +113,19 @@ class SqlOutbox:
         ref: str | None = None,
         why: str = "",
         not_before: datetime | None = None,
+        in_doubt: bool = False,
     ) -> bool:
         """Write what became of a claimed letter; False if it was no longer ours to settle."""
-        ours = [SENDING]
-        if state is OutboxState.SENT:
-            ours.append(OutboxState.UNKNOWN.value)
+        ours = sending.MAY_BE_SENT if state is OutboxState.SENT else _L.c.state == SENDING
         values: dict[str, object] = {"state": state.value, "why": why, "lease_until": None}
         if state is OutboxState.SENT:
             values |= {"sent_at": at, "ref": ref}
         if not_before is not None:
             values["not_before"] = not_before
+        if in_doubt:
+            values["doubts"] = _L.c.doubts + 1
         done = await self._connection.execute(
-            update(_L).where(_L.c.id == letter_id, _L.c.state.in_(ours)).values(**values)
+            update(_L).where(_L.c.id == letter_id, ours).values(**values)
         )
         return bool(done.rowcount)
 
@@ -135,12 +141,27 @@ class SqlOutbox:
         rows = await self._connection.execute(sending.LAPSED, {"now": now})
         return tuple(map(letter_of, rows))
 
+    async def renew(self, letter_ids: Collection[str], lease_until: datetime) -> None:
+        """They are still being sent: ours until then."""
+        renewed = {"ids": sorted(letter_ids), "lease": lease_until}
+        await self._connection.execute(sending.RENEW, renewed)
+
+    async def hasten(self, now: datetime, person_id: str | None = None) -> None:
+        """Those that wait because a try failed wait no longer."""
+        waiting = sending.HASTEN
+        if person_id is not None:
+            waiting = waiting.where(_L.c.person == person_id)
+        await self._connection.execute(waiting, {"now": now})
+
     async def superseded(self, letter: Letter) -> bool:
-        """Whether a newer letter to the same person has the same ``replaces``."""
+        """Whether a newer letter to the same person takes its place."""
         if letter.replaces is None:
             return False
         own = select(_L.c.seq).where(_L.c.id == letter.id).scalar_subquery()
-        newer = and_(_L.c.person == letter.person, _L.c.replaces == letter.replaces, _L.c.seq > own)
+        by = [_L.c.replaces == letter.replaces]
+        if letter.replaces == FIRE_THREAD:
+            by.append((_L.c.rank == RANK[Urgency.DANGER]) & (_L.c.oven == letter.oven))
+        newer = and_(_L.c.person == letter.person, or_(*by), _L.c.seq > own)
         found = await self._connection.execute(select(exists().where(newer)))
         return bool(found.scalar_one())
 
@@ -233,15 +254,6 @@ class SqlOutbox:
         rows = await self._connection.execute(sending.PAUSES_NOW, {"now": now})
         return {row.who: row.until for row in rows}
 
-    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
-        """Letters made since then of which nobody knows whether they arrived."""
-        rows = await self._connection.execute(
-            select(_L)
-            .where(_L.c.state == OutboxState.UNKNOWN.value, _L.c.created_at >= since)
-            .order_by(_L.c.seq)
-        )
-        return tuple(map(letter_of, rows))
-
     async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
         """The newest letter sent in that slot: the one to edit."""
         return await self._newest_sent(person_id, slot)
@@ -260,9 +272,12 @@ class SqlOutbox:
         if row is None:
             return None
         choice = Parcel.model_validate_json(row.parcel).choices.get(row.label)
-        return None if choice is None else Pressed(row.oven, row.person, row.id, choice)
+        if choice is None:
+            return None
+        in_doubt = row.doubts > 0 and row.state != OutboxState.SENT.value
+        return Pressed(row.oven, row.person, row.id, choice, in_doubt)
 
-    async def next_sendable(self) -> datetime | None:
+    async def next_sendable(self, in_hand: Collection[str] = ()) -> datetime | None:
         """When there is next something to claim or a lease to look at; None for never."""
         rows = await self._connection.execute(sending.WAITING)
         pauses = {row.who: row.until for row in await self._connection.execute(sending.PAUSES)}
@@ -270,16 +285,20 @@ class SqlOutbox:
         times = []
         for person, first in rows:
             times.append(max(t for t in (first, pauses.get(person), for_all) if t is not None))
-        lease = await self._connection.execute(sending.LEASES_END)
+        lease = await self._connection.execute(sending.LEASES_END, {"in_hand": sorted(in_hand)})
         times += [until for until in lease.scalars() if until is not None]
         return min(times, default=None)
 
-    async def _cancel(self, threads: Sequence[tuple[str, str]]) -> None:
+    async def _cancel(self, letters: Sequence[Letter]) -> None:
+        """Whatever unsent letters these take the place of."""
+        threads = {(one.person, one.replaces) for one in letters if one.replaces is not None}
         if threads:
-            thread = _L.c.person == bindparam("who"), _L.c.replaces == bindparam("thread")
-            rows = [{"who": person, "thread": replaces} for person, replaces in threads]
-            cancel = update(_L).where(*thread, _L.c.state == TODO).values(**_REPLACED)
-            await self._connection.execute(cancel, rows)
+            rows = [{"who": person, "thread": replaces} for person, replaces in sorted(threads)]
+            await self._connection.execute(sending.REPLACE_THREAD, rows)
+        dangers = {(one.person, one.oven) for one in letters if one.urgency is Urgency.DANGER}
+        rows = [{"who": person, "about": oven} for person, oven in dangers if oven is not None]
+        if rows:
+            await self._connection.execute(sending.REPLACE_AT_FIRE, rows)
 
     async def _newest_sent(self, person_id: str, slot: str | None = None) -> Letter | None:
         which = select(_L).where(_L.c.person == person_id, _L.c.sent_at.is_not(None))

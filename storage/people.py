@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from sqlalchemy import RowMapping, delete, select
+from sqlalchemy import RowMapping, delete, exists, select
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.ports import Person
@@ -28,6 +28,16 @@ class SqlPeople:
         where = (_P.c.channel == channel) & (_P.c.address == address)
         row = await self._connection.execute(select(_P).where(where))
         return _person(row.mappings().first())
+
+    async def belonging(self, channel: str, addresses: Sequence[str]) -> frozenset[str]:
+        """Those addresses at which somebody is reached who tends an oven or is of a team."""
+        tends = exists().where(tables.tenders.c.person == _P.c.id)
+        rows = await self._connection.execute(
+            select(_P.c.address)
+            .where((_P.c.channel == channel) & _P.c.address.in_(set(addresses)))
+            .where(_P.c.builder.is_not(None) | tends)
+        )
+        return frozenset(rows.scalars())
 
     async def put(self, person: Person) -> None:
         """Insert or replace by id."""

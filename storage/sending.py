@@ -3,10 +3,12 @@
 They run for every letter, and to build one in Python takes as long as to run it.
 """
 
-from sqlalchemy import bindparam, func, select, text, update
+from sqlalchemy import bindparam, func, or_, select, text, update
 
+from scheduling.outcome import FIRE_THREAD, Urgency
 from scheduling.ports import OutboxState
 from storage import tables
+from storage.letters import RANK
 
 _L = tables.outbox
 
@@ -23,6 +25,18 @@ EXPIRE = (
 """``now``."""
 
 _ORDER = (_L.c.rank, _L.c.created_at, _L.c.seq)
+_OVERTAKES = _L.c.rank == RANK[Urgency.DANGER]
+
+_SENDING = _L.alias("sending")
+_WRITTEN_TO = select(_SENDING.c.person).where(
+    text("sending.state in ('todo', 'sending')"), _SENDING.c.state == SENDING
+)
+_IN_TURN = or_(
+    _L.c.person.not_in(_WRITTEN_TO),
+    _OVERTAKES & _L.c.person.not_in(_WRITTEN_TO.where(_SENDING.c.rank == RANK[Urgency.DANGER])),
+)
+"""Nobody is written two letters at once; a danger waits for no other kind."""
+
 _FIRSTS = (
     select(
         _L.c.id,
@@ -30,7 +44,7 @@ _FIRSTS = (
         func.row_number().over(partition_by=_L.c.person, order_by=_ORDER).label("turn"),
     )
     .where(OPEN, _L.c.state == TODO, _L.c.not_before <= bindparam("now"))
-    .where(_L.c.person.not_in(select(_L.c.person).where(OPEN, _L.c.state == SENDING)))
+    .where(_L.c.rank <= bindparam("rank"), _IN_TURN)
     .where(_L.c.person.not_in(bindparam("held", expanding=True)))
     .subquery()
 )
@@ -41,8 +55,8 @@ SENDABLE = (
     .order_by(_FIRSTS.c.rank, _FIRSTS.c.created_at, _FIRSTS.c.seq)
     .limit(bindparam("most"))
 )
-"""The first letter of each person who is not being written to, most urgent first: ``now``,
-``held`` (persons to leave alone), ``most``."""
+"""The first letter of each person whose turn it is, most urgent first: ``now``, ``held`` (persons
+to leave alone), ``rank`` (of the least urgent), ``most``."""
 
 CLAIM = (
     update(_L)
@@ -57,6 +71,7 @@ CLAIM = (
         state=SENDING,
         lease_until=bindparam("lease"),
         tried_at=bindparam("now"),
+        first_tried_at=func.coalesce(_L.c.first_tried_at, bindparam("now", type_=tables.Instant())),
         attempts=_L.c.attempts + 1,
     )
     .returning(_L)
@@ -70,12 +85,29 @@ LAPSED = (
 )
 """``now``."""
 
+RENEW = (
+    update(_L)
+    .where(OPEN, _L.c.id.in_(bindparam("ids", expanding=True)), _L.c.state == SENDING)
+    .values(lease_until=bindparam("lease"))
+)
+"""``ids``, ``lease``."""
+
+HASTEN = (
+    update(_L)
+    .where(OPEN, _L.c.state == TODO, _L.c.attempts > 0, _L.c.not_before > bindparam("now"))
+    .values(not_before=bindparam("now"))
+)
+"""``now``. A letter that was tried had come to its hour before."""
+
+MAY_BE_SENT = or_(
+    _L.c.state == SENDING,
+    (_L.c.doubts > 0) & (_L.c.state != OutboxState.SENT.value),
+)
+"""One that nobody was sure of may turn out to have arrived, whatever was made of it since."""
+
 SENT = (
     update(_L)
-    .where(
-        _L.c.id == bindparam("letter"),
-        (_L.c.state == SENDING) | (_L.c.state == OutboxState.UNKNOWN.value),
-    )
+    .where(_L.c.id == bindparam("letter"), MAY_BE_SENT)
     .values(
         state=OutboxState.SENT.value,
         why="",
@@ -86,25 +118,36 @@ SENT = (
 )
 """``letter``, ``now``, ``its_ref``: the channel's own id of it."""
 
-_SENDING = _L.alias("sending")
-
 WAITING = (
     select(_L.c.person, func.min(_L.c.not_before).label("first"))
-    .where(OPEN, _L.c.state == TODO)
-    .where(
-        _L.c.person.not_in(
-            select(_SENDING.c.person).where(
-                text("sending.state in ('todo', 'sending')"), _SENDING.c.state == SENDING
-            )
-        )
-    )
+    .where(OPEN, _L.c.state == TODO, _IN_TURN)
     .group_by(_L.c.person)
 )
-"""Everybody with letters to come, and from when on, but for those being written to."""
+"""Everybody with letters to come whose turn it may be, and from when on."""
 
-LEASES_END = select(func.min(_L.c.lease_until)).where(OPEN, _L.c.state == SENDING)
-"""When the first lease runs out."""
+LEASES_END = select(func.min(_L.c.lease_until)).where(
+    OPEN, _L.c.state == SENDING, _L.c.id.not_in(bindparam("in_hand", expanding=True))
+)
+"""When the first lease runs out: ``in_hand`` (letters to leave out)."""
 
 PAUSES = select(tables.pauses)
 PAUSES_NOW = PAUSES.where(tables.pauses.c.until > bindparam("now"))
 """``now``."""
+
+REPLACED = {"state": OutboxState.CANCELLED.value, "why": "replaced by a newer one"}
+
+REPLACE_THREAD = (
+    update(_L)
+    .where(_L.c.person == bindparam("who"), _L.c.replaces == bindparam("thread"))
+    .where(_L.c.state == TODO)
+    .values(**REPLACED)
+)
+"""``who``, ``thread``."""
+
+REPLACE_AT_FIRE = (
+    update(_L)
+    .where(_L.c.person == bindparam("who"), _L.c.replaces == FIRE_THREAD)
+    .where(_L.c.oven == bindparam("about"), _L.c.state == TODO)
+    .values(**REPLACED)
+)
+"""``who``, ``about`` (the oven)."""

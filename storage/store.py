@@ -9,6 +9,7 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.ext.asyncio import AsyncEngine, create_async_engine
 
 from storage.address import file_of, read_address
+from storage.failing import Failing
 from storage.faults import Busy, CannotOpen
 from storage.migrating import migrate
 from storage.unit_of_work import SqlUnitOfWork
@@ -24,10 +25,11 @@ class SqlStore:
         self._reading = engine
         self._writing = engine.execution_options(stokewatch_writes=True)
         self._turn = asyncio.Lock() if engine.dialect.name == "sqlite" else None
+        self._failing = Failing()
 
     def write(self) -> SqlUnitOfWork:
         """A unit that holds the write lock from its start (SQLite), or locks as it goes."""
-        return SqlUnitOfWork(self._writing, self._turn)
+        return SqlUnitOfWork(self._writing, self._turn, self._failing)
 
     def read(self) -> SqlUnitOfWork:
         """A unit for looking only."""
@@ -45,6 +47,15 @@ class SqlStore:
                     await _tidy(raw.driver_connection)
             except (DBAPIError, sqlite3.Error) as error:
                 raise Busy(f"the file was not written anew: {error}") from error
+
+    async def try_writing(self) -> None:
+        """Write what is there already. Raises a ``StorageFault``: that of this try, or of
+        something bigger a moment ago, which may need more room than this does."""
+        async with self.write() as unit:
+            await unit.rewrite_nothing()
+            await unit.commit()
+        if (fault := self._failing.lately()) is not None:
+            raise fault
 
     async def close(self) -> None:
         """Let go of all connections."""

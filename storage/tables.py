@@ -163,6 +163,12 @@ inbox = Table(
         sqlite_where=text("state = 'waiting'"),
         postgresql_where=text("state = 'waiting'"),
     ),
+    Index(
+        "ix_inbox_set_aside",
+        "seq",
+        sqlite_where=text("state = 'set_aside'"),
+        postgresql_where=text("state = 'set_aside'"),
+    ),
 )
 
 outbox = Table(
@@ -182,7 +188,8 @@ outbox = Table(
     Column("slot", Text),
     Column("state", String(16), nullable=False),
     Column("attempts", Integer, nullable=False),
-    Column("repeat_of", String(64)),
+    Column("doubts", Integer, nullable=False, server_default=text("0")),
+    Column("first_tried_at", Instant),
     Column("sent_at", Instant),
     Column("ref", Text),
     Column("why", Text, nullable=False),

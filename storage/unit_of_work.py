@@ -25,6 +25,7 @@ from scheduling.ports import (
 from storage.alarms import SqlAlarms
 from storage.builders import SqlBuilders, SqlWays
 from storage.erasures import SqlErasures
+from storage.failing import Failing
 from storage.faults import Busy, fault_of
 from storage.hands import SqlHands
 from storage.inbox import SqlInbox
@@ -55,10 +56,14 @@ class SqlUnitOfWork:
     hands: Hands
 
     def __init__(
-        self, engine: AsyncEngine, turn: AbstractAsyncContextManager[object] | None = None
+        self,
+        engine: AsyncEngine,
+        turn: AbstractAsyncContextManager[object] | None = None,
+        failing: Failing | None = None,
     ) -> None:
         self._engine = engine
         self._turn = turn
+        self._failing = failing
         self._connection: AsyncConnection | None = None
 
     async def __aenter__(self) -> Self:
@@ -95,7 +100,20 @@ class SqlUnitOfWork:
         finally:
             await self._leave()
         if isinstance(error, DBAPIError):
-            raise fault_of(error) from error
+            fault = fault_of(error)
+            if self._failing is not None:
+                self._failing.note(fault)
+            raise fault from error
+
+    async def rewrite_nothing(self) -> None:
+        """Change a page to what it is (SQLite): whether that can be kept shows at the commit."""
+        if self._connection is None:
+            raise RuntimeError("a unit of work is open only inside its block")
+        if self._connection.dialect.name != "sqlite":
+            await self._connection.exec_driver_sql("select 1")
+            return
+        told = await self._connection.exec_driver_sql("PRAGMA user_version")
+        await self._connection.exec_driver_sql(f"PRAGMA user_version = {int(told.scalar_one())}")
 
     async def commit(self) -> None:
         """Keep what was done; the unit is over."""

@@ -5,7 +5,7 @@ from collections import defaultdict
 from datetime import timedelta
 
 from scheduling.ports import Letter, Person
-from scheduling.waking.dispatcher import Carrier, NotSent, Sent
+from scheduling.waking.carrying import Carrier, NotSent, Sent
 
 APART_S = 1.0
 """Between two messages to one chat: core.telegram.org/bots/faq, "My bot is hitting limits"."""

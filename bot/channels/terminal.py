@@ -26,7 +26,7 @@ from bot.conversation.incoming import FILE_BYTES, INLINE, Incoming, Receiver, re
 from bot.conversation.stored import incoming_of, row_of
 from scheduling.clock import Clock
 from scheduling.ports import Attachment, Letter, Person, Store
-from scheduling.waking.dispatcher import Sent
+from scheduling.waking.carrying import Sent
 
 CHANNEL: Final = "terminal"
 ADDRESS: Final = "you"

@@ -1,6 +1,7 @@
 """``stokewatch check``: can it run here, and what has to be done about each fault."""
 
 import asyncio
+import sys
 
 import typer
 
@@ -22,7 +23,14 @@ def check() -> None:
         raise typer.Exit(1) from None
     token = settings.token.get_secret_value() if settings.token else ""
     logs.set_up(settings.log_level, settings.log_json, [token])
-    if asyncio.run(_look(settings)):
+    faults = asyncio.run(_look(settings))
+    if settings.token is not None and sys.stdout.isatty():
+        # Loaded only now: drawing and weather take a second to import.
+        from bot.parts import first_words
+
+        for sentence in first_words(settings):
+            typer.echo(f"{'':<19}{sentence}")
+    if faults:
         raise typer.Exit(1)
 
 

@@ -12,8 +12,11 @@ from rich.console import Console
 from telegram.error import InvalidToken
 
 from bot import logs
+from bot.listening import PortTakenError
 from bot.settings import Settings, SettingsError, read_settings
+from storage.address import file_of, read_address
 from storage.faults import StorageFault
+from storage.owner import Owner, whose
 
 if TYPE_CHECKING:
     from bot.wiring import Parts
@@ -36,19 +39,22 @@ def run(
     level = settings.log_level if settings.token else "ERROR"
     logs.set_up(level, settings.log_json, secrets)
     # Loaded only now: drawing and weather take a second to import.
-    from bot.parts import codes_of, shipped
+    from bot.parts import first_words, shipped
 
     parts = shipped(settings)
-    codes = codes_of(settings)
-    if codes is not None:
-        typer.echo(f"Fire alone? Send the bot: /start {codes.owner}")
-        typer.echo(f"A builder? Send the bot: /start {codes.builder}")
+    if settings.token is not None and (sys.stdout.isatty() or is_first_run(settings)):
+        # Later starts are a service's, and its log is no place for them.
+        for sentence in first_words(settings):
+            typer.echo(sentence)
     try:
         asyncio.run(
             _telegram(settings, parts) if settings.token else _terminal(settings, parts, pictures)
         )
     except StorageFault as fault:
         typer.echo(f"{fault}\n`stokewatch check` looks at everything it stands on.", err=True)
+        raise typer.Exit(1) from None
+    except PortTakenError as fault:
+        typer.echo(str(fault), err=True)
         raise typer.Exit(1) from None
     except InvalidToken:
         typer.echo(
@@ -77,6 +83,12 @@ async def _terminal(settings: Settings, parts: "Parts", pictures: Path) -> None:
     console = Console(highlight=False)
     async with terminal_house(settings, parts, console, pictures, _typed, _name()) as channel:
         await channel.run()
+
+
+def is_first_run(settings: Settings) -> bool:
+    """Whether nobody can have begun yet, as far as a look at the file tells."""
+    path = file_of(read_address(settings.database_url))
+    return path is not None and whose(path).owner is Owner.NOBODY
 
 
 def _typed() -> str | None:

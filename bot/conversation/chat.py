@@ -65,9 +65,7 @@ class Chat:
         self._listener = listener
         self._tidy_up = tidy_up
         self._faults: list[Exception] = []
-        self._worker = InboxWorker(
-            CHANNEL, store, receiver, incoming_of, attempts=1, failed=self._note_fault
-        )
+        self._worker = InboxWorker(CHANNEL, store, receiver, incoming_of, failed=self._note_fault)
         self._count_at = (clock.now(), 0)
         self._due: datetime | None = None
         self._quiet = False

@@ -7,7 +7,7 @@ from datetime import datetime
 from bot.channels.markup import plain
 from scheduling.clock import Clock
 from scheduling.ports import Attachment, Letter, Person
-from scheduling.waking.dispatcher import Sent
+from scheduling.waking.carrying import Sent
 
 
 @dataclass(frozen=True, slots=True)

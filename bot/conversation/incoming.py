@@ -64,6 +64,11 @@ class Receiver(Protocol):
         already has no second effect."""
         ...
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """It could not be worked on, by a fault of ours: tell whoever sent it. Sets its row aside
+        in the same unit of work, with ``why`` for whoever runs the bot."""
+        ...
+
 
 def readable(text: str) -> str:
     """What is read of ``text``: cleaned, and no more than TEXT_LIMIT."""

@@ -6,6 +6,7 @@ Where only the person at the machine can speak, everybody is admitted.
 
 import hashlib
 import hmac
+import re
 
 from bot.conversation.door import oven_at_hand
 from bot.conversation.foundation import Foundation
@@ -16,7 +17,9 @@ from scheduling.ports import OvenCard, Person
 
 OPEN_CHANNELS = frozenset({"terminal", "replay"})
 
-SHORTEST_CODE = 12
+CODE = re.compile(r"[A-Za-z0-9_-]{12,64}", re.ASCII)
+"""What any code of ours looks like, and what a link can carry (core.telegram.org/bots/features,
+"Deep linking"): anything else that people write is never compared with one."""
 
 
 def first_run_codes(secret: str) -> FirstRunCodes:
@@ -30,10 +33,12 @@ def first_run_codes(secret: str) -> FirstRunCodes:
 
 def code_in(incoming: Incoming) -> str:
     """The code that somebody came with; "" for none."""
-    if incoming.command is not None:
-        return incoming.command.rest.strip() if incoming.command.name is CommandName.START else ""
-    text = (incoming.text or "").strip()
-    return text if len(text) >= SHORTEST_CODE and len(text.split()) == 1 else ""
+    said = incoming.command
+    if said is not None:
+        word = said.rest if said.name is CommandName.START else ""
+    else:
+        word = incoming.text or ""
+    return word.strip() if CODE.fullmatch(word.strip()) else ""
 
 
 class Meeting:

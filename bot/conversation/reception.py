@@ -1,5 +1,6 @@
 """Stands behind the channels: finds who speaks, and makes happenings of what they did."""
 
+import asyncio
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -12,15 +13,16 @@ from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
+from bot.conversation.set_aside import SetAside
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
 from bot.conversation.workshop import Workshop
-from bot.understanding import understand
+from bot.understanding import heard
 from bot.ways.applying import ways_of
 from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
 from scheduling.happening import CAME_BACK, Begun, Chose, Delivery, Happening, Spoke
 from scheduling.meaning import NothingHere, SetUpQuestion
-from scheduling.ports import OvenCard, Person
+from scheduling.ports import OutboxState, OvenCard, Person
 from scheduling.record import Record
 from scheduling.record.expect import expectation
 from scheduling.remark import Setting, Understood
@@ -50,6 +52,12 @@ class Reception:
         self._setting_up = setting_up or SettingUp()
         self._office = Office(base, self._setting_up)
         self._workshop = Workshop(base)
+        self._set_aside = SetAside(base, self._meeting)
+        self._reading = asyncio.Lock()
+
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """Tell whoever sent it; its row is set aside in the same unit of work."""
+        await self._set_aside.take(incoming, why)
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""
@@ -101,7 +109,7 @@ class Reception:
         name = "" if oven.name == person.name else oven.name
         begun = Begun(person.id, name, oven.builder, by, ways=ways)
         local = incoming.sent_at.astimezone(ZoneInfo(person.zone))
-        said = understand(incoming.text or "", Setting(unit=person.unit, now=local))
+        said = await self._read(incoming, Setting(unit=person.unit, now=local))
         talk = all(remark.kind in SMALL_TALK for remark in said.meanings)
         if incoming.command is not None or (talk and incoming.photo is None):
             await self._happen(incoming, person, oven.id, begun)
@@ -135,6 +143,8 @@ class Reception:
             pressed = await unit.outbox.pressed(incoming.press or "")
         if pressed is not None and pressed.person != person.id:
             pressed = None
+        if pressed is not None and pressed.in_doubt:
+            await self._has_arrived(pressed.letter)
         if pressed is not None and await self._people.press(incoming, person, pressed):
             return
         if pressed is not None and await self._workshop.press(incoming, person, pressed):
@@ -158,6 +168,12 @@ class Reception:
             shown_at = None if letter is None else letter.created_at
             await self._choose(incoming, person, oven.id, pressed.choice, shown_at)
 
+    async def _has_arrived(self, letter: str) -> None:
+        """Whoever presses its button has it before them: it need not be sent again."""
+        async with self._base.store.write() as unit:
+            await unit.outbox.settle(letter, OutboxState.SENT, self._base.clock.now())
+            await unit.commit()
+
     async def _hear(self, incoming: Incoming, person: Person, oven: OvenCard) -> None:
         if incoming.command is not None:
             choice = Command(name=incoming.command.name, rest=incoming.command.rest)
@@ -168,7 +184,7 @@ class Reception:
             await self._choose(incoming, person, oven.id, place)
             return
         record: Record = await self._base.engine.record(oven.id)
-        said = self._understood(incoming, person, record)
+        said = await self._understood(incoming, person, record)
         if await self._answered(incoming, person, oven, record, said):
             return
         await self._happen(
@@ -245,7 +261,7 @@ class Reception:
         if zone != person.zone:
             await self._meeting.put(person.model_copy(update={"zone": zone}))
 
-    def _understood(self, incoming: Incoming, person: Person, record: Record) -> Understood:
+    async def _understood(self, incoming: Incoming, person: Person, record: Record) -> Understood:
         if not incoming.text:
             return Understood()
         # Only a burning fire bears on its next number: a night later any number is likely.
@@ -261,7 +277,13 @@ class Reception:
             instrument_max_c=instrument.max_c if instrument is not None else None,
             open_hazards=tuple(one.what for one in record.hazards),
         )
-        return understand(incoming.text, setting)
+        return await self._read(incoming, setting)
+
+    async def _read(self, incoming: Incoming, setting: Setting) -> Understood:
+        """Beside everything else, since thousands of odd signs take a while; and one text at a
+        time, since what looks for dates in them was not made for several."""
+        async with self._reading:
+            return await asyncio.to_thread(heard, incoming.text or "", setting)
 
 
 def _key(incoming: Incoming, own: bool = False) -> str:

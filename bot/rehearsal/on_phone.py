@@ -54,6 +54,10 @@ class OnPhone:
             "truth": self._truth,
         }
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """The bot tells them."""
+        await self._bot.went_unheard(incoming, why)
+
     async def receive(self, incoming: Incoming) -> None:
         """Answer what is for the oven, hand on the rest, and do what was told to be done."""
         # The phone's own hour is not that of the rehearsal.

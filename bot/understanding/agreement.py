@@ -7,63 +7,47 @@ where words are left over and the second reader is uneasy, the words are asked a
 wood goes on before somebody has answered.
 """
 
-from collections.abc import Mapping
-from typing import Protocol
-
 from bot.understanding.grammar import understand
+from bot.understanding.second_reader import Opinion, second_reader
 from scheduling.hazard import Hazard
 from scheduling.remark import (
     Crack,
     Doubt,
     FireBan,
     HazardSaid,
+    Leaving,
+    Looked,
     Remark,
     Setting,
     Sign,
     Understood,
 )
 
-
-class Opinion(Protocol):
-    """What the second reader makes of a message: how likely it tells of each hazard, and of any
-    danger at all."""
-
-    @property
-    def hazards(self) -> Mapping[Hazard, float]:
-        """By hazard, from 0 to 1."""
-
-    @property
-    def alarm(self) -> float:
-        """From 0 to 1."""
-
-
-HEARD = 0.5
-"""Above this the second reader hears a hazard (chosen on writers held out of its training)."""
-UNEASY = 0.12
-"""Above this it is uneasy about words that the grammar has left over (likewise)."""
-ALARMED = 0.5
-"""Above this it is, whatever the grammar made of them."""
 SURE_OF_NONE = 0.02
-"""Below this a hazard that the grammar alone hears is asked about instead."""
+"""Below this alarm a hazard that the grammar alone hears is asked about instead."""
 
 QUOTED = 120
 
 
-def heard(text: str, setting: Setting, opinion: Opinion | None) -> Understood:
-    """What a message means to both readers; to the grammar alone without an ``opinion``."""
-    read = understand(text, setting)
+def heard(text: str, setting: Setting) -> Understood:
+    """What a message means to both readers; to the grammar alone where there is no second."""
+    reader = second_reader()
+    return agreed(text, understand(text, setting), None if reader is None else reader.read(text))
+
+
+def agreed(text: str, read: Understood, opinion: Opinion | None) -> Understood:
+    """What the grammar ``read``, with what the second reader thinks of it."""
     if opinion is None:
         return read
     by_grammar = {one.hazard for one in read.meanings if isinstance(one, HazardSaid)}
-    by_second = {hazard for hazard, share in opinion.hazards.items() if share >= HEARD}
-    by_second -= _said_otherwise(read.meanings)
-    hazards = by_grammar | by_second
-    if hazards and not by_second and opinion.alarm < SURE_OF_NONE:
+    by_second = {Hazard(one) for one in opinion.heard} - _said_otherwise(read.meanings)
+    if by_grammar and not by_second and opinion.alarm < SURE_OF_NONE:
         return _asked(read, text)
-    if hazards:
-        return _endangered(read, hazards, opinion)
-    uneasy = opinion.alarm >= (UNEASY if read.unheard else ALARMED)
-    return _asked(read, text) if uneasy else read.model_copy(update={"unheard": ""})
+    if by_grammar or by_second:
+        return _endangered(read, by_grammar | by_second, opinion)
+    if opinion.alarmed and not _said_otherwise(read.meanings):
+        return _asked(read, text)
+    return read.model_copy(update={"unheard": ""})
 
 
 def _said_otherwise(meanings: tuple[Remark, ...]) -> set[Hazard]:
@@ -77,6 +61,12 @@ def _said_otherwise(meanings: tuple[Remark, ...]) -> set[Hazard]:
                 told.add(Hazard.BAN)
             case Sign(kind="too_big"):
                 told.add(Hazard.OUT_OF_CONTROL)
+            case Leaving():
+                told.add(Hazard.UNATTENDED)
+            case Looked(sound=True, hazard=Hazard() as hazard):
+                told.add(hazard)
+            case Looked():
+                told.update(Hazard)
             case _:
                 pass
     return told

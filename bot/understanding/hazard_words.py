@@ -6,12 +6,13 @@ says that they have looked. ``examples`` and ``harmless``: messages that tell of
 not, which the tests hold.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bot.understanding.patterns import Pattern, pattern
 from bot.understanding.phrasebook import spelt_out
 from bot.understanding.shelf import joined_lines, shelf
-from scheduling.hazard import HAZARDS, Hazard
+from scheduling.hazard import TOLD, Hazard
 
 LEAST_EXAMPLES = 2
 
@@ -28,8 +29,12 @@ class HazardWords:
     harmless: tuple[str, ...]
 
 
-def _words(hazard: Hazard) -> HazardWords:
-    sections = shelf(f"hazards/{hazard.value}")
+def words_in(hazard: Hazard, sections: Mapping[str, tuple[str, ...]]) -> HazardWords:
+    """The words of a hazard, from the sections of its file.
+
+    Raises:
+        ValueError: without words that name it, or without messages for the tests to hold.
+    """
     examples = sections.get("examples", ())
     if len(examples) < LEAST_EXAMPLES or not sections.get("closing"):
         raise ValueError(f"book/hazards/{hazard.value}.txt lacks examples or closing words")
@@ -48,6 +53,6 @@ def _words(hazard: Hazard) -> HazardWords:
 
 
 WORDS: dict[Hazard, HazardWords] = {
-    hazard: _words(hazard) for hazard, described in HAZARDS.items() if described.told
+    hazard: words_in(hazard, shelf(f"hazards/{hazard.value}")) for hazard in TOLD
 }
 """Words of every hazard that people tell of, the gravest first."""

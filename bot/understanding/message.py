@@ -148,7 +148,8 @@ def _cuts(tokens: tuple[Token, ...], start: int, stop: int) -> list[int]:
     cuts = [start]
     for index in range(start + 1, stop):
         token = tokens[index]
-        asks = any(p.starts(_text(tokens[cuts[-1] : index])[0]) for p in ASKING)
+        begun = _text(tokens[cuts[-1] : index])[0]
+        asks = any(p.starts(begun) for p in ASKING)
         if token.text in _CONJUNCTIONS:
             if _joins(tokens, index) and not (asks and token.text in _REASONS):
                 cuts.append(index)

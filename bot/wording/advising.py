@@ -160,6 +160,7 @@ _BY_NAME = {
     "steam": "The water in the wall is turning to steam about as fast as it can get out.",
     "doubtful": "I am not sure of the last number, so I go by none.",
     "missing": "I have no reading of the top to go by.",
+    "indoors": "No fire is led indoors: carbon monoxide, and walls that burn.",
     "held": "Your builder has put all fires on hold.",
     "trouble": "What you reported has to be looked at first. Ask whoever built it.",
     "hazard": "First tell me how what you reported stands.",

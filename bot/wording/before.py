@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.measures import Measures, hours, sentence, wood
 from bot.wording.speech import Sentences, bold, joined, lines, own_words, parcel, says
+from bot.wording.stands import to_clear, when_laying
 from bot.wording.terms import (
     FIRE_RULES,
     aim_sentence,
@@ -19,6 +20,7 @@ from scheduling.meaning import (
     LitTooEarly,
     MorningAsk,
     NotToday,
+    StillAsked,
     StillOn,
     StillWaiting,
 )
@@ -42,6 +44,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
             f"The forecast is doubtful: {reasons}." if reasons else "The forecast is doubtful.",
             "I’ll look again in the morning.",
         )
+    clear = to_clear(said.stands)
     first = (
         "The first one is small on purpose: it only begins to warm the wall."
         if said.first
@@ -58,6 +61,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
                 + (", the thermometer and the door" if said.read else " and the door"),
                 "a word with the neighbours about a little smoke",
                 "your local fire rules for that day: with a fire ban nothing is lit",
+                *([clear] if clear else []),
             )
         ),
         doubt,
@@ -68,6 +72,28 @@ def eve(said: Eve, m: Measures) -> Parcel:
                 buttons.confirm("No, another day", said.proposal, yes=False),
             ],
             [buttons.fire_ban(said.day)],
+        ],
+    )
+
+
+_OPEN: dict[str, tuple[str, str, str]] = {
+    "eve": ("Is the next fire on, as I told you?", "Yes, still on", "No, another day"),
+    "days": ("Shall I move the days as I proposed?", "Yes, move them", "No, leave them"),
+    "stopped": ("Shall we go on with the fires?", "Go on", "Not yet"),
+}
+
+
+def still_asked(said: StillAsked, _: Measures) -> Parcel:
+    """A question that waits for a yes or no."""
+    question, yes, no = _OPEN[said.what]
+    return parcel(
+        f"One question of mine is still open. {bold(question)}",
+        buttons=[
+            [
+                buttons.confirm(yes, said.proposal, yes=True),
+                buttons.confirm(no, said.proposal, yes=False),
+            ],
+            [buttons.show_plan(), buttons.show_days()],
         ],
     )
 
@@ -142,6 +168,7 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
             breeze,
             FIRE_RULES,
         ),
+        when_laying(said.stands, said.flue),
         joined(start, changed or aim_sentence(aim, m), climb),
         own_words(said.own),
         f"All so? Then light it {side}, and tell me when it burns.",
@@ -205,5 +232,6 @@ SENTENCES: Sentences = dict(
         says(NotToday, not_today),
         says(LitTooEarly, lit_too_early),
         says(StillWaiting, still_waiting),
+        says(StillAsked, still_asked),
     )
 )

@@ -5,6 +5,7 @@ from bot.wording.attached import photo
 from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, minutes, sentence, times
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
+from bot.wording.terms import no_fire_because
 from scheduling.meaning import (
     Alert,
     OrderLessGentle,
@@ -19,7 +20,11 @@ NEEDS: dict[str, str] = {
     **{hazard.value: text.report for hazard, text in TEXTS.items()},
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
     "silent": "A fire is lit and nobody answers. Ring them.",
+    "indoors": "It stands indoors, they say. No fire is led there: ring them, and agree where it "
+    "is to stand.",
     "undelivered": "My messages do not arrive. Ring them, or try another way.",
+    "unheard": "Message after message of theirs could not be worked on. Ring them; whoever runs "
+    "the bot finds what they wrote with `stokewatch aside`.",
     "mortar": "Hard frost in the first days: the mortar has to be looked at.",
     "instrument": "The thermometer ends below what the last fires need.",
     "forecast": "The forecast is against the next fire.",
@@ -27,6 +32,15 @@ NEEDS: dict[str, str] = {
     "slipping": "The days keep slipping.",
 }
 """Why somebody should look at an oven, in the words of an alert."""
+
+UNDELIVERED: dict[str, str] = {
+    "blocked": "They have blocked me.",
+    "late": "I go on trying.",
+    "given_up": "I tried long and have given up on the last one.",
+    "unknown": "Nobody can know whether the last one arrived.",
+    "refused": "The chat does not take the last one.",
+}
+"""What is known of a letter that did not arrive."""
 
 
 def alert(said: Alert, m: Measures) -> Parcel:
@@ -52,13 +66,21 @@ def alert(said: Alert, m: Measures) -> Parcel:
         f"{oven}{told}",
         untaken,
         "; ".join(facts) + ".",
-        f"Their words: {quoted(said.detail)}" if said.detail else None,
+        _detail(said),
         buttons=[
             [office_buttons.take_case(), office_buttons.this_card()],
             [office_buttons.talk(), office_buttons.hold()],
         ],
         attachments=photo(said.photo, "A photo from the owner of what was reported."),
     )
+
+
+def _detail(said: Alert) -> str | None:
+    if said.needs == "undelivered":
+        return UNDELIVERED.get(said.detail or "")
+    if said.needs == "lit_early":
+        return f"No fire may burn: {no_fire_because(said.detail)}." if said.detail else None
+    return f"Their words: {quoted(said.detail)}" if said.detail else None
 
 
 def second_told(said: SecondTold, m: Measures) -> Parcel:

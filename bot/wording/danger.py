@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.measures import Measures, minutes
 from bot.wording.speech import Sentences, bold, joined, parcel, says
+from bot.wording.stands import in_wind
 from bot.wording.terms import FIRE_RULES, wind
 from scheduling.meaning import (
     CrackTold,
@@ -154,7 +155,8 @@ def too_hot(said: TooHot, m: Measures) -> Parcel:
 
 def sky(said: SkyNow, _: Measures) -> Parcel:
     """Weather during a fire."""
-    return parcel(_sky(said), buttons=[[buttons.fire_out(), buttons.leaving()]])
+    near = in_wind(said.stands) if said.what in (Sky.WIND, Sky.GALE) else None
+    return parcel(_sky(said), near, buttons=[[buttons.fire_out(), buttons.leaving()]])
 
 
 def _sky(said: SkyNow) -> str:

@@ -5,6 +5,7 @@ from bot.wording.advising import advice, ready
 from bot.wording.buttons import Button
 from bot.wording.measures import Measures, counted, degree_figure, hours, minutes, times, wood
 from bot.wording.speech import Sentences, bold, joined, parcel, says
+from bot.wording.stands import flames_out
 from bot.wording.terms import aim_sentence
 from scheduling.firing.aim import Action
 from scheduling.meaning import (
@@ -40,8 +41,8 @@ def lit_noted(said: LitNoted, m: Measures) -> Parcel:
         f"Lit at {m.clock(said.lit_at)}. Leave it alone to burn, door off, and stay close.",
         joined(look, aim_sentence(said.aim, m)),
         joined(
-            "The first smoke and a little steam are normal. Popping, a crack or flames in the "
-            "flue are not: tell me at once.",
+            "The first smoke and a little steam are normal. Popping, a crack or "
+            f"{flames_out(said.flue)} are not: tell me at once.",
             CO_HINT,
         ),
         buttons=[[buttons.fire_out(), buttons.something_wrong()]],
@@ -88,6 +89,9 @@ def _read_nudge(said: Nudge, m: Measures, late: str | None) -> Parcel:
     )
     return parcel(
         joined(opening, "What does the top of the dome read now?", expected),
+        f"And the coldest spot low on the sides? Both in one line: {m.example_top_and_sides}."
+        if said.side
+        else None,
         ready(said.ready_kg, said.ready_pieces, said.piece_mm or said.aim.piece_mm)
         if not said.repeat and said.late_minutes < 5.0
         else "Nothing goes on before I have seen the number.",

@@ -1,7 +1,6 @@
 """The texts of every hazard, read once from ``hazards.toml``; a missing one fails the import."""
 
 import tomllib
-from functools import cache
 from importlib.resources import files
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -37,15 +36,14 @@ class HazardText(BaseModel):
         return self.steps if lit or self.steps_unlit is None else self.steps_unlit
 
 
-@cache
-def texts() -> dict[Hazard, HazardText]:
-    """The texts of all hazards.
+def texts_in(written: str) -> dict[Hazard, HazardText]:
+    """The texts of all hazards, from the file as it is written.
 
     Raises:
         ValueError: for a hazard without its texts, or texts of no hazard.
     """
-    written = tomllib.loads(files("bot.wording").joinpath("hazards.toml").read_text("utf-8"))
-    found = {Hazard(key): HazardText.model_validate(text) for key, text in written.items()}
+    sections = tomllib.loads(written)
+    found = {Hazard(key): HazardText.model_validate(text) for key, text in sections.items()}
     for hazard, described in HAZARDS.items():
         text = found.get(hazard)
         needed = ("first", "steps", "ask", "good", "bad", "over", "source")
@@ -56,4 +54,4 @@ def texts() -> dict[Hazard, HazardText]:
     return found
 
 
-TEXTS = texts()
+TEXTS = texts_in(files("bot.wording").joinpath("hazards.toml").read_text("utf-8"))

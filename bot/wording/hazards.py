@@ -4,6 +4,7 @@ The texts themselves are data, in ``hazards.toml``.
 """
 
 from datetime import datetime
+from typing import Final
 
 from bot.wording import buttons
 from bot.wording.buttons import Button
@@ -59,7 +60,7 @@ def _told_buttons(said: HazardTold) -> list[list[Button]]:
         rows.append([buttons.looked(text.good, said.hazard, said.since, sound=True)])
     if said.lit and not described.people:
         rows.append([buttons.fire_out(), buttons.something_wrong()])
-    if said.from_words:
+    if said.from_words and described.stops > Stops.WOOD:
         rows.append([buttons.misheard(said.hazard, said.since)])
     return rows
 
@@ -163,16 +164,34 @@ def which_hazard(said: WhichHazard, _: Measures) -> Parcel:
 
 def not_heard(said: NotHeard, m: Measures) -> Parcel:
     """Words beside a fire that nobody understood."""
+    if not said.words:
+        return _not_worked_on(said)
     number = f"{bold(m.degrees(said.top_c))} is kept. " if said.top_c is not None else ""
     wood = "Put nothing on for now" if said.lit else "Light nothing yet"
-    about = (
-        f"{wood}: I don’t understand {quoted(said.words)}."
-        if said.words
-        else f"{wood}: I kept your message, but could not work on it."
-    )
     return parcel(
-        f"{number}{about}",
+        f"{number}{wood}: I don’t understand {quoted(said.words)}.",
         "Is all well at the oven?",
+        buttons=[[buttons.all_well(), buttons.something_wrong()]],
+    )
+
+
+NOT_WORKED_ON: Final = (
+    "I kept your message, but could not work on it: a fault of mine. Please say it once more, in "
+    "other words. If a fire burns, put nothing on it until I have answered; in any danger leave it "
+    "and call your emergency number."
+)
+"""Needs nothing to be known, and nothing to be rendered."""
+
+
+def _not_worked_on(said: NotHeard) -> Parcel:
+    """A message that a fault of ours kept from being worked on."""
+    if not said.lit:
+        return parcel(NOT_WORKED_ON)
+    return parcel(
+        "I kept your message, but could not work on it: a fault of mine. Put nothing on the fire "
+        "until I know more.",
+        "Is all well at the oven? Then send me the number at the top, digits alone. If you wrote "
+        "of something wrong, tap that, or say it in other words.",
         buttons=[[buttons.all_well(), buttons.something_wrong()]],
     )
 

@@ -197,8 +197,6 @@ def told(entry: Written, m: Measures) -> str:
             return SIGNS[entry.what]
         case HazardSeen():
             return TEXTS[entry.hazard].name
-        case Unheard():
-            return "words not understood"
         case AllWell():
             return "all well"
         case CrackSeen():
@@ -211,6 +209,10 @@ def told(entry: Written, m: Measures) -> str:
             return silent[entry.step]
         case Nudged():
             return "asked again for a reading" if entry.repeat else "asked for a reading"
+        case Unheard():
+            return (
+                "words not understood" if entry.words else "a message that could not be worked on"
+            )
         case Hushed():
             return "asked not to be reminded"
         case HazardClosed():

@@ -22,17 +22,21 @@ from bot.wording import (
     parting,
     roster,
     setting_up,
+    stands,
     stepping_in,
     tallies,
     ways,
 )
+from bot.wording.again import again
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences
 from scheduling.meaning import Meaning
+from scheduling.outcome import Urgency
 from scheduling.ports import Parcel, Person
 
 AREAS: Final[tuple[Sentences, ...]] = (
     setting_up.SENTENCES,
+    stands.SENTENCES,
     curing.SENTENCES,
     before.SENTENCES,
     fire.SENTENCES,
@@ -61,3 +65,7 @@ class Voice:
         """What ``reader`` sees at ``now`` (aware), in their unit and the oven's ``zone``."""
         measures = Measures(reader.unit, ZoneInfo(zone), now)
         return SENTENCES[type(meaning)](meaning, measures)
+
+    def again(self, parcel: Parcel, urgency: Urgency) -> Parcel:
+        """The same for a reader who may have it already."""
+        return again(parcel, urgency)

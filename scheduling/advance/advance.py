@@ -15,6 +15,7 @@ from scheduling.advance import (
     silence,
     ways,
 )
+from scheduling.advance.asking_again import ask_again
 from scheduling.advance.confirming import confirm
 from scheduling.advance.promising import promise, remind
 from scheduling.advance.speaking import speak
@@ -38,6 +39,7 @@ from scheduling.choice import (
 )
 from scheduling.happening import (
     CAME_BACK,
+    HEARD,
     Begun,
     Came,
     Chose,
@@ -46,6 +48,7 @@ from scheduling.happening import (
     Happening,
     Spoke,
     WaysTaken,
+    WentUnheard,
 )
 from scheduling.journal import Reached, Repaired
 from scheduling.meaning import CureDone
@@ -74,16 +77,24 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             )
             if happening.amends is not None:
                 replaced(turn, happening.amends)
+            _heard(turn)
             turn.unheard = happening.unheard
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
+            ask_again(turn, record.question)
+        case WentUnheard():
+            turn = Turn(record, now, happening.person, happening.key)
+            hazards.unheard(turn)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()
             turn = Turn(record, now, happening.person, happening.key)
+            _heard(turn)
             _chose(turn, happening)
+            if isinstance(happening.choice, Command):
+                ask_again(turn, record.question)
         case WaysTaken():
             turn = Turn(record, now, happening.person)
             ways.taken(turn, happening)
@@ -202,3 +213,9 @@ def _delivered(turn: Turn, delivery: Delivery) -> None:
     remind(turn)
     if delivery.why == CAME_BACK:
         silence.come_back(turn)
+
+
+def _heard(turn: Turn) -> None:
+    """Whoever speaks is within reach, whatever became of our messages to them."""
+    if any(one.person == turn.by for one in turn.record.unreached):
+        turn.write(Reached(at=turn.now, person=turn.by, reached=True, why=HEARD))

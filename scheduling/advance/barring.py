@@ -5,9 +5,11 @@ from datetime import date, datetime, timedelta
 
 from scheduling.advance.turn import Turn
 from scheduling.breakin.availability import Closed
+from scheduling.firing.aim import plateau_under
 from scheduling.hazard import HAZARDS, Hazard, Stops
 from scheduling.journal import Seen, WeatherTold
 from scheduling.oven.maturity import Standing
+from scheduling.record.crown import start_c
 from scheduling.record.hazards import bars_lighting, reach
 from scheduling.record.outlook import cure_of
 from scheduling.remark import Sky
@@ -27,6 +29,8 @@ STILL_GOING = timedelta(minutes=20)
 def barred(turn: Turn, at: datetime) -> str | None:
     """Why no fire may be lit at that moment; None if it may."""
     record = turn.record
+    if record.indoors:
+        return "indoors"
     if record.makeup is None:
         return "set_up"
     if record.held is not None:
@@ -42,7 +46,15 @@ def barred(turn: Turn, at: datetime) -> str | None:
         return "restricted"
     if weather_now(turn) in (Sky.GALE,):
         return "weather"
+    if record.session is None and _at_its_lid(turn, at):
+        return "warm"
     return None
+
+
+def _at_its_lid(turn: Turn, at: datetime) -> bool:
+    """Whether the dome stands so near to the builder's lid that no fire keeps below it."""
+    most_c = plateau_under(turn.record.lid_c)
+    return most_c is not None and start_c(turn.record, at) >= most_c
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +82,8 @@ def barred_by(turn: Turn) -> Bar:
 def forbidden(turn: Turn) -> str | None:
     """Why no wood may go on, whatever is read."""
     record = turn.record
+    if record.indoors:
+        return "indoors"
     if record.held is not None:
         return "held"
     reached = reach(record.hazards)
@@ -77,7 +91,7 @@ def forbidden(turn: Turn) -> str | None:
         return "trouble"
     if reached is Stops.WOOD:
         return "hazard"
-    if turn.unheard or (record.session is not None and record.session.unheard is not None):
+    if turn.unheard:
         return "unheard"
     if record.makeup is None:
         return "cure"

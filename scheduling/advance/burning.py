@@ -1,6 +1,5 @@
 """While a fire burns: after every word from it one action, and when to look again."""
 
-from dataclasses import replace
 from datetime import datetime
 
 from scheduling.advance import showing
@@ -9,11 +8,9 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
-from scheduling.firing.advice import Decision, Ground, decide
+from scheduling.firing.advice import FRESH, Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.response import first_guess_k_kg
-from scheduling.firing.rule import Bounds
-from scheduling.firing.session import Session
+from scheduling.firing.response import GUESSED_AT_C, first_guess_k_kg
 from scheduling.journal import Advised
 from scheduling.meaning import (
     Advice,
@@ -26,6 +23,7 @@ from scheduling.meaning import (
 )
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import wall
+from scheduling.record.crown import start_c
 from scheduling.record.need import too_hot
 from scheduling.record.outlook import bounds_of
 from scheduling.record.standing import Concern
@@ -62,7 +60,9 @@ def advise(turn: Turn, *, late: bool = False, quietly: bool = False) -> None:
         return
     # One action a message: what is said of a fire far too hot says all of it.
     if not quietly and decision.why.what != "unheard" and (not _watch(turn) or decision.kg):
-        turn.at_fire(told(turn, decision, aim, next_at, late))
+        # Wood is asked for on a reading: once that is old, the word is not worth sending any more.
+        expires = turn.now + FRESH if decision.kg else None
+        turn.at_fire(told(turn, decision, aim, next_at, late), expires=expires)
     show_status(turn, decision.action, next_at)
 
 
@@ -138,27 +138,17 @@ def ground(turn: Turn) -> Ground:
         raise ValueError("no fire is lit")
     bounds = bounds_of(record)
     return Ground(
-        session=_bounded(session, bounds),
+        session=session,
         now=turn.now,
         bounds=bounds,
         instrument=measures(turn),
         forbidden=forbidden(turn),
-        wall=wall.says(record, bounds_of(record), turn.now),
+        wall=wall.says(record, bounds, turn.now),
         modelled=record.makeup is not None and record.members > 0,
-        gain_k_kg=first_guess_k_kg(record.makeup),
+        gain_k_kg=first_guess_k_kg(record.makeup, session.top_c or GUESSED_AT_C),
+        start_c=start_c(record, session.lit_at),
         latest=_latest(turn, session.lit_at),
     )
-
-
-def _bounded(session: Session, bounds: Bounds) -> Session:
-    """The fire with its aim lowered to what has been ordered since it was lit."""
-    aim = session.aim
-    tops = [one for one in (bounds.cap_c, bounds.final_c) if one is not None]
-    if aim is None or not tops or min(tops) >= aim.plateau_c:
-        return session
-    lower_k = aim.plateau_c - min(tops)
-    lowered = {name: getattr(aim, name) - lower_k for name in ("plateau_c", "low_c", "high_c")}
-    return replace(session, aim=aim.model_copy(update=lowered | {"limited_by": "builder"}))
 
 
 def measures(turn: Turn) -> bool:

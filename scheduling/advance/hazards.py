@@ -35,10 +35,16 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record.hazards import OpenHazard
 from scheduling.record.live import Numbered
+from scheduling.record.need import unheard_since
+from scheduling.record.standing import Concern
 from scheduling.remark import CrackSize, Looked, Misheard
 
 LONGEST_WORDS = 500
 EMBERS_MINUTES = 120.0
+
+FAULT_MINUTES = 5.0
+"""So soon the fire is asked about after a message that could not be worked on (own choice)."""
+
 MISHEARD_WITHIN = timedelta(minutes=30)
 """So long after it was heard, whoever told it may say that they told of no such thing."""
 
@@ -54,7 +60,7 @@ def noted(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
 
 def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
     """The gravest is answered whole, of the others only what to do first; the builder is told."""
-    informed = [_alert(turn, hazard, words) for hazard in hazards]
+    informed = [_alert(turn, hazard, words) and HAZARDS[hazard].at_once for hazard in hazards]
     first = gravest(hazards)
     if first is None:
         return
@@ -262,21 +268,25 @@ def _stops_since(turn: Turn, at: datetime) -> list[Numbered]:
 
 
 def unheard(turn: Turn) -> None:
-    """Words beside a fire that no reader claimed are asked about, and hold the wood."""
+    """Words beside a fire that no reader claimed are asked about, and hold the wood; so does a
+    message that a fault of ours kept from being worked on, of which there are none."""
     turn.write(Unheard(at=turn.at, by=turn.by, words=turn.unheard[:LONGEST_WORDS]))
     session = turn.record.session
     turn.say(
         NotHeard(
             words=turn.unheard[:LONGEST_WORDS],
-            top_c=None if session is None else session.top_c,
+            top_c=turn.read_c,
             lit=session is not None,
         ),
         turn.by or TENDERS,
-        Urgency.FIRE,
+        Urgency.ANSWER if session is None else Urgency.FIRE,
     )
-    if session is not None and not session.ending:
+    if session is not None and not session.ending and session.aim is not None:
         turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
-        turn.in_minutes(AlarmName.NUDGE, 10.0)
+        turn.in_minutes(AlarmName.NUDGE, 10.0 if turn.unheard else FAULT_MINUTES)
+    since = unheard_since(turn.record, turn.now)
+    if since is not None:
+        turn.alert(Concern.UNHEARD, since)
 
 
 def all_well(turn: Turn) -> None:

@@ -7,10 +7,12 @@ from scheduling.advance.barring import barred
 from scheduling.advance.burning import measures, show_status
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
+from scheduling.advance.setup import ask_where_it_stands
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import take_back_last
 from scheduling.alarm import AlarmName
 from scheduling.breakin.walltime import local_day
+from scheduling.emergency import emergency_number
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.rule import FIRST_LOOK_MINUTES, laid_for
 from scheduling.firing.session import START_COUNTS
@@ -18,6 +20,7 @@ from scheduling.hazard import Hazard
 from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
+    FireIndoors,
     FireStays,
     HowToLay,
     LitNoted,
@@ -32,6 +35,7 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
 from scheduling.record.calendar import judged
+from scheduling.record.crown import start_c
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import (
     AIM_FIELDS,
@@ -44,7 +48,7 @@ from scheduling.record.outlook import (
 )
 from scheduling.record.wall import next_only
 
-LASTING = ("held", "trouble")
+LASTING = ("indoors", "held", "trouble")
 """Bars that stand until somebody lifts them."""
 
 CALLED_OUT_LATELY = timedelta(minutes=45)
@@ -79,11 +83,13 @@ def next_aim(turn: Turn) -> Aim | None:
 
 
 def _laid(turn: Turn, aim: Aim) -> Aim:
-    """The aim with its laying for the dome as it was read this morning; unread, for a cold one."""
-    record, start_c = turn.record, _read_cold(turn)
-    if record.makeup is None or start_c is None:
+    """The aim with its laying for the dome as it was read this morning; unread, for a cold one,
+    and under a lid for one as warm as it may be."""
+    record, read_c = turn.record, _read_cold(turn)
+    if record.makeup is None or (read_c is None and record.lid_c is None):
         return aim
-    return laid_for(aim, record.makeup, bounds_of(record), start_c)
+    stands_c = start_c(record, turn.now) if read_c is None else read_c
+    return laid_for(aim, record.makeup, bounds_of(record), stands_c)
 
 
 def _read_cold(turn: Turn) -> float | None:
@@ -139,12 +145,14 @@ def evening_before(turn: Turn) -> None:
             first=not turn.record.sessions,
             own=() if words is None else words.before,
             read=measures(turn),
+            stands=None if turn.record.makeup is None else turn.record.makeup.stands,
         ),
         TENDERS,
         Urgency.CALM,
         replaces="eve",
         expires=firing.start + timedelta(hours=4),
     )
+    ask_where_it_stands(turn)
     remind(turn)
 
 
@@ -220,7 +228,18 @@ def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
     turn.write(Asked(at=turn.now, what="light", expect="lit"))
     words = turn.record.own_words
     own = () if words is None else words.cautions
-    turn.say(HowToLay(aim=aim, start_c=start_c, changed_from_c=changed, own=own), TENDERS)
+    makeup = turn.record.makeup
+    turn.say(
+        HowToLay(
+            aim=aim,
+            start_c=start_c,
+            changed_from_c=changed,
+            own=own,
+            stands=None if makeup is None else makeup.stands,
+            flue=None if makeup is None else makeup.flue,
+        ),
+        TENDERS,
+    )
 
 
 def day_passed(turn: Turn) -> None:
@@ -297,7 +316,8 @@ def _first_lit(turn: Turn, at: datetime) -> None:
 def _look_first(turn: Turn, aim: Aim, lit_at: datetime) -> None:
     left = (first_look(turn, aim, lit_at) - turn.now) / timedelta(minutes=1)
     next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, left))
-    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn)))
+    flue = None if turn.record.makeup is None else turn.record.makeup.flue
+    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn), flue=flue))
     show_status(turn, Action.WAIT, next_at)
 
 
@@ -329,6 +349,11 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
     cured = cure_of(record, turn.now)
     turn.write(FireLit(at=at, by=turn.by, aim=None, too_early=True))
     told = turn.alert(Hazard.LIT_EARLY, at, detail=why)
+    turn.in_minutes(AlarmName.EMBERS, 60.0)
+    if why == "indoors":
+        number = emergency_number(record.zone)
+        turn.danger(FireIndoors(emergency=number, builder_told=told))
+        return
     turn.danger(
         LitTooEarly(
             why=why,
@@ -336,7 +361,6 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
             builder_told=told,
         )
     )
-    turn.in_minutes(AlarmName.EMBERS, 60.0)
 
 
 def not_lit(turn: Turn) -> None:

@@ -167,7 +167,7 @@ def _less_gentle(turn: Turn, said: Ordering) -> tuple[float | None, float | None
     record = turn.record
     match said.name:
         case OrderName.CAP:
-            now_c = bounds_of(record).cap_c
+            now_c = record.lid_c
             if now_c is not None and (said.value is None or said.value > now_c):
                 return now_c, said.value
         case OrderName.LIMIT:

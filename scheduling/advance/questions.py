@@ -7,7 +7,7 @@ from scheduling.advance import showing
 from scheduling.advance.barring import barred, forbidden
 from scheduling.advance.burning import measures
 from scheduling.advance.lighting import first_look, next_aim
-from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure
+from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure, tell_indoors
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
 from scheduling.choice import About, Command, CommandName
@@ -36,6 +36,9 @@ JUST_ASKED = timedelta(minutes=8)
 
 CRACKED = (Hazard.CRACK, Hazard.CRACK_UNSAID)
 
+WHAT_COMES = (Topic.PLAN, Topic.NEXT, Topic.LIGHTING)
+"""Questions that an oven indoors has one answer to."""
+
 WORST_FIRST = (CrackSize.OPEN, CrackSize.UNSAID, CrackSize.HAIRLINE)
 
 
@@ -43,6 +46,9 @@ def question(turn: Turn, topic: Topic) -> None:
     """Answer from the state of their own oven."""
     record, now = turn.record, turn.now
     phase, session = phase_of(record, now), record.session
+    if topic in WHAT_COMES and _indoors_at_rest(turn):
+        tell_indoors(turn)
+        return
     if topic is Topic.PLAN and session is None and record.makeup is not None:
         turn.say(plan_told(turn, look_ahead(record, now), "asked"))
         return
@@ -80,8 +86,15 @@ def question(turn: Turn, topic: Topic) -> None:
             door_on=record.door_on,
             action=_action(turn),
             left=len(outlook.dated) if outlook is not None else None,
+            flue=None if record.makeup is None else record.makeup.flue,
         )
     )
+
+
+def _indoors_at_rest(turn: Turn) -> bool:
+    """Whether no fire is to come because of where the oven stands, and none burns."""
+    record = turn.record
+    return record.indoors and record.session is None and record.makeup is not None
 
 
 def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
@@ -186,6 +199,8 @@ def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None
         case CommandName.HELP:
             phase = phase_of(record, now)
             turn.say(HelpShown(phase=phase.value, lit=record.session is not None))
+        case CommandName.NOW | CommandName.PLAN | CommandName.DAYS if _indoors_at_rest(turn):
+            tell_indoors(turn)
         case CommandName.NOW:
             now_told(turn)
         case CommandName.PLAN:

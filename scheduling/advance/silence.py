@@ -11,9 +11,12 @@ from scheduling.advance.barring import forbidden, is_away
 from scheduling.advance.burning import advise, ground, measures, show_status
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
-from scheduling.firing.advice import decide
+from scheduling.firing.advice import FRESH, decide
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
+from scheduling.firing.sides import side_wanted
+from scheduling.firing.steering import ready_kg
+from scheduling.firing.wood import pieces_of
 from scheduling.journal import Advised, Nudged, Silent
 from scheduling.meaning import BackAsked, Nudge, SecondTold, Unattended
 from scheduling.outcome import TENDERS, Urgency
@@ -92,21 +95,23 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
         return
     if decision is not None and adds:
         turn.write(Advised(at=turn.now, action=Action.ADD, kg=decision.kg, pieces=decision.pieces))
-    feeding = (
-        reads and forbidden(turn) is None and (session.top_c is None or session.top_c < aim.high_c)
-    )
+    at_hand_kg = ready_kg(ground(turn), aim) if reads and forbidden(turn) is None else 0.0
     turn.at_fire(
         Nudge(
             aim=aim,
             read=reads,
-            ready_kg=aim.charge_kg if feeding else None,
-            ready_pieces=aim.charge_pieces if feeding else None,
+            ready_kg=at_hand_kg or None,
+            ready_pieces=min(aim.charge_pieces, pieces_of(at_hand_kg, aim.piece_mm))
+            if at_hand_kg
+            else None,
             kg=decision.kg if decision is not None and adds else None,
             pieces=decision.pieces if decision is not None and adds else None,
             piece_mm=aim.piece_mm,
+            side=reads and not repeat and side_wanted(session, turn.now),
             repeat=repeat,
             late_minutes=round(late, 1),
-        )
+        ),
+        expires=turn.now + FRESH if decision is not None and adds else None,
     )
     show_status(turn, Action.READ_AGAIN if reads else None, turn.now)
 

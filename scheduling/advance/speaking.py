@@ -359,6 +359,7 @@ def _weather(turn: Turn, remark: WeatherSaid) -> bool:
             lit=True,
             wind_ms=remark.wind_ms,
             covered=makeup is not None and makeup.cover.value == "roof",
+            stands=None if makeup is None else makeup.stands,
         ),
         TENDERS,
         Urgency.FIRE,

@@ -8,9 +8,9 @@ from contextlib import contextmanager
 from datetime import datetime, timedelta
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.journal import Advised, Alerted, CaseRung, Entry
+from scheduling.journal import Advised, Alerted, CaseRung, Entry, Measured
 from scheduling.meaning import Alert, Meaning
-from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Recipient, Urgency
+from scheduling.outcome import BUILDER, FIRE_THREAD, TENDERS, Message, Outcome, Recipient, Urgency
 from scheduling.oven.belief import Belief
 from scheduling.record import Need, Record
 from scheduling.record.need import alerted, at_once
@@ -75,9 +75,15 @@ class Turn:
         yield
         self._messages = said
 
-    def at_fire(self, meaning: Meaning, *, replaces: str | None = "fire") -> None:
+    def at_fire(
+        self,
+        meaning: Meaning,
+        *,
+        replaces: str | None = FIRE_THREAD,
+        expires: datetime | None = None,
+    ) -> None:
         """Say it to all who tend a burning fire; a newer word takes the place of an unsent one."""
-        self.say(meaning, TENDERS, Urgency.FIRE, replaces=replaces)
+        self.say(meaning, TENDERS, Urgency.FIRE, replaces=replaces, expires=expires)
 
     def danger(self, meaning: Meaning) -> None:
         """Say it at once, to everybody at the fire."""
@@ -149,9 +155,21 @@ class Turn:
         self._alarms |= dict.fromkeys(names)
 
     @property
+    def read_c(self) -> float | None:
+        """The crown as this message told it, where it was believed, °C."""
+        read = [one for one in self._entries if isinstance(one, Measured) and one.believed]
+        return read[-1].top_c if read else None
+
+    @property
     def said_anything(self) -> bool:
         """Whether any message follows so far."""
         return bool(self._messages)
+
+    @property
+    def said_urgently(self) -> bool:
+        """Whether a danger, or what to do at a fire, is among it."""
+        urgent = (Urgency.DANGER, Urgency.FIRE)
+        return any(message.urgency in urgent for message in self._messages)
 
     def said(self, kinds: Iterable[type]) -> bool:
         """Whether a message of one of these kinds follows so far."""

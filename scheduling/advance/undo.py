@@ -27,6 +27,7 @@ from scheduling.journal import (
     Settled,
     TalkSaid,
     Undone,
+    Unheard,
     WoodPutOn,
 )
 from scheduling.meaning import (
@@ -46,7 +47,7 @@ TOO_OLD = timedelta(hours=24)
 """What was said longer ago is corrected, not taken back."""
 
 STAYS = (
-    *(Opened, Joined, Left, LookedAfter, Agreed, TalkSaid),
+    *(Opened, Joined, Left, LookedAfter, Agreed, TalkSaid, Unheard),
     *(kind for kind in FROM_AFAR if kind is not HazardClosed),
 )
 """Of people and what they agreed: others have acted on it. An order is taken back in a way of its

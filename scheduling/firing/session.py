@@ -6,10 +6,11 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 from typing import Any
 
-from scheduling.firing.aim import Action, Aim
+from scheduling.firing.aim import Action, Aim, plateau_under
 from scheduling.journal import (
     Advised,
     AllWell,
+    Capped,
     CaseClosed,
     CaseHandedBack,
     CaseTaken,
@@ -23,9 +24,11 @@ from scheduling.journal import (
     HazardClosed,
     Hushed,
     Jotted,
+    LimitsSet,
     Measured,
     Nudged,
     Order,
+    RepeatOrdered,
     Seen,
     Silent,
     TalkClosed,
@@ -50,6 +53,10 @@ FROM_AFAR = (
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
+SETTLES_UNHEARD = (AllWell, Seen, CrackSeen, WoodPutOn, FireLit, DoorMoved)
+"""What somebody tells of the fire after a message of theirs went unheard. A number that is believed
+settles it as well; words that say nothing of the fire do not."""
+
 ANSWERED_WITHIN = timedelta(minutes=25)
 """Wood that went on later than this was not what had been asked for."""
 
@@ -68,8 +75,10 @@ def crown_c(reading: Measured) -> float | None:
 class Session:
     """A fire. ``readings`` and ``stokes`` are in order of the time they tell of.
 
+    ``aim`` is as it has been ordered since it was lit; ``lit_for`` as it was laid and lit.
     ``heard_at`` is the last time anybody said anything; ``silent`` the step of the silence that
-    has been reached since. ``raked`` is set once it was advised to end the fire.
+    has been reached since. ``unheard`` is a message that could not be worked on, until somebody has
+    told more of the fire. ``raked`` is set once it was advised to end the fire.
     """
 
     lit_at: datetime
@@ -92,6 +101,11 @@ class Session:
     """The last believed reading before it was lit."""
     lightings: tuple[FireLit, ...] = ()
     """What was said of its lighting: more than once where it was corrected, or lit again."""
+
+    @property
+    def lit_for(self) -> Aim | None:
+        """The aim that it was laid for, whatever has been ordered since."""
+        return self.lightings[0].aim if self.lightings else self.aim
 
     @property
     def tended(self) -> bool:
@@ -294,10 +308,16 @@ class _Open:
         self.stokes: list[WoodPutOn] = []
         self.seen: list[Seen | CrackSeen] = []
         self.advised: list[Advised] = []
+        self.lid_c: float | None = None
+        self.repeat_c: float | None = None
+        self.final_c: float | None = None
 
     def closed(self) -> Session:
+        aim = self.known["aim"]
+        for most_c in (plateau_under(self.lid_c), self.repeat_c, self.final_c):
+            aim = None if aim is None else aim.under(most_c)
         return Session(
-            **self.known,
+            **(self.known | {"aim": aim}),
             readings=tuple(sorted(self.readings, key=lambda one: one.at)),
             stokes=tuple(sorted(self.stokes, key=lambda one: one.at)),
             seen=tuple(self.seen),
@@ -313,10 +333,12 @@ class _Open:
                 "silent": None,
                 "nudged": None,
             }
+        if isinstance(entry, Unheard):
+            known["unheard"] = entry
+        elif _settles_unheard(entry):
+            known["unheard"] = None
         match entry:
             case Measured():
-                # A later message, understood whole: what it does not settle, it says anew.
-                known["unheard"] = None
                 if entry.at >= known["lit_at"]:
                     self.readings.append(entry)
             case FireLit():
@@ -338,12 +360,14 @@ class _Open:
                 known["silent"] = entry
             case Hushed():
                 known["hushed"] = entry
-            case Unheard():
-                known["unheard"] = entry
-            case AllWell():
-                known["unheard"] = None
             case FiringEnded():
                 known["ended"] = entry
+            case Capped():
+                self.lid_c = entry.cap_c
+            case RepeatOrdered():
+                self.repeat_c = entry.cap_c
+            case LimitsSet(final_c=float(final_c)):
+                self.final_c = final_c
             case _:
                 pass
 
@@ -353,6 +377,12 @@ def _from_the_fire(entry: Entry) -> bool:
     if isinstance(entry, TalkSaid):
         return entry.side == "owner"
     return bool(entry.by) and not isinstance(entry, FROM_AFAR)
+
+
+def _settles_unheard(entry: Entry) -> bool:
+    if isinstance(entry, Measured):
+        return entry.believed
+    return bool(entry.by) and isinstance(entry, SETTLES_UNHEARD)
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:

@@ -102,11 +102,11 @@ Entry = Annotated[
     | CrackSeen
     | HazardSeen
     | HazardClosed
-    | Unheard
     | AllWell
     | Advised
     | Alerted
     | Nudged
+    | Unheard
     | Silent
     | Hushed
     | WeatherTold

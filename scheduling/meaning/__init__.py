@@ -23,6 +23,7 @@ from scheduling.meaning.answers import (
     PictureShown,
     RecordShown,
     StaleTap,
+    StillAsked,
     UndoneTold,
 )
 from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
@@ -91,6 +92,7 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.indoors import FireIndoors, StandsIndoors
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -202,6 +204,8 @@ Meaning = Annotated[
     | BreakInDone
     | StoppedForNow
     | IdleAsked
+    | FireIndoors
+    | StandsIndoors
     | CrackTold
     | HazardAsked
     | HazardClosedTold
@@ -248,6 +252,7 @@ Meaning = Annotated[
     | NudgesStopped
     | Noted
     | NotUnderstood
+    | StillAsked
     | Alert
     | SecondTold
     | OrderTold
@@ -324,6 +329,7 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "FireIndoors",
     "FireShown",
     "FireStays",
     "FiringDone",
@@ -410,6 +416,8 @@ __all__ = [
     "SkyNow",
     "SoakedNoted",
     "StaleTap",
+    "StandsIndoors",
+    "StillAsked",
     "StillBurning",
     "StillOn",
     "StillWaiting",

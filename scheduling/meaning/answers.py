@@ -55,6 +55,8 @@ class Answer(Said):
     next_at: AwareDatetime | None = None
     left: int | None = None
     """Firings left."""
+    flue: bool | None = None
+    """Whether it has one; None where nobody was asked."""
 
 
 class NowTold(Said):
@@ -160,6 +162,15 @@ class Noted(Said):
     kind: Literal["noted"] = "noted"
     what: str
     next_day: date | None = None
+
+
+class StillAsked(Said):
+    """They wrote of something else while a question waits for a yes or no. ``what``: ``eve``,
+    ``days``, ``stopped``."""
+
+    kind: Literal["still_asked"] = "still_asked"
+    what: str
+    proposal: str
 
 
 class NotUnderstood(Said):

@@ -7,6 +7,7 @@ from pydantic import AwareDatetime
 
 from scheduling.hazard import Hazard
 from scheduling.meaning.base import Said
+from scheduling.oven.stands import Stands
 from scheduling.remark import CrackSize, Sky
 
 
@@ -164,6 +165,7 @@ class SkyNow(Said):
     lit: bool
     wind_ms: float | None = None
     covered: bool = False
+    stands: Stands | None = None
 
 
 class InstrumentBlind(Said):

@@ -8,7 +8,7 @@ from scheduling.ports.alarms import Alarms, DueAlarm
 from scheduling.ports.builders import Builder, Builders, Way, Ways
 from scheduling.ports.erasures import Erasure, Erasures
 from scheduling.ports.hands import Hands, InHand
-from scheduling.ports.inbox import Inbox, InboxRow, InboxState
+from scheduling.ports.inbox import Inbox, InboxHead, InboxRow, InboxState, SetAside
 from scheduling.ports.invitations import Invitation, Invitations, Opens, digest_of
 from scheduling.ports.outbox import (
     EVERYBODY,
@@ -18,6 +18,7 @@ from scheduling.ports.outbox import (
     OutboxState,
     Parcel,
     Pressed,
+    takes_the_place,
 )
 from scheduling.ports.ovens import (
     Conflict,
@@ -48,6 +49,7 @@ __all__ = [
     "Hands",
     "InHand",
     "Inbox",
+    "InboxHead",
     "InboxRow",
     "InboxState",
     "Invitation",
@@ -69,10 +71,12 @@ __all__ = [
     "Promises",
     "Roster",
     "RosterPage",
+    "SetAside",
     "Store",
     "UnitOfWork",
     "Voice",
     "Way",
     "Ways",
     "digest_of",
+    "takes_the_place",
 ]

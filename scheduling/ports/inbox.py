@@ -30,6 +30,23 @@ class InboxRow:
     attempts: int = 0
 
 
+@dataclass(frozen=True, slots=True)
+class InboxHead:
+    """As much of a waiting row as its place in the order needs. ``seq`` grows with arrival."""
+
+    seq: int
+    key: str
+    chat: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetAside:
+    """A row that could not be worked on, kept for whoever runs the bot."""
+
+    row: InboxRow
+    why: str
+
+
 class Inbox(Protocol):
     """Every message is stored here before it is acted on."""
 
@@ -39,6 +56,22 @@ class Inbox(Protocol):
 
     async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
         """In order of arrival."""
+        ...
+
+    async def heads(self, channel: str, after: int = 0, limit: int = 1000) -> tuple[InboxHead, ...]:
+        """Of rows that wait and came after number ``after``, in order of arrival."""
+        ...
+
+    async def get(self, channel: str, key: str) -> InboxRow | None:
+        """The row, if it still waits."""
+        ...
+
+    async def set_aside(self, limit: int = 100) -> tuple[SetAside, ...]:
+        """What could not be worked on, over any channel, the newest first."""
+        ...
+
+    async def count_set_aside(self) -> int:
+        """How many rows those are."""
         ...
 
     async def done(self, channel: str, key: str) -> bool:
@@ -53,6 +86,7 @@ class Inbox(Protocol):
         """Take words that name somebody out of all rows that wait no more."""
         ...
 
-    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
-        """Count an attempt; a row set aside waits no more. One that is done stays done."""
+    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> bool:
+        """Count an attempt; a row set aside waits no more. False for one that waited no more:
+        what is done stays done."""
         ...

@@ -1,6 +1,6 @@
 """What is to be said, and what became of it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
@@ -9,12 +9,16 @@ from typing import Literal, Protocol
 from pydantic import BaseModel, ConfigDict
 
 from scheduling.choice import Choice
-from scheduling.outcome import Urgency
+from scheduling.outcome import FIRE_THREAD, Urgency
 from scheduling.pacing import Pacing
 
 
 class OutboxState(StrEnum):
-    """todo → sending → sent | unknown | failed | cancelled | expired."""
+    """todo ⇄ sending → sent | unknown | failed | cancelled | expired.
+
+    One that did not arrive, or of which nobody knows, goes back to todo. ``unknown`` and
+    ``failed`` are tried no more: the one may have arrived, the other surely has not.
+    """
 
     TODO = "todo"
     SENDING = "sending"
@@ -68,7 +72,10 @@ class Letter:
     slot: str | None = None
     state: OutboxState = OutboxState.TODO
     attempts: int = 0
-    repeat_of: str | None = None
+    doubts: int = 0
+    """How many of the attempts may have arrived although nobody knows: only then can its reader
+    see it twice."""
+    first_tried_at: datetime | None = None
     sent_at: datetime | None = None
     ref: str | None = None
     """The channel's own id of the message, once sent."""
@@ -79,12 +86,21 @@ class Letter:
 
 @dataclass(frozen=True, slots=True)
 class Pressed:
-    """What a button key stands for."""
+    """What a button key stands for. ``in_doubt``: nobody knew that its letter had arrived."""
 
     oven: str | None
     person: str
     letter: str
     choice: Choice
+    in_doubt: bool = False
+
+
+def takes_the_place(newer: Letter, older: Letter) -> bool:
+    """Whether ``older`` is not worth sending any more once there is ``newer``."""
+    if newer.person != older.person or older.replaces is None:
+        return False
+    at_fire = older.replaces == FIRE_THREAD and older.oven == newer.oven
+    return newer.replaces == older.replaces or (newer.urgency is Urgency.DANGER and at_fire)
 
 
 EVERYBODY: Literal["*"] = "*"
@@ -95,7 +111,8 @@ class Outbox(Protocol):
     """What is to be said, and what became of it."""
 
     async def post(self, letter: Letter) -> None:
-        """Store; cancels unsent letters to the same person with the same ``replaces``."""
+        """Store; cancels unsent letters to the same person with the same ``replaces``; a danger
+        also those of FIRE_THREAD about its oven."""
         ...
 
     async def post_each(self, letters: Sequence[Letter]) -> None:
@@ -107,14 +124,20 @@ class Outbox(Protocol):
         ...
 
     async def claim(
-        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+        self,
+        now: datetime,
+        lease_until: datetime,
+        limit: int,
+        pacing: Pacing | None = None,
+        *,
+        danger_only: bool = False,
     ) -> tuple[Letter, ...]:
         """Take sendable letters (todo, ``not_before`` reached) and mark them sending.
 
         Danger first, then fire, answers, calm; within these by age. Never two letters of one
-        person at once, so that a chat stays in order; none to somebody paused. Letters past
-        ``expires`` become expired. ``pacing`` counts what was tried in the last second and
-        minute, by whichever process.
+        person at once, so that a chat stays in order, but a danger waits only for another
+        danger; none to somebody paused. Letters past ``expires`` become expired. ``pacing``
+        counts what was tried in the last second and minute, by whichever process.
         """
         ...
 
@@ -127,11 +150,12 @@ class Outbox(Protocol):
         ref: str | None = None,
         why: str = "",
         not_before: datetime | None = None,
+        in_doubt: bool = False,
     ) -> bool:
         """Write what became of a claimed letter; False if it was no longer ours to settle.
 
-        TODO gives it back, to be tried at ``not_before``. A letter thought unknown may still turn
-        out to be sent.
+        TODO gives it back, to be tried at ``not_before``. ``in_doubt``: this try may have
+        arrived. A letter of which that is so may still turn out to be sent.
         """
         ...
 
@@ -143,8 +167,17 @@ class Outbox(Protocol):
         """Letters whose lease ran out while sending: nobody knows whether they were sent."""
         ...
 
+    async def renew(self, letter_ids: Collection[str], lease_until: datetime) -> None:
+        """They are still being sent: ours until then."""
+        ...
+
+    async def hasten(self, now: datetime, person_id: str | None = None) -> None:
+        """Those that wait because a try failed wait no longer, of this person or of everybody (a
+        wait that the channel told is a pause, and stays)."""
+        ...
+
     async def superseded(self, letter: Letter) -> bool:
-        """Whether a newer letter to the same person has the same ``replaces``."""
+        """Whether a newer letter to the same person takes its place, as ``post`` would have it."""
         ...
 
     async def take_back(self, person_id: str, threads: str) -> tuple[Letter, ...]:
@@ -192,10 +225,6 @@ class Outbox(Protocol):
         """Who is paused now (EVERYBODY may be among them), and until when."""
         ...
 
-    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
-        """Letters made since then of which nobody knows whether they arrived, oldest first."""
-        ...
-
     async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
         """The newest letter sent in that slot: the one to edit."""
         ...
@@ -208,6 +237,7 @@ class Outbox(Protocol):
         """The newest letter that arrived."""
         ...
 
-    async def next_sendable(self) -> datetime | None:
-        """When there is next something to claim or a lease to look at; None for never."""
+    async def next_sendable(self, in_hand: Collection[str] = ()) -> datetime | None:
+        """When there is next something to claim, or a lease to look at but those of the letters
+        ``in_hand``; None for never."""
         ...

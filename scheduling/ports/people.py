@@ -37,6 +37,10 @@ class People(Protocol):
         """Who is reached there."""
         ...
 
+    async def belonging(self, channel: str, addresses: Sequence[str]) -> frozenset[str]:
+        """Those addresses at which somebody is reached who tends an oven or is of a team."""
+        ...
+
     async def put(self, person: Person) -> None:
         """Insert or replace by id."""
         ...

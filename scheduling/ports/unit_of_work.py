@@ -57,6 +57,11 @@ class Store(Protocol):
         Raises a fault of storage when somebody else is at work."""
         ...
 
+    async def try_writing(self) -> None:
+        """Change nothing, but see that it could be kept. Raises a fault of storage, also where
+        something else could not be kept a moment ago."""
+        ...
+
     async def close(self) -> None:
         """Let go of everything."""
         ...

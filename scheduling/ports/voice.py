@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import Protocol
 
 from scheduling.meaning import Meaning
+from scheduling.outcome import Urgency
 from scheduling.ports.outbox import Parcel
 from scheduling.ports.people import Person
 
@@ -13,4 +14,8 @@ class Voice(Protocol):
 
     def render(self, meaning: Meaning, reader: Person, zone: str, now: datetime) -> Parcel:
         """What ``reader`` sees at ``now``, for an oven in ``zone``."""
+        ...
+
+    def again(self, parcel: Parcel, urgency: Urgency) -> Parcel:
+        """The same for a reader who may have it already: read twice it does no harm."""
         ...

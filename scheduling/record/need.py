@@ -3,17 +3,26 @@
 from datetime import datetime, timedelta
 
 from scheduling.hazard import Hazard
-from scheduling.journal import Alerted, Asked, Promised
+from scheduling.journal import Alerted, Asked, Promised, Unheard
 from scheduling.oven.maturity import Standing
 from scheduling.record.facts import Facts
 from scheduling.record.hazards import bars_lighting
 from scheduling.record.outlook import bounds_of, cure_of
-from scheduling.record.standing import DANGERS, NEEDS, Concern, Need, Needed, Phase
+from scheduling.record.standing import (
+    DANGERS,
+    DANGERS_WHILE_LIT,
+    NEEDS,
+    Concern,
+    Need,
+    Needed,
+    Phase,
+)
 
 FAR_TOO_HOT_K = 40.0
 """Above the band by this much, the builder is told."""
 
 UNANSWERED = timedelta(hours=12)
+UNHEARD_COUNTS = timedelta(hours=24)
 SLIPPING_D = 5
 """Days by which the end has moved since it was first told."""
 
@@ -28,7 +37,7 @@ def phase_of(record: Facts, now: datetime) -> Phase:
         return Phase.LEFT
     if record.makeup is None:
         return Phase.SET_UP
-    if record.held is not None or bars_lighting(record.hazards):
+    if record.indoors or record.held is not None or bars_lighting(record.hazards):
         return Phase.HELD
     if record.finished:
         return Phase.DONE
@@ -53,7 +62,11 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
             found.append(Needed(Concern.SILENT, session.heard_at))
         if session.last is not None and too_hot(record):
             found.append(Needed(Concern.TOO_HOT, session.last.at))
+    if record.indoors_since is not None:
+        found.append(Needed(Concern.INDOORS, record.indoors_since))
     found += [Needed(Concern.UNDELIVERED, one.at) for one in record.unreached]
+    if (unheard := unheard_since(record, now)) is not None:
+        found.append(Needed(Concern.UNHEARD, unheard))
     if record.makeup is not None and not record.finished:
         cured = cure_of(record, now)
         if cured is not None and cured.standing is Standing.FROZEN:
@@ -85,7 +98,7 @@ def holds_up(question: Asked) -> bool:
 
 def at_once(need: Need, *, lit: bool) -> bool:
     """Whether the builder's side is told at once; the rest waits for the morning's digest."""
-    return need in DANGERS or (need is Concern.UNDELIVERED and lit)
+    return need in DANGERS or need is Concern.INDOORS or (need in DANGERS_WHILE_LIT and lit)
 
 
 def too_hot(record: Facts) -> bool:
@@ -95,6 +108,14 @@ def too_hot(record: Facts) -> bool:
         return False
     high_c = session.aim.high_c if session.aim is not None else 100.0
     return session.top_c > high_c + FAR_TOO_HOT_K
+
+
+def unheard_since(record: Facts, now: datetime) -> datetime | None:
+    """Since when message after message could not be worked on; None where it was one at most."""
+    lately = [
+        one.at for one in record.all_of(Unheard) if not one.words and now - one.at <= UNHEARD_COUNTS
+    ]
+    return lately[0] if len(lately) > 1 else None
 
 
 def alerted(record: Facts, need: Need, since: datetime) -> bool:

@@ -27,7 +27,9 @@ class Concern(StrEnum):
 
     TOO_HOT = "too_hot"
     SILENT = "silent"  # a fire is lit and nobody answers
+    INDOORS = "indoors"  # it stands where no fire is led
     UNDELIVERED = "undelivered"
+    UNHEARD = "unheard"  # message after message could not be worked on
     MORTAR = "mortar"  # hard frost in its first days
     INSTRUMENT = "instrument"  # ends below what the last firings need
     FORECAST = "forecast"  # against tomorrow's firing
@@ -54,6 +56,9 @@ DANGERS: frozenset[Need] = frozenset(
 )
 """Told to the builder at once; the rest waits for the digest."""
 
+DANGERS_WHILE_LIT = frozenset({Concern.UNDELIVERED, Concern.UNHEARD})
+"""Told at once while a fire burns: either way nobody is at its owner's elbow."""
+
 
 def need(value: str) -> Need:
     """The need of that name. Raises StopIteration for none."""
@@ -79,7 +84,7 @@ def rank_of(phase: Phase, need: Need | None) -> int:
     """An oven's place in a list: its group, and in it the most pressing need first."""
     if need is not None:
         lit = phase in (Phase.LIT, Phase.EMBERS)
-        danger = need in DANGERS or (need is Concern.UNDELIVERED and lit)
+        danger = need in DANGERS or (need in DANGERS_WHILE_LIT and lit)
         group = Group.DANGER if danger else Group.LOOK
         return group * RANKS_IN_GROUP + NEEDS.index(need)
     match phase:

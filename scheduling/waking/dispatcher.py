@@ -1,87 +1,58 @@
-"""Takes letters from the outbox to a carrier, and writes down what became of each.
+"""Takes letters from the outbox to a carrier, side by side, and settles each as it arrives.
 
 A letter is claimed with a lease and the claim committed before anything is sent, so no
-transaction is held over a network call. What the carrier cannot know stays unknown:
-
-    NotSent   tried again, later and later; a told wait pauses that chat, two at once pause all
-    Unknown   marked so; danger and fire are repeated once, nothing else is
-    Blocked   the person is marked blocked and their unsent letters cancelled
-    Refused   a fault of ours: failed for good
-
-    CarrierError
-    ├── NotSent
-    ├── Unknown
-    ├── Blocked
-    └── Refused
-
-All but NotSent are reported to the ovens concerned (``waking.report``).
+transaction is held over a network call. A lease is short and renewed while its letter is being
+sent: what a dead process held is free again within seconds. A send that hangs holds up no other
+chat, and a danger waits for nothing but another danger.
 """
 
 import asyncio
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
-from typing import Protocol
+from datetime import UTC, datetime, timedelta
 
 import structlog
 
 from scheduling.clock import Clock
 from scheduling.outcome import Urgency
-from scheduling.pacing import Backoff, Pacing
-from scheduling.ports import EVERYBODY, Letter, OutboxState, Person, Store, UnitOfWork
-from scheduling.waking.report import Report, file_report
+from scheduling.pacing import Pacing
+from scheduling.patience import PATIENCE, Patience
+from scheduling.ports import Letter, Parcel, Store, UnitOfWork
+from scheduling.waking.carrying import Carrier, CarrierError, Fate, Load, NotSent, Refused, Unknown
+from scheduling.waking.settling import Settling
 
-LEASE = timedelta(seconds=90)
-"""Longer than any carrier takes for one letter, with its pictures and waits."""
+LEASE = timedelta(seconds=8)
+RENEW_S = 2.0
+"""By the wall clock, whatever the pace: a quarter of a lease."""
 
-AT_ONCE = 30
+AT_ONCE, RESERVED = 24, 6
+"""Letters under way side by side, and as many dangers besides; together fewer than the channel
+has connections."""
 
-BLOCKED, UNKNOWN, REFUSED = "blocked", "unknown", "refused"
-"""``why`` of a Delivery."""
+UNSETTLED_S = 600.0
+"""A fate that cannot be written for so long, though others can, is left to its lease."""
+
+_NEVER = datetime.max.replace(tzinfo=UTC)
+
+Again = Callable[[Parcel, Urgency], Parcel]
+"""How a letter that may have arrived before is worded."""
 
 _log = structlog.get_logger(__name__)
 
 
-class CarrierError(Exception):
-    """A letter did not surely arrive."""
-
-
-class NotSent(CarrierError):  # noqa: N818 - a fate, not a fault
-    """It surely did not leave; ``retry_after`` is the wait that the channel asked for."""
-
-    def __init__(self, why: str = "", retry_after: timedelta | None = None) -> None:
-        super().__init__(why)
-        self.retry_after = retry_after
-
-
-class Unknown(CarrierError):  # noqa: N818
-    """It may have arrived: nobody can know."""
-
-
-class Blocked(CarrierError):  # noqa: N818
-    """Its reader does not let us in any more."""
-
-
-class Refused(CarrierError):  # noqa: N818
-    """The channel does not take such a message: a fault of ours."""
+def as_before(parcel: Parcel, urgency: Urgency) -> Parcel:  # noqa: ARG001 - an ``Again``
+    """The same words again."""
+    return parcel
 
 
 @dataclass(frozen=True, slots=True)
-class Sent:
-    """It arrived; ``ref`` is the channel's own id of it."""
+class _Arrived:
+    """A fate that is still to be written down, and since when, by the loop's clock."""
 
-    ref: str
-
-
-class Carrier(Protocol):
-    """Shows letters to people."""
-
-    async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
-        """Show ``letter``, in place of the message ``edit_ref`` if possible.
-
-        Raises NotSent, Unknown, Blocked or Refused; anything else counts as Unknown.
-        """
-        ...
+    load: Load
+    fate: Fate
+    since_s: float
 
 
 class Dispatcher:
@@ -91,60 +62,132 @@ class Dispatcher:
         self,
         store: Store,
         clock: Clock,
-        carriers: dict[str, Carrier],
-        new_id: Callable[[], str],
+        carriers: Mapping[str, Carrier],
         *,
         pacing: Pacing | None = None,
-        backoff: Backoff | None = None,
+        patience: Mapping[Urgency, Patience] = PATIENCE,
         lease: timedelta = LEASE,
+        again: Again = as_before,
+        alone: bool = False,
+        at_once: int = AT_ONCE,
     ) -> None:
-        """``carriers`` by channel; without ``pacing`` everything goes at once."""
+        """``carriers`` by channel; without ``pacing`` everything goes at once. ``alone``: no
+        other process can be sending from this store."""
         self._store = store
         self._clock = clock
         self._carriers = carriers
-        self._new_id = new_id
         self._pacing = pacing
-        self._backoff = backoff or Backoff()
+        self._settling = Settling(patience)
         self._lease = lease
+        self._again = again
+        self._alone = alone
+        self._at_once = at_once
+        self._in_hand: dict[str, Load] = {}
+        self._under_way: set[asyncio.Task[None]] = set()
+        self._arrived: list[_Arrived] = []
+        self._missed: set[str] = set()
+        self._turn = asyncio.Lock()
+        self._renewing: asyncio.Task[None] | None = None
+        self._freed: Callable[[], None] = lambda: None
+
+    def when_freed(self, call: Callable[[], None]) -> None:
+        """``call`` whenever something was settled: its chat may be written to again."""
+        self._freed = call
+
+    async def begin(self) -> int:
+        """What a run that died left half sent is given back, and nothing waits any longer for
+        what failed then; returns how many were half sent."""
+        now = self._clock.now()
+        async with self._store.write() as unit:
+            left = await unit.outbox.lapsed(_NEVER if self._alone else now)
+            await self._settling.left(unit, left, now)
+            await unit.outbox.hasten(now)
+            await unit.commit()
+        return len(left)
+
+    async def heard(self, channel: str, address: str) -> None:
+        """Whoever writes is there: what did not reach them is tried at once."""
+        if not self._missed:
+            return
+        async with self._store.write() as unit:
+            person = await unit.people.at(channel, address)
+            if person is not None and person.id in self._missed:
+                await unit.outbox.hasten(self._clock.now(), person.id)
+                await unit.commit()
+
+    async def set_out(self) -> int:
+        """Start every send for which there is room, and wait for none; returns how many."""
+        try:
+            await self._settle_arrived()
+        except Exception:  # noqa: BLE001 - where nothing can be written the claim fails as well
+            _log.exception("not settled yet")
+        count = 0
+        # Of each chat one is taken: a claim that was not filled has left nothing.
+        while (limit := self._room()) and (claimed := await self._claim(limit)):
+            count += claimed
+            if claimed < limit:
+                break
+        return count
 
     async def deliver(self) -> int:
-        """Send every letter that can be sent now; returns how many were tried."""
+        """Send every letter that can be sent now, and see all of them settled; returns how many
+        were tried."""
         tried = 0
-        while count := await self.deliver_some():
-            tried += count
-        return tried
+        try:
+            while True:
+                tried += await self.set_out()
+                if not self._under_way:
+                    return tried
+                done, _ = await asyncio.wait(self._under_way, return_when=asyncio.FIRST_COMPLETED)
+                for task in done:
+                    task.result()
+        except BaseException:
+            self.halt()
+            raise
 
-    async def deliver_some(self, limit: int = AT_ONCE) -> int:
-        """Claim up to ``limit`` letters and send them side by side; returns how many."""
+    async def next_due(self) -> datetime | None:
+        """When there is next something to do; None for never."""
+        async with self._store.read() as unit:
+            return await unit.outbox.next_sendable(self._in_hand)
+
+    def halt(self) -> None:
+        """Give up what is under way; it will be known as half sent."""
+        for task in self._under_way:
+            task.cancel()
+
+    # ------------------------------------------------------------ claiming
+
+    def _room(self) -> int:
+        """How many more may be under way, a danger or not."""
+        room = self._at_once - len(self._in_hand)
+        return room if room > 0 else max(0, room + RESERVED)
+
+    async def _claim(self, limit: int) -> int:
         now = self._clock.now()
+        danger_only = len(self._in_hand) >= self._at_once
         async with self._store.write() as unit:
-            letters = await unit.outbox.claim(now, now + self._lease, limit, self._pacing)
+            await self._take_lapsed(unit, now)
+            letters = await unit.outbox.claim(
+                now, now + self._lease, limit, self._pacing, danger_only=danger_only
+            )
             loads = await self._loads(unit, letters)
             await unit.commit()
-        under_way = {asyncio.create_task(self._carry(load)): load for load in loads}
-        try:
-            while under_way:
-                # Settled as they arrive: what waits to be settled is unknown after a crash, and
-                # one that hangs holds up no other chat's next letter.
-                done, _ = await asyncio.wait(under_way, return_when=asyncio.FIRST_COMPLETED)
-                here = [task for task in under_way if task in done]
-                await self._settle_all([(under_way.pop(task), task.result()) for task in here])
-        finally:
-            for task in under_way:
-                task.cancel()
-        return len(letters)
+        for load in loads:
+            self._in_hand[load.letter.id] = load
+            task = asyncio.create_task(self._carry(load), name="letter")
+            self._under_way.add(task)
+            task.add_done_callback(self._ended)
+        if self._in_hand and (self._renewing is None or self._renewing.done()):
+            self._renewing = asyncio.create_task(self._renew(), name="leases")
+        return len(loads)
 
-    async def recover(self) -> int:
-        """Mark letters unknown whose lease ran out, and repeat what may be; returns how many."""
-        now = self._clock.now()
-        async with self._store.write() as unit:
-            lapsed = await unit.outbox.lapsed(now)
-            for letter in lapsed:
-                await self._settle_unknown(unit, letter, now, "stopped while it was being sent")
-            await unit.commit()
-        return len(lapsed)
+    async def _take_lapsed(self, unit: UnitOfWork, now: datetime) -> None:
+        # Ours are known to be alive, however late their leases were renewed.
+        lapsed = await unit.outbox.lapsed(now)
+        left = [letter for letter in lapsed if letter.id not in self._in_hand]
+        await self._settling.left(unit, left, now)
 
-    async def _loads(self, unit: UnitOfWork, letters: Sequence[Letter]) -> "list[_Load]":
+    async def _loads(self, unit: UnitOfWork, letters: Sequence[Letter]) -> list[Load]:
         people = await unit.people.several([letter.person for letter in letters])
         loads = []
         for letter in letters:
@@ -152,115 +195,105 @@ class Dispatcher:
             if letter.slot is not None:
                 earlier = await unit.outbox.sent_in_slot(letter.person, letter.slot)
             ref = earlier.ref if earlier else None
-            loads.append(_Load(letter, people.get(letter.person), ref))
+            loads.append(Load(letter, people.get(letter.person), ref))
         return loads
 
-    async def _carry(self, load: "_Load") -> "Sent | CarrierError":
+    async def _renew(self) -> None:
+        while self._in_hand:
+            await asyncio.sleep(RENEW_S)
+            if not self._in_hand:
+                return
+            try:
+                async with self._store.write() as unit:
+                    await unit.outbox.renew(self._in_hand, self._clock.now() + self._lease)
+                    await unit.commit()
+            except Exception:  # noqa: BLE001 - tried again in a moment
+                _log.exception("leases not renewed")
+
+    # ------------------------------------------------------------ sending
+
+    async def _carry(self, load: Load) -> None:
+        try:
+            fate = await self._fate_of(load)
+        except BaseException:
+            self._in_hand.pop(load.letter.id, None)
+            raise
+        self._arrived.append(_Arrived(load, fate, asyncio.get_running_loop().time()))
+        # Whoever comes first settles all that arrived meanwhile: it is the commits that cost time.
+        await self._settle_arrived()
+
+    async def _fate_of(self, load: Load) -> Fate:
         if load.person is None:
             return Refused("there is no such person")
         carrier = self._carriers.get(load.person.channel)
         if carrier is None:
             return NotSent(f"the channel {load.person.channel} is not open")
+        letter = load.letter
+        if letter.doubts and load.edit_ref is None:
+            letter = replace(letter, parcel=self._again(letter.parcel, letter.urgency))
         try:
-            return await carrier.send(load.letter, load.person, load.edit_ref)
+            return await carrier.send(letter, load.person, load.edit_ref)
         except CarrierError as error:
             return error
         except Exception as error:  # noqa: BLE001 - a fault of the carrier leaves the fate unknown
-            _log.exception("carrier failed", letter=load.letter.id)
+            _log.exception("carrier failed", letter=letter.id)
             return Unknown(repr(error))
 
-    async def _settle_all(self, fates: "Sequence[tuple[_Load, Sent | CarrierError]]") -> None:
+    # ------------------------------------------------------------ settling
+
+    async def _settle_arrived(self) -> None:
+        async with self._turn:
+            batch, self._arrived = self._arrived, []
+            if not batch:
+                return
+            try:
+                await self._settle(batch)
+            except Exception:
+                if len(batch) == 1:
+                    self._keep_for_later(batch[0])
+                    raise
+                _log.exception("settled one by one")
+                await self._settle_each(batch)
+            except BaseException:
+                self._let_go(batch)
+                raise
+        self._freed()
+
+    async def _settle_each(self, batch: Sequence[_Arrived]) -> None:
+        """What cannot be written of one letter must not hold up the others."""
+        for one in batch:
+            try:
+                await self._settle([one])
+            except Exception:  # noqa: BLE001 - it is tried again with the next
+                _log.exception("not settled", letter=one.load.letter.id)
+                self._keep_for_later(one)
+
+    async def _settle(self, batch: Sequence[_Arrived]) -> None:
         async with self._store.write() as unit:
-            sent = {load.letter.id: fate.ref for load, fate in fates if isinstance(fate, Sent)}
-            await unit.outbox.sent(sent, self._clock.now())
-            for load, fate in fates:
-                if isinstance(fate, CarrierError):
-                    await self._settle_other(unit, load, fate)
+            fates = [(one.load, one.fate) for one in batch]
+            await self._settling.all(unit, fates, self._clock.now())
             await unit.commit()
+        self._let_go(batch)
+        for load, fate in fates:
+            if isinstance(fate, NotSent | Unknown):
+                self._missed.add(load.letter.person)
+            else:
+                self._missed.discard(load.letter.person)
 
-    async def _settle_other(self, unit: UnitOfWork, load: "_Load", fate: CarrierError) -> None:
-        now, letter = self._clock.now(), load.letter
-        match fate:
-            case NotSent():
-                await self._settle_not_sent(unit, letter, now, fate)
-            case Blocked():
-                await self._settle_blocked(unit, load, now, str(fate))
-            case Refused():
-                _log.error("refused", letter=letter.id, why=str(fate))
-                await unit.outbox.settle(letter.id, OutboxState.FAILED, now, why=str(fate))
-                await self._tell_oven(unit, letter, now, REFUSED)
-            case _:
-                await self._settle_unknown(unit, letter, now, str(fate))
+    def _keep_for_later(self, one: _Arrived) -> None:
+        if asyncio.get_running_loop().time() - one.since_s > UNSETTLED_S:
+            self._let_go([one])
+        else:
+            self._arrived.append(one)
 
-    async def _settle_not_sent(
-        self, unit: UnitOfWork, letter: Letter, now: datetime, fate: NotSent
-    ) -> None:
-        if now - letter.not_before > self._backoff.give_up_after:
-            await unit.outbox.settle(letter.id, OutboxState.FAILED, now, why=str(fate))
-            await self._tell_oven(unit, letter, now, REFUSED)
-            return
-        again = now + (fate.retry_after or self._backoff.wait(letter.attempts))
-        await unit.outbox.settle(letter.id, OutboxState.TODO, now, why=str(fate), not_before=again)
-        if fate.retry_after is not None:
-            others = set(await unit.outbox.paused(now)) - {letter.person}
-            # A wait does not say whether it is about the chat or about all of us; a second chat
-            # told to wait meanwhile says that it is about all.
-            await unit.outbox.pause(EVERYBODY if others else letter.person, again)
+    def _let_go(self, batch: Sequence[_Arrived]) -> None:
+        for one in batch:
+            self._in_hand.pop(one.load.letter.id, None)
 
-    async def _settle_blocked(
-        self, unit: UnitOfWork, load: "_Load", now: datetime, why: str
-    ) -> None:
-        letter, person = load.letter, load.person
-        await unit.outbox.settle(letter.id, OutboxState.CANCELLED, now, why=BLOCKED)
-        if person is None:
-            return
-        _log.warning("blocked", person=person.id, why=why)
-        current = await unit.people.get(person.id) or person
-        await unit.people.put(current.model_copy(update={"blocked": True}))
-        await unit.outbox.cancel_for(person.id, BLOCKED)
-        for card in await unit.ovens.of_person(person.id):
-            report = Report(oven=card.id, person=person.id, reached=False, why=BLOCKED)
-            await file_report(unit, report, f"{letter.id}/{BLOCKED}", now)
-
-    async def _settle_unknown(
-        self, unit: UnitOfWork, letter: Letter, now: datetime, why: str
-    ) -> None:
-        if not await unit.outbox.settle(letter.id, OutboxState.UNKNOWN, now, why=why):
-            return
-        _log.warning("unknown whether sent", letter=letter.id, why=why)
-        if await self._may_repeat(unit, letter, now):
-            again = replace(
-                letter,
-                id=self._new_id(),
-                repeat_of=letter.id,
-                state=OutboxState.TODO,
-                attempts=0,
-                created_at=now,
-                not_before=now,
-                why="",
-            )
-            await unit.outbox.post(again)
-        await self._tell_oven(unit, letter, now, UNKNOWN)
-
-    async def _may_repeat(self, unit: UnitOfWork, letter: Letter, now: datetime) -> bool:
-        return (
-            letter.urgency in (Urgency.DANGER, Urgency.FIRE)
-            and letter.repeat_of is None
-            and (letter.expires is None or letter.expires > now)
-            and not await unit.outbox.superseded(letter)
-        )
-
-    async def _tell_oven(self, unit: UnitOfWork, letter: Letter, now: datetime, why: str) -> None:
-        """Only of letters to those who tend it: a failed one to the builder begets no other."""
-        card = await unit.ovens.get(letter.oven) if letter.oven else None
-        if card is None or letter.person not in card.owners:
-            return
-        report = Report(oven=card.id, person=letter.person, reached=False, why=why)
-        await file_report(unit, report, f"{letter.id}/{why}", now)
-
-
-@dataclass(frozen=True, slots=True)
-class _Load:
-    letter: Letter
-    person: Person | None
-    edit_ref: str | None
+    def _ended(self, task: asyncio.Task[None]) -> None:
+        self._under_way.discard(task)
+        with suppress(asyncio.CancelledError):
+            error = task.exception()
+            if error is not None:
+                _log.error("not settled yet", exc_info=error)
+                self._freed()

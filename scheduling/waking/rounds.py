@@ -12,6 +12,9 @@ from scheduling.waking.waker import SWEEP_S, NextDue, Work
 SHORTEST_S = 0.05
 """Between two rounds: what is due but cannot be done yet must not turn into a busy wait."""
 
+AGAIN_S = 1.0
+"""After a round that failed; every further one that fails is waited for twice as long."""
+
 _log = structlog.get_logger(__name__)
 
 
@@ -49,25 +52,29 @@ class Rounds:
         return f"{self._name} stopped" if dead else None
 
     async def _run(self) -> None:
+        again_s = AGAIN_S
         while not self._stopping:
             self._news.clear()
             due: datetime | None = None
+            longest_s = SWEEP_S
             try:
                 await self._work()
                 due = await self._next_due()
+                again_s = AGAIN_S
             except Exception:  # noqa: BLE001 - nudges must go on, whatever one round met
                 _log.exception("round failed", name=self._name)
+                longest_s, again_s = again_s, min(2 * again_s, SWEEP_S)
             if not self._stopping:
-                await self._wait(due)
+                await self._wait(due, longest_s)
 
-    async def _wait(self, due: datetime | None) -> None:
-        """Until ``due`` on the clock, a wake-up, or the sweep; whichever is first."""
+    async def _wait(self, due: datetime | None, longest_s: float) -> None:
+        """Until ``due`` on the clock, a wake-up, or so long; whichever is first."""
         woken = asyncio.ensure_future(self._news.wait())
         waits: list[asyncio.Future[Any]] = [woken]
         if due is not None:
             waits.append(asyncio.ensure_future(self._clock.sleep_until(due)))
         try:
-            await asyncio.wait(waits, timeout=SWEEP_S, return_when=asyncio.FIRST_COMPLETED)
+            await asyncio.wait(waits, timeout=longest_s, return_when=asyncio.FIRST_COMPLETED)
         finally:
             for wait in waits:
                 wait.cancel()

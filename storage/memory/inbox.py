@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from scheduling.ports import InboxRow, InboxState
+from scheduling.ports import InboxHead, InboxRow, InboxState, SetAside
 from storage.blotting import blotted_text
 from storage.memory.tables import Kept, Room
 
@@ -15,17 +15,32 @@ class MemoryInbox(Room):
         """True if new; False if the key was stored before (nothing changes)."""
         if (row.channel, row.key) in self._t.inbox:
             return False
-        self._t.inbox[row.channel, row.key] = Kept(row)
+        newest = next(reversed(self._t.inbox.values()), None)
+        self._t.inbox[row.channel, row.key] = Kept(row, 1 if newest is None else newest.seq + 1)
         return True
 
     async def waiting(self, channel: str, limit: int = 100) -> tuple[InboxRow, ...]:
         """In order of arrival."""
-        rows = [
-            kept.row
-            for kept in self._t.inbox.values()
-            if kept.row.channel == channel and kept.state is InboxState.WAITING
-        ]
-        return tuple(rows[:limit])
+        return tuple(kept.row for kept in self._waiting(channel)[:limit])
+
+    async def heads(self, channel: str, after: int = 0, limit: int = 1000) -> tuple[InboxHead, ...]:
+        """Of rows that wait and came after number ``after``, in order of arrival."""
+        waiting = [kept for kept in self._waiting(channel) if kept.seq > after]
+        return tuple(InboxHead(one.seq, one.row.key, one.row.chat) for one in waiting[:limit])
+
+    async def get(self, channel: str, key: str) -> InboxRow | None:
+        """The row, if it still waits."""
+        kept = self._t.inbox.get((channel, key))
+        return kept.row if kept is not None and kept.state is InboxState.WAITING else None
+
+    async def set_aside(self, limit: int = 100) -> tuple[SetAside, ...]:
+        """What could not be worked on, over any channel, the newest first."""
+        aside = [one for one in self._t.inbox.values() if one.state is InboxState.SET_ASIDE]
+        return tuple(SetAside(one.row, one.why) for one in aside[::-1][:limit])
+
+    async def count_set_aside(self) -> int:
+        """How many rows those are."""
+        return sum(one.state is InboxState.SET_ASIDE for one in self._t.inbox.values())
 
     async def done(self, channel: str, key: str) -> bool:
         """Mark done in this unit; False if it was done already: then do nothing more."""
@@ -49,11 +64,20 @@ class MemoryInbox(Room):
                 row = replace(kept.row, body=blotted_text(kept.row.body, words))
                 self._t.inbox[key] = replace(kept, row=row, why=blotted_text(kept.why, words))
 
-    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> None:
-        """Count an attempt; a row set aside waits no more. One that is done stays done."""
+    async def failed(self, channel: str, key: str, why: str, set_aside: bool) -> bool:
+        """Count an attempt; a row set aside waits no more. False for one that waited no more:
+        what is done stays done."""
         kept = self._t.inbox.get((channel, key))
         if kept is None or kept.state is not InboxState.WAITING:
-            return
+            return False
         row = replace(kept.row, attempts=kept.row.attempts + 1)
         state = InboxState.SET_ASIDE if set_aside else InboxState.WAITING
-        self._t.inbox[channel, key] = Kept(row, state, why)
+        self._t.inbox[channel, key] = replace(kept, row=row, state=state, why=why)
+        return True
+
+    def _waiting(self, channel: str) -> list[Kept]:
+        return [
+            kept
+            for kept in self._t.inbox.values()
+            if kept.row.channel == channel and kept.state is InboxState.WAITING
+        ]

@@ -7,27 +7,26 @@ from datetime import UTC, datetime, timedelta
 from scheduling.blotting import blotted
 from scheduling.outcome import Urgency
 from scheduling.pacing import Pacing
-from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed
+from scheduling.ports import EVERYBODY, Letter, OutboxState, Parcel, Pressed, takes_the_place
 from storage.blotting import blotted_labels, blotted_parcel
 from storage.faults import RuleBroken
+from storage.letters import RANK
 from storage.memory.tables import Room, Tried
 
 _LONG_AGO = datetime.min.replace(tzinfo=UTC)
-_RANK = {Urgency.DANGER: 0, Urgency.FIRE: 1, Urgency.ANSWER: 2, Urgency.CALM: 3}
 
 
 class MemoryOutbox(Room):
     """``Outbox`` in memory."""
 
     async def post(self, letter: Letter) -> None:
-        """Store; cancels unsent letters to the same person with the same ``replaces``."""
+        """Store; cancels what the letter takes the place of."""
         self._needs_person(letter.person)
         if letter.id in self._t.outbox:
             raise RuleBroken(f"a row was refused: letter {letter.id} is there already")
-        if letter.replaces is not None and letter.state is OutboxState.TODO:
+        if letter.state is OutboxState.TODO:
             for old in self._in(OutboxState.TODO):
-                same = (old.letter.person, old.letter.replaces) == (letter.person, letter.replaces)
-                if same:
+                if takes_the_place(letter, old.letter):
                     self._put(old, state=OutboxState.CANCELLED, why="replaced by a newer one")
         self._t.outbox[letter.id] = Tried(letter, len(self._t.outbox))
         for label, key in letter.button_keys.items():
@@ -44,7 +43,13 @@ class MemoryOutbox(Room):
         return one.letter if one else None
 
     async def claim(
-        self, now: datetime, lease_until: datetime, limit: int, pacing: Pacing | None = None
+        self,
+        now: datetime,
+        lease_until: datetime,
+        limit: int,
+        pacing: Pacing | None = None,
+        *,
+        danger_only: bool = False,
     ) -> tuple[Letter, ...]:
         """Take sendable letters (todo, ``not_before`` reached) and mark them sending."""
         for old in self._in(OutboxState.TODO):
@@ -61,16 +66,20 @@ class MemoryOutbox(Room):
                 is_full = person.group and minute.count(person.id) >= pacing.group_per_minute
                 if is_full or second.count(person.id) >= pacing.chat_per_second:
                     held.add(person.id)
-        held |= {one.letter.person for one in self._in(OutboxState.SENDING)}
-        ready = [one for one in self._in(OutboxState.TODO) if one.letter.not_before <= now]
-        ready.sort(key=lambda o: (_RANK[o.letter.urgency], o.letter.created_at, o.seq))
+        ready = [one for one in self._in_turn() if one.letter.not_before <= now]
+        if danger_only:
+            ready = [one for one in ready if one.letter.urgency is Urgency.DANGER]
+        ready.sort(key=lambda o: (RANK[o.letter.urgency], o.letter.created_at, o.seq))
         claimed: list[Letter] = []
         for one in ready:
             if len(claimed) >= limit or one.letter.person in held:
                 continue
             held.add(one.letter.person)
             letter = replace(
-                one.letter, state=OutboxState.SENDING, attempts=one.letter.attempts + 1
+                one.letter,
+                state=OutboxState.SENDING,
+                attempts=one.letter.attempts + 1,
+                first_tried_at=one.letter.first_tried_at or now,
             )
             self._t.outbox[letter.id] = Tried(letter, one.seq, lease_until, now)
             claimed.append(letter)
@@ -85,15 +94,17 @@ class MemoryOutbox(Room):
         ref: str | None = None,
         why: str = "",
         not_before: datetime | None = None,
+        in_doubt: bool = False,
     ) -> bool:
         """Write what became of a claimed letter; False if it was no longer ours to settle."""
         one = self._t.outbox.get(letter_id)
-        ours = {OutboxState.SENDING}
-        if state is OutboxState.SENT:
-            ours.add(OutboxState.UNKNOWN)
-        if one is None or one.letter.state not in ours:
+        if one is None:
             return False
-        letter = replace(one.letter, state=state, why=why)
+        turned_out = state is OutboxState.SENT and _in_doubt(one.letter)
+        if one.letter.state is not OutboxState.SENDING and not turned_out:
+            return False
+        doubts = one.letter.doubts + in_doubt
+        letter = replace(one.letter, state=state, why=why, doubts=doubts)
         if state is OutboxState.SENT:
             letter = replace(letter, sent_at=at, ref=ref)
         if not_before is not None:
@@ -114,14 +125,25 @@ class MemoryOutbox(Room):
             if one.lease_until is not None and one.lease_until <= now
         )
 
+    async def renew(self, letter_ids: Collection[str], lease_until: datetime) -> None:
+        """They are still being sent: ours until then."""
+        for one in self._in(OutboxState.SENDING):
+            if one.letter.id in letter_ids:
+                self._t.outbox[one.letter.id] = replace(one, lease_until=lease_until)
+
+    async def hasten(self, now: datetime, person_id: str | None = None) -> None:
+        """Those that wait because a try failed wait no longer."""
+        for one in self._in(OutboxState.TODO):
+            waits = one.letter.attempts > 0 and one.letter.not_before > now
+            if waits and person_id in (None, one.letter.person):
+                sooner = replace(one.letter, not_before=now)
+                self._t.outbox[one.letter.id] = replace(one, letter=sooner)
+
     async def superseded(self, letter: Letter) -> bool:
-        """Whether a newer letter to the same person has the same ``replaces``."""
+        """Whether a newer letter to the same person takes its place."""
         own = self._t.outbox.get(letter.id)
-        if letter.replaces is None or own is None:
-            return False
-        return any(
-            one.seq > own.seq
-            and (one.letter.person, one.letter.replaces) == (letter.person, letter.replaces)
+        return own is not None and any(
+            one.seq > own.seq and takes_the_place(one.letter, letter)
             for one in self._t.outbox.values()
         )
 
@@ -214,11 +236,6 @@ class MemoryOutbox(Room):
         """Who is paused now (EVERYBODY may be among them), and until when."""
         return {who: until for who, until in self._t.pauses.items() if until > now}
 
-    async def unknown(self, since: datetime) -> tuple[Letter, ...]:
-        """Letters made since then of which nobody knows whether they arrived, oldest first."""
-        letters = (one.letter for one in self._in(OutboxState.UNKNOWN))
-        return tuple(letter for letter in letters if letter.created_at >= since)
-
     async def sent_in_slot(self, person_id: str, slot: str) -> Letter | None:
         """The newest letter sent in that slot: the one to edit."""
         return self._newest_sent(person_id, slot)
@@ -234,23 +251,36 @@ class MemoryOutbox(Room):
         choice = one.letter.parcel.choices.get(label) if one else None
         if one is None or choice is None:
             return None
-        return Pressed(one.letter.oven, one.letter.person, letter_id, choice)
+        in_doubt = _in_doubt(one.letter)
+        return Pressed(one.letter.oven, one.letter.person, letter_id, choice, in_doubt)
 
-    async def next_sendable(self) -> datetime | None:
+    async def next_sendable(self, in_hand: Collection[str] = ()) -> datetime | None:
         """When there is next something to claim or a lease to look at; None for never."""
-        sending = self._in(OutboxState.SENDING)
-        busy = {one.letter.person for one in sending}
+        leases = [
+            one.lease_until
+            for one in self._in(OutboxState.SENDING)
+            if one.letter.id not in in_hand and one.lease_until is not None
+        ]
         times = [
             max(
                 one.letter.not_before,
                 self._t.pauses.get(one.letter.person, _LONG_AGO),
                 self._t.pauses.get(EVERYBODY, _LONG_AGO),
             )
-            for one in self._in(OutboxState.TODO)
-            if one.letter.person not in busy
+            for one in self._in_turn()
         ]
-        times += [one.lease_until for one in sending if one.lease_until is not None]
-        return min(times, default=None)
+        return min(times + leases, default=None)
+
+    def _in_turn(self) -> list[Tried]:
+        """Nobody is written two letters at once; a danger waits for no other kind."""
+        sending = self._in(OutboxState.SENDING)
+        busy = {one.letter.person for one in sending}
+        warned = {one.letter.person for one in sending if one.letter.urgency is Urgency.DANGER}
+        return [
+            one
+            for one in self._in(OutboxState.TODO)
+            if one.letter.person not in (warned if one.letter.urgency is Urgency.DANGER else busy)
+        ]
 
     def _in(self, state: OutboxState) -> list[Tried]:
         return [one for one in self._t.outbox.values() if one.letter.state is state]
@@ -280,6 +310,10 @@ class MemoryOutbox(Room):
             and one.letter.sent_at is not None
         ]
         return max(sent, key=lambda s: s[:2])[2] if sent else None
+
+
+def _in_doubt(letter: Letter) -> bool:
+    return letter.doubts > 0 and letter.state is not OutboxState.SENT
 
 
 def _lists(letter: Letter, oven_ids: Sequence[str]) -> bool:

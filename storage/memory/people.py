@@ -19,6 +19,13 @@ class MemoryPeople(Room):
         there = (p for p in self._t.people.values() if (p.channel, p.address) == (channel, address))
         return next(there, None)
 
+    async def belonging(self, channel: str, addresses: Sequence[str]) -> frozenset[str]:
+        """Those addresses at which somebody is reached who tends an oven or is of a team."""
+        tending = {owner for card in self._t.ovens.values() for owner in card.owners}
+        there = (p for p in self._t.people.values() if p.channel == channel)
+        known = {p.address for p in there if p.builder is not None or p.id in tending}
+        return frozenset(known & {*addresses})
+
     async def put(self, person: Person) -> None:
         """Insert or replace by id."""
         there = await self.at(person.channel, person.address)

@@ -50,6 +50,9 @@ class MemoryStore:
     async def tidy(self) -> None:
         """What is gone from memory is gone."""
 
+    async def try_writing(self) -> None:
+        """There is always room."""
+
     async def close(self) -> None:
         """Nothing to let go of."""
 

@@ -23,9 +23,10 @@ from storage.faults import RuleBroken
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """An inbox row with its state."""
+    """An inbox row with its number, in order of arrival, and its state."""
 
     row: InboxRow
+    seq: int
     state: InboxState = InboxState.WAITING
     why: str = ""
 

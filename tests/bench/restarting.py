@@ -100,9 +100,10 @@ def restart_ours(path: Path) -> Measured:
         rooms = Rooms(store)
         rooms.book.then = lambda *_: Outcome(messages=(Message(TENDERS, SAID, Urgency.FIRE),))
         await rooms.engine.run_some()
-        await rooms.dispatcher.deliver_some()
+        await rooms.dispatcher.set_out()
+        while not rooms.carrier.shown:  # noqa: ASYNC110 - the first of them
+            await asyncio.sleep(0)
         took = time.perf_counter() - begun
-        assert rooms.carrier.shown
         assert await rooms.engine.next_wake_up() is not None
         await store.close()
         return took

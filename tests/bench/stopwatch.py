@@ -43,7 +43,7 @@ class Timed:
         base = Foundation(store, self.clock, self.engine, self.new_id, None, voice)
         self.reception = Reception(base, None, SettingUp())
         self.listener = Listener(self.clock)
-        self.dispatcher = Dispatcher(store, self.clock, {CHANNEL: self.listener}, self.new_id)
+        self.dispatcher = Dispatcher(store, self.clock, {CHANNEL: self.listener})
         self.count = 0
         self.waited: list[float] = []
 

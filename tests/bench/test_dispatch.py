@@ -51,6 +51,9 @@ def serve(pipe: Connection) -> None:
 
 
 class Nobody:
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        raise NotImplementedError(why)
+
     async def receive(self, incoming: Incoming) -> None:
         """Nobody writes here."""
 
@@ -96,7 +99,7 @@ async def test_two_thousand_alarms_down_the_whole_road(tmp_path: Path) -> None:
     bot = Bot(TOKEN, base_url=url, request=HTTPXRequest(httpx_kwargs=connections(64)))
     carrier = TelegramCarrier(bot, lambda kind, data: b"")
     engine: Engine[SmallRecord] = Engine(store, SmallVoice(), clock, SmallBook(), new_id)
-    dispatcher = Dispatcher(store, clock, {"telegram": carrier}, new_id)
+    dispatcher = Dispatcher(store, clock, {"telegram": carrier})
     house = House(store, clock, engine, dispatcher, Nobody())
     async with bot:
         begun, begun_cpu = time.perf_counter(), time.process_time()

@@ -1,11 +1,15 @@
 """The check: each fault is told with what to do about it."""
 
+import errno
+import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
 from pydantic import SecretStr
 
+from bot import checkup
 from bot.checkup import (
     Finding,
     backups,
@@ -97,15 +101,60 @@ async def test_with_a_token_it_is_said_where_the_first_codes_are(tmp_path: Path)
         url = f"sqlite+aiosqlite:///{file}"
         told = settings(token=TOKEN, telegram_url=api.url, database_url=url)
         found = {finding.about: finding.told async for finding in findings(told)}
-    assert "stokewatch run" in found["first words"]
+    assert "at the first start" in found["first words"]
 
 
-async def test_a_file_that_is_no_database_is_told(tmp_path: Path) -> None:
-    file = tmp_path / "oven.sqlite"
-    file.write_bytes(b"not a database at all" * 100)
+async def only_database(file: Path) -> Finding:
     (finding,) = [f async for f in database(at(file))]
     assert finding.is_fault
-    assert "not a database" in finding.told
+    return finding
+
+
+async def test_a_file_that_is_no_database_is_told_and_left_as_it_was(tmp_path: Path) -> None:
+    file = tmp_path / "oven.sqlite"
+    file.write_bytes(b"not a database at all" * 100)
+    finding = await only_database(file)
+    assert finding.told == f"{file} is not a database"
+    assert "STOKEWATCH_DATABASE_URL" in finding.to_do
+    assert "restore" in finding.to_do
+    assert file.read_bytes() == b"not a database at all" * 100
+
+
+async def test_a_database_of_another_program_is_told_and_left_as_it_was(tmp_path: Path) -> None:
+    file = tmp_path / "oven.sqlite"
+    with closing(sqlite3.connect(file)) as plain:
+        plain.execute("create table songs (title text)")
+    before = file.read_bytes()
+    finding = await only_database(file)
+    assert "another program (it has the tables songs)" in finding.told
+    assert "STOKEWATCH_DATABASE_URL" in finding.to_do
+    assert file.read_bytes() == before
+
+
+@pytest.mark.parametrize("page", [0, 1, 2, 5])
+async def test_a_damaged_file_is_told_as_one_whose_backup_is_wanted(
+    page: int, tmp_path: Path
+) -> None:
+    file = tmp_path / "oven.sqlite"
+    await migrate(f"sqlite:///{file}")
+    with file.open("r+b") as torn:
+        # Behind the header, which says no more than whose it is.
+        torn.seek(page * 4096 + (100 if page == 0 else 0))
+        torn.write(b"\xa5" * 3000)
+    finding = await only_database(file)
+    assert "is damaged" in finding.told
+    assert "\n" not in finding.told
+    assert "stokewatch restore" in finding.to_do
+
+
+def test_a_full_disk_is_told_as_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def no_room(trial: Path) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(checkup, "_try_writing", no_room)
+    finding = disk_of(at(tmp_path / "oven.sqlite"))
+    assert finding.told == f"there is no room left in {tmp_path}"
+    assert finding.to_do.startswith("Make room")
 
 
 async def test_a_database_server_that_is_away_is_told_without_its_password() -> None:

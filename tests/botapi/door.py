@@ -50,11 +50,17 @@ class Door(tornado.web.RequestHandler):
         self.set_header("Content-Type", "application/json")
         self.finish(json.dumps({"ok": True, "result": result}))
 
-    def tell(self, code: int, description: str, parameters: object = None) -> None:
+    def tell(
+        self,
+        code: int,
+        description: str,
+        parameters: object = None,
+        status: int | None = None,
+    ) -> None:
         body = {"ok": False, "error_code": code, "description": description}
         if parameters is not None:
             body["parameters"] = parameters
-        self.set_status(code)
+        self.set_status(status or code)
         self.set_header("Content-Type", "application/json")
         self.finish(json.dumps(body))
 

@@ -23,6 +23,14 @@ class Refusal:
 
 
 @dataclass(frozen=True, slots=True)
+class PoliteRefusal:
+    """200, with an answer that says no. Nothing was done."""
+
+    code: int = 500
+    description: str = "Internal Server Error"
+
+
+@dataclass(frozen=True, slots=True)
 class BadGateway:
     """502 from something in front of the API."""
 
@@ -51,4 +59,4 @@ class Garbage:
     recorded: bool = True
 
 
-Fault = TooMany | Refusal | BadGateway | Hang | Cut | Garbage
+Fault = TooMany | Refusal | PoliteRefusal | BadGateway | Hang | Cut | Garbage

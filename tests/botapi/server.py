@@ -22,7 +22,16 @@ from pydantic import BaseModel, ValidationError
 
 from tests.botapi import methods
 from tests.botapi.door import Door, Files
-from tests.botapi.faults import BadGateway, Cut, Fault, Garbage, Hang, Refusal, TooMany
+from tests.botapi.faults import (
+    BadGateway,
+    Cut,
+    Fault,
+    Garbage,
+    Hang,
+    PoliteRefusal,
+    Refusal,
+    TooMany,
+)
 from tests.botapi.people import People, this_moment
 from tests.botapi.shown import Shown, message_of, pressable
 
@@ -156,6 +165,9 @@ class BotApi(People):
             return
         if isinstance(fault, Refusal):
             door.tell(fault.code, fault.description)
+            return
+        if isinstance(fault, PoliteRefusal):
+            door.tell(fault.code, fault.description, status=200)
             return
         try:
             result = (

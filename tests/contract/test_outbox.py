@@ -2,11 +2,12 @@
 
 import asyncio
 from datetime import timedelta
+from typing import Any
 
 import pytest
 
 from scheduling.choice import Command, CommandName
-from scheduling.outcome import Urgency
+from scheduling.outcome import FIRE_THREAD, Urgency
 from scheduling.pacing import Pacing
 from scheduling.ports import EVERYBODY, Letter, OutboxState, Pressed, Store
 from storage.faults import RuleBroken
@@ -139,7 +140,7 @@ async def test_of_several_letters_of_a_thread_posted_at_once_the_last_is_sent(
 async def test_several_letters_are_settled_as_sent_but_for_those_given_back(store: Store) -> None:
     await post(store, letter("a"), letter("b", "ben"), letter("c", "clo"))
     await claim(store)
-    await settle(store, "b", S.UNKNOWN)
+    await settle(store, "b", S.UNKNOWN, in_doubt=True)
     await settle(store, "c", S.FAILED)
     async with store.write() as unit:
         await unit.outbox.sent({"a": "7", "b": "8", "c": "9", "nothing": "1"}, NOON + SECOND)
@@ -201,15 +202,122 @@ async def test_a_lease_that_runs_out_is_seen_and_not_sent_again(store: Store) ->
     assert await claim(store, 2 * MINUTE) == []
 
 
-async def test_an_unknown_letter_may_turn_out_to_be_sent(store: Store) -> None:
+@pytest.mark.parametrize("state", [S.UNKNOWN, S.TODO, S.CANCELLED, S.EXPIRED])
+async def test_a_letter_in_doubt_may_turn_out_to_be_sent(store: Store, state: OutboxState) -> None:
     await post(store, letter())
     await claim(store)
-    await settle(store, "l1", S.UNKNOWN)
-    async with store.read() as unit:
-        assert [one.id for one in await unit.outbox.unknown(NOON)] == ["l1"]
-        assert await unit.outbox.unknown(NOON + SECOND) == ()
+    await settle(store, "l1", state, in_doubt=True, not_before=NOON + MINUTE)
     assert not await settle(store, "l1", S.TODO)
     assert await settle(store, "l1", S.SENT, ref="7")
+    assert not await settle(store, "l1", S.SENT, ref="8")
+    assert await claim(store, MINUTE) == []
+
+
+async def test_each_try_in_doubt_is_counted_and_the_first_try_remembered(store: Store) -> None:
+    await post(store, letter())
+    for minute in range(3):
+        await claim(store, minute * MINUTE)
+        await settle(store, "l1", S.TODO, in_doubt=minute > 0)
+    async with store.read() as unit:
+        tried = await unit.outbox.get("l1")
+    assert tried is not None
+    assert (tried.attempts, tried.doubts, tried.first_tried_at) == (3, 2, NOON)
+
+
+async def test_a_danger_waits_for_no_letter_but_another_danger(store: Store) -> None:
+    await post(store, letter("hangs"))
+    await claim(store)
+    await post(store, letter("calm"), *(letter(d, urgency=Urgency.DANGER) for d in "ab"))
+    async with store.read() as unit:
+        assert await unit.outbox.next_sendable(["hangs"]) == NOON
+    assert await claim(store) == ["a"]
+    assert await claim(store) == []
+    await settle(store, "a", S.SENT, ref="1")
+    assert await claim(store) == ["b"]
+
+
+async def test_only_dangers_may_be_asked_for(store: Store) -> None:
+    await post(store, letter("a"), letter("b", "ben", urgency=Urgency.DANGER))
+    async with store.write() as unit:
+        claimed = await unit.outbox.claim(NOON, NOON + MINUTE, 10, danger_only=True)
+    assert [one.id for one in claimed] == ["b"]
+
+
+async def test_a_danger_takes_the_place_of_what_was_to_be_done_at_its_fire(store: Store) -> None:
+    fire: dict[str, Any] = {"urgency": Urgency.FIRE, "replaces": FIRE_THREAD}
+    others = letter("barrel", oven="barrel"), letter("bens", "ben", **fire), letter("apart")
+    await post(store, letter("wood", **fire), *others)
+    danger, second = (letter(one, urgency=Urgency.DANGER) for one in ("danger", "second"))
+    await post(store, danger, second)
+    async with store.read() as unit:
+        wood = await unit.outbox.get("wood")
+        assert wood is not None
+        assert await unit.outbox.superseded(wood)
+        assert not any([await unit.outbox.superseded(one) for one in (*others, danger)])
+    assert (await state_of(store, "wood")) is S.CANCELLED
+    assert {await state_of(store, one.id) for one in (*others, danger, second)} == {S.TODO}
+
+
+async def test_a_danger_at_one_oven_leaves_the_fire_of_another_alone(store: Store) -> None:
+    barrel = letter("barrel", oven="barrel", urgency=Urgency.FIRE, replaces=FIRE_THREAD)
+    await post(store, barrel, letter("danger", urgency=Urgency.DANGER))
+    assert await state_of(store, "barrel") is S.TODO
+    async with store.read() as unit:
+        assert not await unit.outbox.superseded(barrel)
+
+
+async def test_of_letters_posted_at_once_a_danger_takes_the_place_of_those_before_it(
+    store: Store,
+) -> None:
+    fire: dict[str, Any] = {"urgency": Urgency.FIRE, "replaces": FIRE_THREAD}
+    async with store.write() as unit:
+        danger = letter("danger", urgency=Urgency.DANGER)
+        await unit.outbox.post_each([letter("wood", **fire), danger, letter("then", **fire)])
+        await unit.commit()
+    assert await state_of(store, "wood") is S.CANCELLED
+    assert await state_of(store, "then") is S.TODO
+
+
+async def test_a_renewed_lease_runs_out_later(store: Store) -> None:
+    await post(store, letter("a"), letter("b", "ben"))
+    await claim(store)
+    async with store.write() as unit:
+        await unit.outbox.renew(["a"], NOON + 2 * MINUTE)
+        await unit.commit()
+    async with store.read() as unit:
+        assert [one.id for one in await unit.outbox.lapsed(NOON + MINUTE)] == ["b"]
+        assert await unit.outbox.next_sendable() == NOON + MINUTE
+        assert await unit.outbox.next_sendable(["b"]) == NOON + 2 * MINUTE
+        assert await unit.outbox.next_sendable(["a", "b"]) is None
+
+
+async def test_only_what_was_tried_is_hastened(store: Store) -> None:
+    await post(store, letter("tried"), letter("quiet", "ben", not_before=NOON + MINUTE))
+    await post(store, letter("other", "clo"))
+    await claim(store)
+    for one in ("tried", "other"):
+        await settle(store, one, S.TODO, not_before=NOON + MINUTE)
+    async with store.write() as unit:
+        await unit.outbox.hasten(NOON, "clo")
+        await unit.commit()
+    assert await claim(store) == ["other"]
+    async with store.write() as unit:
+        await unit.outbox.hasten(NOON)
+        await unit.commit()
+    assert await claim(store) == ["tried"]
+
+
+async def test_a_press_tells_whether_its_letter_was_in_doubt(store: Store) -> None:
+    await post(store, with_button("l1", "k1"))
+    await claim(store)
+    await settle(store, "l1", S.TODO, in_doubt=True)
+    for in_doubt in (True, False):
+        if not in_doubt:
+            await settle(store, "l1", S.SENT)
+        async with store.read() as unit:
+            pressed = await unit.outbox.pressed("k1")
+        assert pressed is not None
+        assert pressed.in_doubt is in_doubt
 
 
 async def test_cancelling_for_somebody_spares_what_is_on_its_way(store: Store) -> None:
@@ -286,8 +394,8 @@ async def test_the_newest_letter_of_a_slot_is_the_one_to_edit(store: Store) -> N
         assert await unit.outbox.last_sent("ben") is None
 
 
-async def test_a_button_key_leads_to_its_choice_also_from_a_repeat(store: Store) -> None:
-    await post(store, with_button("l1", "k1"), with_button("l2", "k1"))
+async def test_a_button_key_leads_to_its_choice(store: Store) -> None:
+    await post(store, with_button("l1", "k1"))
     async with store.read() as unit:
         pressed = Pressed("dome", "ana", "l1", Command(name=CommandName.NOW))
         assert await unit.outbox.pressed("k1") == pressed

@@ -287,6 +287,56 @@ async def test_a_row_that_failed_waits_on_until_it_is_set_aside(store: Store) ->
         assert not await unit.inbox.done("replay", "1")
 
 
+async def test_what_was_set_aside_is_listed_and_counted_and_what_is_done_stays_done(
+    store: Store,
+) -> None:
+    async with store.write() as unit:
+        for key in ("1", "2", "3"):
+            await unit.inbox.store(row(key))
+        assert await unit.inbox.failed("replay", "1", "no luck", set_aside=True)
+        assert await unit.inbox.failed("replay", "3", "nor here", set_aside=True)
+        assert await unit.inbox.done("replay", "2")
+        assert not await unit.inbox.failed("replay", "2", "too late", set_aside=True)
+        assert not await unit.inbox.failed("replay", "1", "twice", set_aside=True)
+        await unit.commit()
+    async with store.read() as unit:
+        listed = [(one.row.key, one.why) for one in await unit.inbox.set_aside()]
+        assert listed == [("3", "nor here"), ("1", "no luck")]
+        assert await unit.inbox.count_set_aside() == 2
+
+
+async def test_heads_of_what_waits_are_read_on_from_where_one_was(store: Store) -> None:
+    async with store.write() as unit:
+        for key, chat in (("1", "ana"), ("2", "ben"), ("3", "ana"), ("4", "ana")):
+            await unit.inbox.store(row(key, chat=chat))
+        await unit.inbox.done("replay", "3")
+        await unit.commit()
+    async with store.read() as unit:
+        heads = await unit.inbox.heads("replay")
+        assert [(one.key, one.chat) for one in heads] == [("1", "ana"), ("2", "ben"), ("4", "ana")]
+        assert await unit.inbox.heads("replay", after=heads[0].seq, limit=1) == heads[1:2]
+        assert await unit.inbox.heads("replay", after=heads[-1].seq) == ()
+        assert await unit.inbox.heads("telegram") == ()
+        assert await unit.inbox.get("replay", "1") == row("1")
+        assert await unit.inbox.get("replay", "3") is None
+
+
+async def test_who_tends_an_oven_or_is_of_a_team_belongs_here(store: Store) -> None:
+    await settle_in(store)
+    async with store.write() as unit:
+        eve = ANA.model_copy(update={"id": "eve", "address": "eve", "builder": None})
+        await unit.people.put(eve)
+        await unit.commit()
+    async with store.read() as unit:
+        people = (await unit.people.several(["ana", "ben", "eve"])).values()
+        addresses = [one.address for one in people]
+        belonging = await unit.people.belonging("replay", [*addresses, "nobody"])
+        assert ANA.address in belonging
+        assert "eve" not in belonging
+        assert "nobody" not in belonging
+        assert await unit.people.belonging("telegram", addresses) == frozenset()
+
+
 async def test_several_ovens_are_opened_each_behind_what_is_known_of_it(store: Store) -> None:
     await settle_in(store)
     async with store.write() as unit:

@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import Self
 
 from scheduling.ports import Letter, Person, Store, UnitOfWork
-from scheduling.waking.dispatcher import Carrier, Sent
+from scheduling.waking.carrying import Carrier, Sent
 
 
 class Step(StrEnum):
@@ -35,6 +35,9 @@ class MortalStore:
 
     async def tidy(self) -> None:
         await self._store.tidy()
+
+    async def try_writing(self) -> None:
+        await self._store.try_writing()
 
     async def close(self) -> None:
         await self._store.close()

@@ -8,15 +8,14 @@ from datetime import datetime
 from pathlib import Path
 from unittest.mock import patch
 
-from telegram import Update
-
-from bot.channels.telegram.fetching import DurableQueue
+from bot.channels.telegram.intake import Intake
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.clock import SteppedClock
 from scheduling.happening import Delivery
 from scheduling.outcome import Message, Outcome, Urgency
 from scheduling.ports import Letter, Person, Store
-from scheduling.waking.dispatcher import Dispatcher, Sent
+from scheduling.waking.carrying import Sent
+from scheduling.waking.dispatcher import Dispatcher
 from scheduling.waking.engine import Engine
 from storage.address import sqlite_url
 from storage.backup import back_up
@@ -81,12 +80,12 @@ class Road:
         self.engine: Engine[Tally] = Engine(
             mortal, PlainVoice(), self.clock, TallyBook(then), new_id
         )
-        self.dispatcher = Dispatcher(mortal, self.clock, {"replay": carrier}, new_id)
-        self.queue = DurableQueue(mortal, self.clock, lambda _: None)
+        self.dispatcher = Dispatcher(mortal, self.clock, {"replay": carrier})
+        self.intake = Intake(mortal, self.clock, lambda _: None)
 
     async def fetch(self) -> None:
         """Telegram hands the update over, as often as it was not acknowledged."""
-        await self.queue.put(Update.de_json(UPDATE, None))
+        await self.intake.keep([UPDATE])
 
     async def answer(self) -> None:
         await self.engine.happen("dome", Delivery("ana", True), inbox=INBOX)
@@ -128,9 +127,9 @@ def deliver_all(url: str, shown: Path) -> None:
     async def deliver() -> None:
         store = SqlStore(make_engine(url))
         carrier = LoggingCarrier(shown)
-        dispatcher = Dispatcher(store, SteppedClock(NOON), {"replay": carrier}, lambda: shown.name)
+        dispatcher = Dispatcher(store, SteppedClock(NOON), {"replay": carrier}, at_once=3)
         while await anything_to_send(store):
-            await dispatcher.deliver_some(3)
+            await dispatcher.deliver()
         await store.close()
 
     asyncio.run(deliver())

@@ -16,15 +16,8 @@ from scheduling.happening import Came, Delivery, Happening, Spoke
 from scheduling.journal import Opened
 from scheduling.outcome import TENDERS, Message, Outcome, Urgency
 from scheduling.ports import InboxRow, Letter, Person, Store
-from scheduling.waking.dispatcher import (
-    Blocked,
-    Carrier,
-    Dispatcher,
-    NotSent,
-    Refused,
-    Sent,
-    Unknown,
-)
+from scheduling.waking.carrying import Blocked, Carrier, NotSent, Refused, Sent, Unknown
+from scheduling.waking.dispatcher import Dispatcher
 from scheduling.waking.engine import Engine
 from tests.contract.samples import ANA, NOON
 from tests.crash.mortal import MortalCarrier, MortalStore, Step
@@ -110,8 +103,8 @@ class Process:
         self.engine: Engine[Tally] = Engine(
             self.store, PlainVoice(), world.clock, TallyBook(advance), new_id
         )
-        self.one = Dispatcher(self.store, world.clock, carrier, new_id)
-        self.other = Dispatcher(self.store, world.clock, carrier, new_id)
+        self.one = Dispatcher(self.store, world.clock, carrier)
+        self.other = Dispatcher(self.store, world.clock, carrier)
         world.meanwhile = self._other_looks
 
     async def take_in(self, update: int) -> None:
@@ -144,7 +137,6 @@ class Process:
             await unit.commit()
 
     async def _other_looks(self) -> None:
-        await self.other.recover()
         await self.other.deliver()
 
 

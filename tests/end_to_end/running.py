@@ -76,7 +76,7 @@ class Place:
         """All that came in is answered, and all that is due by ``hour`` is done and sent."""
         await self.api.until(lambda: not self.api.waiting, PATIENCE_S)
         now, soon = _in_table(hour), _in_table(hour + PACING)
-        await self._until_none(
+        await self.until_none(
             "select (select count(*) from inbox where state = 'waiting')"
             f" + (select count(*) from alarms where due <= '{now}')"
             " + (select count(*) from outbox where state = 'sending'"
@@ -92,8 +92,9 @@ class Place:
             ).fetchone()
         return datetime.fromisoformat(due).replace(tzinfo=UTC)
 
-    async def _until_none(self, query: str) -> None:
-        async with asyncio.timeout(PATIENCE_S):
+    async def until_none(self, query: str, within_s: float = PATIENCE_S) -> None:
+        """Until the database of the process counts nothing any more."""
+        async with asyncio.timeout(within_s):
             while self._count(query):  # noqa: ASYNC110 - another process works on it
                 await asyncio.sleep(0.05)
 

@@ -81,12 +81,18 @@ class SmallVoice:
         choice = Command(name=CommandName.NOW)
         return Parcel(text="Stoke & read.", buttons=(("Stoked",),), choices={"Stoked": choice})
 
+    def again(self, parcel: Parcel, urgency: Urgency) -> Parcel:
+        return parcel.model_copy(update={"text": f"Again: {parcel.text}"})
+
 
 class SmallReception:
     """Everybody who writes has an oven."""
 
     def __init__(self, foundation: Foundation) -> None:
         self._base = foundation
+
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        raise NotImplementedError(why)
 
     async def receive(self, incoming: Incoming) -> None:
         person, oven = await self._known(incoming)

@@ -13,9 +13,16 @@ import pytest
 from bot.settings import Settings, read_settings
 from bot.wiring import telegram_house
 from scheduling.clock import Clock, PacedClock
-from scheduling.ports import OutboxState
-from storage.store import open_store
-from tests.botapi.faults import Cut, Hang, TooMany
+from tests.botapi.faults import (
+    BadGateway,
+    Cut,
+    Fault,
+    Garbage,
+    Hang,
+    PoliteRefusal,
+    Refusal,
+    TooMany,
+)
 from tests.botapi.server import TOKEN, BotApi
 from tests.end_to_end.small_house import small_parts
 
@@ -94,24 +101,44 @@ async def test_a_message_that_was_surely_not_sent_is_sent_again(place: Place) ->
     assert place.texts() == ["Noted."]
 
 
-async def test_an_answer_that_may_have_arrived_is_not_doubled_and_is_known_as_unknown(
-    place: Place,
-) -> None:
+@pytest.mark.parametrize(
+    "fault",
+    [
+        Hang(recorded=False),
+        Cut(),
+        BadGateway(),
+        Garbage(recorded=False),
+        Refusal(500, "Internal Server Error"),
+        TooMany(1),
+        PoliteRefusal(),
+    ],
+    ids=repr,
+)
+async def test_an_answer_that_got_lost_comes_all_the_same(place: Place, fault: Fault) -> None:
+    place.api.fail("sendMessage", fault)
+    async with place.house():
+        await place.api.say(7, "lit")
+        await place.api.until(lambda: bool(place.texts()), 20)
+    surely_not_sent = isinstance(fault, TooMany)
+    assert place.texts() == ["Noted." if surely_not_sent else "Again: Noted."]
+
+
+async def test_an_answer_that_may_have_arrived_says_so_when_it_comes_again(place: Place) -> None:
     place.api.fail("sendMessage", Cut(recorded=True))
     async with place.house():
         await place.api.say(7, "lit")
-        await place.until_shown(1)
+        await place.until_shown(2)
+    assert place.texts() == ["Noted.", "Again: Noted."]
+
+
+async def test_what_got_lost_comes_at_once_when_its_reader_writes(place: Place) -> None:
+    place.api.fail("sendMessage", Cut(), Cut())
+    async with place.house():
+        await place.api.say(7, "lit")
+        await place.api.until(lambda: place.api.has_failed("sendMessage"))
         await place.api.say(7, "top 90")
         await place.until_shown(2)
-    assert place.texts() == ["Noted.", "Noted."]
-    store = await open_store(place.database)
-    async with store.read() as unit:
-        person = await unit.people.at("telegram", "7")
-        assert person is not None
-        last = await unit.outbox.last_sent(person.id)
-    await store.close()
-    assert last is not None
-    assert last.state is OutboxState.SENT
+    assert sorted(place.texts()) == ["Again: Noted.", "Noted."]
 
 
 async def test_somebody_who_blocks_us_and_comes_back_is_talked_to_again(place: Place) -> None:
@@ -129,7 +156,7 @@ async def test_health_is_told_to_who_asks(place: Place) -> None:
     port = free_port()
     async with place.house(health_port=port), httpx.AsyncClient(trust_env=False) as client:
         answer = await client.get(f"http://127.0.0.1:{port}/health")
-    assert (answer.status_code, answer.json()) == (200, {"ok": True, "faults": []})
+    assert (answer.status_code, answer.json()) == (200, {"ok": True, "faults": [], "set_aside": 0})
 
 
 async def test_a_hanging_send_holds_up_nobody_else(place: Place) -> None:

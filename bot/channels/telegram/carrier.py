@@ -22,7 +22,7 @@ from bot.channels.painter import DrawnFile, Gather, Painter, as_it_is, draw
 from bot.channels.telegram.faults import fault_of, wait_of
 from bot.channels.telegram.translation import PHOTO_PREFIX
 from scheduling.ports import Letter, Person
-from scheduling.waking.dispatcher import Refused, Sent, Unknown
+from scheduling.waking.carrying import Refused, Sent, Unknown
 
 TEXT_LIMIT = 4096
 CAPTION_LIMIT = 1024

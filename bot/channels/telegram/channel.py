@@ -1,36 +1,52 @@
 """Telegram as a channel: fetches by polling or webhook, works through the inbox, carries."""
 
 import asyncio
+import time
 from collections.abc import AsyncIterator, Callable, Coroutine, Sequence
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
-from datetime import datetime, timedelta
 from typing import Any
 
+import httpx
 import structlog
 from pydantic import SecretStr
 from telegram import Bot, BotCommand
-from telegram.constants import ChatAction
-from telegram.error import TelegramError
-from telegram.ext import Updater
-from telegram.request import HTTPXRequest
+from telegram.constants import ChatAction, ParseMode
+from telegram.error import InvalidToken, RetryAfter, TelegramError
 
 from bot.channels.inbox_worker import InboxWorker
 from bot.channels.painter import Gather, Painter, SentFiles, as_it_is
+from bot.channels.telegram.answers import ToldRequest
 from bot.channels.telegram.carrier import TelegramCarrier
-from bot.channels.telegram.fetching import DurableQueue, UpdatesRequest
+from bot.channels.telegram.faults import wait_of
+from bot.channels.telegram.fetching import FIRST_PAUSE_S, LONGEST_PAUSE_S, Line, Polling
 from bot.channels.telegram.files import TelegramFiles, files_url
+from bot.channels.telegram.intake import Intake
 from bot.channels.telegram.lanes import connections
 from bot.channels.telegram.translation import CHANNEL, KINDS, incoming
+from bot.channels.telegram.unkept import Unkept
+from bot.channels.telegram.webhook import WebhookServer
 from bot.conversation.incoming import Incoming, Receiver
+from bot.listening import listening_on
 from scheduling.clock import Clock
-from scheduling.ports import Store
+from scheduling.ports import InboxRow, Store
+from storage.faults import of_the_store
 
 CONNECTIONS = 32
-POLL_S = 20.0
-SILENT_AFTER = timedelta(seconds=3 * POLL_S)
+POLL_S = 10.0
+SILENT_AFTER_S = 25.0
+"""Two polls and what an answer takes: it is known within half a minute."""
+
+REVIVED_EVERY_S = 60.0
+"""A line that is only slow to come back is left to its own patience meanwhile."""
+
+FIRST_CALL_S = 2.0
+"""So long the first call is waited for; without an answer we begin all the same."""
 TYPING_AFTER_S = 0.8
 SHUTDOWN_S = 20.0
+
+ASIDES = 64
+"""Presses that are acknowledged at once; of more in a moment the button turns until it tires."""
 
 _log = structlog.get_logger(__name__)
 
@@ -76,25 +92,24 @@ class TelegramChannel:
         commands: Sequence[tuple[str, str]] = (),
         timeouts: Timeouts | None = None,
         gather: Callable[[SentFiles], Gather] | None = None,
-        listening: Clock | None = None,
+        connected: Callable[[str | None], None] = lambda _: None,
+        unkept: str = "",
+        monotonic: Callable[[], float] = time.monotonic,
     ) -> None:
-        """``gather`` makes what fetches for papers, given where photos are had. ``listening`` is
-        the clock by which Telegram is silent, where ``clock`` runs faster than the world."""
-        self._listening = listening or clock
+        """``gather`` makes what fetches for papers, given where photos are had. ``connected`` is
+        told the bot's user name. ``unkept`` is said to whoever writes while nothing can be kept.
+        ``monotonic`` is by what Telegram is silent: no clock that may jump."""
+        self._monotonic = monotonic
+        self._connected = connected
+        self._unkept = Unkept(lambda chat: self._say(chat, unkept), monotonic)
         self._webhook = webhook
         self._commands = commands
         self._timeouts = timeouts or Timeouts()
-        updates_request = UpdatesRequest(
-            connection_pool_size=2,
-            connect_timeout=self._timeouts.connect_s,
-            read_timeout=self._timeouts.read_s,
-        )
-        updates_request.answered = self._heard_from
         self._bot = Bot(
             token.get_secret_value(),
             base_url=base_url,
             base_file_url=files_url(base_url),
-            request=HTTPXRequest(
+            request=ToldRequest(
                 connection_pool_size=CONNECTIONS,
                 connect_timeout=self._timeouts.connect_s,
                 read_timeout=self._timeouts.read_s,
@@ -102,28 +117,40 @@ class TelegramChannel:
                 media_write_timeout=self._timeouts.media_s,
                 httpx_kwargs=connections(CONNECTIONS),
             ),
-            get_updates_request=updates_request,
         )
         self.files = TelegramFiles(self._bot)
         papers = gather(self.files) if gather is not None else as_it_is
         self.carrier = TelegramCarrier(self._bot, painter, papers)
-        self.worker = InboxWorker(CHANNEL, store, receiver, incoming, self._attending)
-        self._queue = DurableQueue(store, clock, self._stored)
-        self._updater = Updater(self._bot, self._queue)
+        self.worker = InboxWorker(
+            CHANNEL, store, receiver, incoming, self._attending, self._not_worked_on
+        )
+        self._intake = Intake(store, clock, self._stored, self._not_kept)
+        self._getting_updates = f"{base_url}{token.get_secret_value()}/getUpdates"
+        self._door: WebhookServer | None = None
+        self._polling: Polling | None = None
+        self._fetching: asyncio.Task[None] | None = None
+        self._is_registered = False
+        self._line: httpx.AsyncClient | None = None
         self._working: asyncio.Task[None] | None = None
         self._asides: set[asyncio.Task[None]] = set()
-        self._last_answer: datetime | None = None
+        self._answered_s: float | None = None
+        self._revived_s = -REVIVED_EVERY_S
+        self._connecting: asyncio.Task[None] | None = None
+        self._unreached = ""
 
     async def start(self) -> None:
         """Connect, fetch, and work through what waited since the last run.
 
-        Raises InvalidToken when Telegram does not know the bot.
+        Where Telegram cannot be reached all begins without it, and it is tried until it can be.
+        Raises InvalidToken when Telegram does not know the bot, PortTakenError for a webhook's.
         """
-        await self._updater.initialize()
-        await self._name_commands()
-        self._last_answer = self._listening.now()
-        self._work()
+        self._connecting = asyncio.create_task(self._connect(), name="first call")
+        await asyncio.wait({self._connecting}, timeout=FIRST_CALL_S)
+        if self._connecting.done():
+            self._connecting.result()
+        self._answered_s = self._monotonic()
         await self._fetch()
+        self._work()
 
     @property
     def bot_name(self) -> str | None:
@@ -146,69 +173,112 @@ class TelegramChannel:
 
     async def close(self) -> None:
         """Disconnect."""
+        if self._connecting is not None:
+            self._connecting.cancel()
+            await asyncio.gather(self._connecting, return_exceptions=True)
         await asyncio.gather(*self._asides, return_exceptions=True)
-        await self._updater.shutdown()
         await self._bot.shutdown()
 
     def fault(self) -> str | None:
         """What is wrong with fetching, or None."""
         if self._working is not None and self._working.done():
             return "the inbox is not worked on"
-        if not self._updater.running:
+        if self._unreached:
+            return f"Telegram cannot be reached: {self._unreached}"
+        if self._fetching is None or self._fetching.done():
             return "updates are not fetched"
+        if self._door is not None and not self._is_registered:
+            return "Telegram has not been told where to deliver"
         if not self._is_fetching():
-            return f"no answer to polling for {int(self._silence().total_seconds())} s"
+            return f"no answer to polling for {int(self._silence_s())} s"
         return None
 
     async def revive(self) -> None:
         """Start again what has died: working, fetching. Raises what fetching raises."""
         if self._working is None or self._working.done():
             self._work()
-        if self._is_fetching():
+        if self._is_fetching() or self._monotonic() - self._revived_s < REVIVED_EVERY_S:
             return
+        # The silence goes on until it is broken: only an answer says that all is well again.
+        self._revived_s = self._monotonic()
         await self._halt()
-        self._updater = Updater(self._bot, self._queue)
-        await self._updater.initialize()
         await self._fetch()
-        self._last_answer = self._listening.now()
+
+    async def _connect(self) -> None:
+        """Who we are; once it is known, the menu. Raises InvalidToken."""
+        pause_s = FIRST_PAUSE_S
+        while True:
+            try:
+                await self._bot.initialize()
+                break
+            except InvalidToken:
+                self._unreached = "it does not know this token"
+                raise
+            except TelegramError as error:
+                self._unreached = str(error)
+                _log.warning("Telegram cannot be reached; it is tried again", why=str(error))
+                told_s = wait_of(error).total_seconds() if isinstance(error, RetryAfter) else 0.0
+            await asyncio.sleep(max(pause_s, told_s))
+            pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
+        self._unreached = ""
+        self._connected(self.bot_name)
+        await self._name_commands()
 
     def _work(self) -> None:
         self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
 
     def _is_fetching(self) -> bool:
-        if not self._updater.running:
+        if self._fetching is None or self._fetching.done():
             return False
         # A polling task that died looks like one that runs, but for its silence.
-        return self._webhook is not None or self._silence() <= SILENT_AFTER
+        return self._webhook is not None or self._silence_s() <= SILENT_AFTER_S
 
     async def _halt(self) -> None:
-        if not self._updater.running:
-            return
-        try:
-            await self._updater.stop()
-        except TelegramError as error:
-            # What the polling task died of comes out here, long after.
-            _log.warning("fetching had ended", why=str(error))
+        """Fetch no more; what has been stored is acknowledged."""
+        if self._fetching is not None:
+            self._fetching.cancel()
+            await asyncio.gather(self._fetching, return_exceptions=True)
+            self._fetching = None
+        if self._door is not None:
+            await self._door.close()
+            self._door = None
+        if self._line is not None:
+            if self._polling is not None:
+                await self._polling.acknowledge()
+            await self._line.aclose()
+            self._line = None
 
     async def _fetch(self) -> None:
-        kinds = list(KINDS)
-        if (hook := self._webhook) is None:
-            await self._updater.start_polling(
-                timeout=timedelta(seconds=self._timeouts.poll_s),
-                bootstrap_retries=-1,
-                allowed_updates=kinds,
-                error_callback=_fetch_failed,
-            )
+        if (hook := self._webhook) is not None:
+            self._is_registered = False
+            self._door = WebhookServer(hook.path, hook.secret.get_secret_value(), self._intake)
+            with listening_on(hook.listen, hook.port, "STOKEWATCH_WEBHOOK_PORT"):
+                self._door.open(hook.listen, hook.port)
+            self._fetching = asyncio.create_task(self._register(hook), name="webhook")
             return
-        await self._updater.start_webhook(
-            listen=hook.listen,
-            port=hook.port,
-            url_path=hook.path,
-            webhook_url=f"{hook.url.rstrip('/')}/{hook.path}",
-            secret_token=hook.secret.get_secret_value(),
-            bootstrap_retries=-1,
-            allowed_updates=kinds,
-        )
+        told = self._timeouts
+        timeout = httpx.Timeout(told.read_s, connect=told.connect_s, write=told.write_s)
+        self._line = httpx.AsyncClient(timeout=timeout)
+        line = Line(self._line, self._getting_updates, told.poll_s)
+        self._polling = Polling(line, self._intake, self._heard_from, self._bot.delete_webhook)
+        self._fetching = asyncio.create_task(self._polling.run(), name="polling")
+
+    async def _register(self, hook: Webhook) -> None:
+        """Tell Telegram where to deliver, until it has heard it."""
+        pause_s = FIRST_PAUSE_S
+        while not self._is_registered:
+            try:
+                await self._bot.set_webhook(
+                    f"{hook.url.rstrip('/')}/{hook.path}",
+                    secret_token=hook.secret.get_secret_value(),
+                    allowed_updates=list(KINDS),
+                )
+                self._is_registered = True
+            except TelegramError as error:
+                _log.warning("the webhook was not set", why=str(error))
+                await asyncio.sleep(pause_s)
+                pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
+        await asyncio.Event().wait()
 
     async def _name_commands(self) -> None:
         if not self._commands:
@@ -219,19 +289,31 @@ class TelegramChannel:
             _log.warning("the menu of commands was not set", why=str(error))
 
     def _heard_from(self) -> None:
-        self._last_answer = self._listening.now()
+        self._answered_s = self._monotonic()
 
-    def _silence(self) -> timedelta:
-        now = self._listening.now()
-        return now - (self._last_answer or now)
+    def _silence_s(self) -> float:
+        now_s = self._monotonic()
+        return now_s - (self._answered_s if self._answered_s is not None else now_s)
 
     def _stored(self, update: dict[str, Any]) -> None:
         """A new row: wake the worker, and let a pressed button stop turning."""
         self.worker.wake()
         press = update.get("callback_query")
         query = press.get("id") if isinstance(press, dict) else None
-        if isinstance(query, str):
+        if isinstance(query, str) and len(self._asides) < ASIDES:
             self._aside(self._acknowledge(query))
+
+    def _not_kept(self, chat: str) -> None:
+        if len(self._asides) < ASIDES:
+            self._aside(self._unkept.tell(chat))
+
+    def _not_worked_on(self, row: InboxRow, error: Exception) -> None:
+        if of_the_store(error):
+            self._not_kept(row.chat)
+
+    async def _say(self, chat: str, text: str) -> None:
+        if text:
+            await self._bot.send_message(int(chat), text, parse_mode=ParseMode.HTML)
 
     async def _acknowledge(self, query: str) -> None:
         try:
@@ -259,7 +341,3 @@ class TelegramChannel:
         task = asyncio.create_task(work)
         self._asides.add(task)
         task.add_done_callback(self._asides.discard)
-
-
-def _fetch_failed(error: TelegramError) -> None:
-    _log.warning("updates not fetched", why=str(error))

@@ -30,7 +30,7 @@ from telegram.error import (
     TelegramError,
 )
 
-from scheduling.waking.dispatcher import Blocked, CarrierError, NotSent, Refused, Unknown
+from scheduling.waking.carrying import Blocked, CarrierError, NotSent, Refused, Unknown
 
 _NOT_SENT = (
     httpx.ConnectError,

@@ -1,98 +1,148 @@
-"""Getting updates in without losing one: screened, then stored, and only then acknowledged."""
+"""Asking Telegram for updates: a batch is acknowledged only once all of it is stored."""
 
 import asyncio
 import json
-from collections.abc import Callable
+import re
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
 from typing import Any
 
+import httpx
 import structlog
-from telegram import Update
-from telegram._utils.types import JSONDict
-from telegram.error import TelegramError
-from telegram.request import HTTPXRequest, RequestData
 
-from bot.channels.telegram.translation import CHANNEL, chat_of
-from scheduling.clock import Clock
-from scheduling.ports import InboxRow, Store
+from bot.channels.telegram.intake import Intake, as_text, number_of, read
+from bot.channels.telegram.translation import KINDS
+from bot.logs import place_of
+
+FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 30.0
+"""After a call that failed, however politely, twice as long each time."""
+
+BATCH = 100
+
+_NUMBER = re.compile(rb'"update_id"\s*:\s*(\d{1,40})')
 
 _log = structlog.get_logger(__name__)
 
 
-class UpdatesRequest(HTTPXRequest):
-    """The connection that asks for updates.
+class NotFetchedError(Exception):
+    """No updates came; ``wait_s`` is how long Telegram wants us to wait, if it says so."""
 
-    One update that the library cannot read would hold back all others for ever, because the
-    whole batch is fetched again. Here it is wrapped, so that it passes and can be set aside.
-    """
-
-    answered: Callable[[], None] = staticmethod(lambda: None)
-    """Called after each answer: a polling task that has died is known by its silence."""
-
-    async def do_request(self, *args: Any, **kwargs: Any) -> tuple[int, bytes]:
-        """As the library does; notes that an answer came."""
-        code, body = await super().do_request(*args, **kwargs)
-        if code == 200:
-            self.answered()
-        return code, body
-
-    @staticmethod
-    def parse_json_payload(payload: bytes) -> JSONDict:
-        """Parse an answer and wrap the updates that the library could not read."""
-        answer = HTTPXRequest.parse_json_payload(payload)
-        if not isinstance(answer, dict):
-            raise TelegramError("Invalid server response")
-        if isinstance(updates := answer.get("result"), list):
-            answer["result"] = [screened for raw in updates if (screened := _screen(raw))]
-        return answer
+    def __init__(self, why: str, wait_s: float = 0.0) -> None:
+        super().__init__(why)
+        self.wait_s = wait_s
 
 
-class DurableQueue(asyncio.Queue[object]):
-    """The queue that the library puts updates into: each is stored before ``put`` returns.
+class UnreadableError(NotFetchedError):
+    """An answer came that cannot be read: ``payload``."""
 
-    The library acknowledges an update once ``put`` has returned, in polling as in webhook mode.
-    Nothing is ever taken out here: the inbox worker reads the rows.
-    """
+    def __init__(self, payload: bytes) -> None:
+        super().__init__("the answer cannot be read")
+        self.payload = payload
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One call of getUpdates after another, over a connection of its own. ``url`` is the method's
+    whole address (with the token: it is in no text of ours)."""
+
+    client: httpx.AsyncClient
+    url: str
+    poll_s: float
+
+    async def ask(self, offset: int | None, limit: int = BATCH, *, wait: bool = True) -> list[Any]:
+        """The updates from ``offset`` on. Raises NotFetchedError."""
+        told = {"timeout": int(self.poll_s) if wait else 0, "limit": limit}
+        told |= {"offset": offset} if offset is not None else {}
+        form = {**told, "allowed_updates": json.dumps(KINDS)}
+        patience = httpx.Timeout(self.client.timeout)
+        if wait:
+            patience.read = (patience.read or 0.0) + self.poll_s
+        try:
+            answer = await self.client.post(self.url, data=form, timeout=patience)
+        except httpx.HTTPError as error:
+            # Its text may hold the URL.
+            raise NotFetchedError(type(error).__name__) from None
+        try:
+            said = read(answer.content)
+        except ValueError:
+            if answer.status_code == httpx.codes.OK:
+                raise UnreadableError(answer.content) from None
+            said = None
+        updates = said.get("result") if isinstance(said, dict) else None
+        if answer.status_code == httpx.codes.OK and isinstance(updates, list):
+            return updates
+        raise NotFetchedError(f"answered {answer.status_code}", _wait_in(said))
+
+
+class Polling:
+    """Fetches until cancelled. ``answered`` is called after each answer that can be used: a line
+    that is dead is known by its silence."""
 
     def __init__(
-        self, store: Store, clock: Clock, stored: Callable[[dict[str, Any]], None]
+        self,
+        line: Line,
+        intake: Intake,
+        answered: Callable[[], None],
+        begin: Callable[[], Awaitable[object]],
     ) -> None:
-        super().__init__()
-        self._store = store
-        self._clock = clock
-        self._stored = stored
+        """``begin`` is done first, and again until it works: it lets polling begin at all."""
+        self._line = line
+        self._intake = intake
+        self._answered = answered
+        self._begin = begin
+        self._offset: int | None = None
+        self._limit = BATCH
 
-    async def put(self, item: object) -> None:
-        """Store an update. Raises TelegramError when it cannot be: it is then fetched again
-        (anything else would end the polling task without a word)."""
-        if not isinstance(item, Update):
-            raise TelegramError("only updates come this way")
-        body = item.to_json()
-        update: dict[str, Any] = json.loads(body)
-        row = InboxRow(CHANNEL, str(item.update_id), chat_of(update), body, self._clock.now())
+    async def run(self) -> None:
+        """Fetch and store; every failure is tried again, ever more slowly."""
+        began, pause_s = False, FIRST_PAUSE_S
+        while True:
+            wait_s = 0.0
+            try:
+                if not began:
+                    await self._begin()
+                    began = True
+                await self._fetch()
+                pause_s = FIRST_PAUSE_S
+                continue
+            except NotFetchedError as error:
+                wait_s = error.wait_s
+                _log.warning("updates not fetched", why=str(error))
+            except Exception as error:  # noqa: BLE001 - the line outlives whatever comes over it
+                _log.error("updates not stored", why=place_of(error))
+            await asyncio.sleep(max(pause_s, wait_s))
+            pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
+
+    async def acknowledge(self) -> None:
+        """Tell Telegram, before we go, what has been stored; else it comes once more."""
+        if self._offset is None:
+            return
         try:
-            async with self._store.write() as unit:
-                is_new = await unit.inbox.store(row)
-                await unit.commit()
-        except Exception as error:
-            _log.exception("not stored", update=item.update_id)
-            raise TelegramError("the update could not be stored") from error
-        if is_new:
-            self._stored(update)
+            await self._line.ask(self._offset, 1, wait=False)
+        except NotFetchedError as error:
+            _log.info("not acknowledged", why=str(error))
+
+    async def _fetch(self) -> None:
+        try:
+            updates = await self._line.ask(self._offset, self._limit)
+        except UnreadableError as error:
+            number = _NUMBER.search(error.payload)
+            if self._limit > 1 or number is None:
+                self._limit = 1  # one of them cannot be read: the next answer has it alone
+                raise
+            await self._intake.keep([as_text(error.payload)])
+            self._offset, self._limit = int(number[1]) + 1, BATCH
+            return
+        self._answered()
+        if not updates:
+            return
+        await self._intake.keep(updates)
+        numbers = [n for one in updates if (n := number_of(one)) is not None]
+        self._offset = max(numbers) + 1 if numbers else self._offset
 
 
-def _screen(raw: object) -> JSONDict | None:
-    """``raw``, or a wrapper around it that the library reads; None if it has no number."""
-    number = raw.get("update_id") if isinstance(raw, dict) else None
-    if not isinstance(raw, dict) or not isinstance(number, int):
-        _log.error("an update without a number was left out")
-        return None
-    try:
-        update = Update.de_json(raw, None)
-        if update.to_json():
-            return raw
-    except Exception as error:  # noqa: BLE001 - whatever it stumbles over, others must pass
-        _log.warning("unreadable update", update=number, why=repr(error))
-    return {"update_id": number, "unreadable": raw}
-
-
-__all__ = ["DurableQueue", "RequestData", "UpdatesRequest"]
+def _wait_in(said: object) -> float:
+    """How long a 429 wants us to wait, in seconds; 0.0 where nothing says so."""
+    told = said.get("parameters") if isinstance(said, dict) else None
+    wait = told.get("retry_after") if isinstance(told, dict) else None
+    return float(wait) if isinstance(wait, int | float) and 0 < wait < 3600 else 0.0

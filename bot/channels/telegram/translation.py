@@ -4,7 +4,7 @@ Only the fields that are used are read, and they are checked: an update of a kin
 is not known here says nothing, whatever else it holds.
 """
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from typing import Annotated, Any, Final
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
@@ -21,6 +21,10 @@ KINDS: Final = ("message", "edited_message", "callback_query", "my_chat_member")
 
 _UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document", "contact")
 _LAST_SECOND = 253402300799  # 9999-12-31T23:59:59Z
+
+OLDEST = timedelta(hours=48)
+"""No message is older when it comes: updates are kept for 24 hours (core.telegram.org/bots/api,
+"Getting updates"), and what was written two days ago is edited no more (from memory)."""
 
 Instant = Annotated[int, Field(ge=0, le=_LAST_SECOND)]
 
@@ -136,7 +140,7 @@ def incoming(row: InboxRow, update: dict[str, Any]) -> Incoming | None:
             CHANNEL,
             row.key,
             str(standing.chat.id),
-            _instant(standing.date),
+            _instant(standing.date, row),
             readable(standing.sender.first_name),
             reached=standing.new_chat_member.status not in ("kicked", "left"),
         )
@@ -160,7 +164,7 @@ def _from_message(
         row.key,
         str(message.chat.id),
         # An edited number is no newer than it was: the wall was read before it was first sent.
-        _instant(message.date),
+        _instant(message.date, row),
         readable(message.sender.first_name),
         message=str(message.message_id),
         text=text or None,
@@ -187,5 +191,8 @@ def _is_ours(chat: _Chat) -> bool:
     return chat.type == "private"
 
 
-def _instant(seconds: int) -> datetime:
-    return datetime.fromtimestamp(seconds, UTC)
+def _instant(seconds: int, row: InboxRow) -> datetime:
+    """When it was sent. A date that cannot be is taken as old rather than as new: what it says is
+    then no reason to burn, and nothing is worked out anew from before there was an oven."""
+    sent_at = datetime.fromtimestamp(seconds, UTC)
+    return min(max(sent_at, row.received_at - OLDEST), row.received_at)

@@ -41,7 +41,7 @@ from scheduling.ports import InHand, OvenCard, Person, UnitOfWork
 from scheduling.record import Record
 from scheduling.record.live import Numbered
 from scheduling.record.need import needs_of
-from scheduling.record.outlook import bounds_of, cure_of
+from scheduling.record.outlook import cure_of
 
 LINES = 14
 READINGS = 4
@@ -88,7 +88,7 @@ async def client_shown(
         orders=tuple(journal_line(one, names) for one in holding(record, now)),
         notes=tuple(journal_line(one, names) for one in record.live if _is_note(one, since)),
         held=record.held is not None,
-        cap_c=bounds_of(record).cap_c,
+        cap_c=record.lid_c,
         mine=fresh.taken_by == person.id,
         talking=hand is not None and hand.talking and hand.oven == card.id,
         own=tends(person, card),

@@ -7,7 +7,7 @@ import pytest
 
 from bot.channels.in_real_time import AGAIN, InRealTime
 from scheduling.ports import Letter, Person
-from scheduling.waking.dispatcher import CarrierError, NotSent, Sent, Unknown
+from scheduling.waking.carrying import CarrierError, NotSent, Sent, Unknown
 from tests.contract.samples import ANA, letter
 
 APART_S = 0.05

@@ -36,6 +36,9 @@ class Terminal:
         self.carrier = TerminalCarrier(self.console, self.clock, painter, folder)
         self.received: list[Incoming] = []
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        raise NotImplementedError(why)
+
     async def receive(self, incoming: Incoming) -> None:
         self.received.append(incoming)
 

@@ -31,7 +31,8 @@ EVENING = datetime(2026, 5, 20, 17, tzinfo=UTC)
 CODES = FirstRunCodes(owner="owner-first-run-code", builder="builder-first-run-code")
 
 SMALL_SET_UP = (
-    "C", "Alderby", "brick", "80 cm", "2 May", "sheet", "steel", "550", "any day", "9-18", "just me"
+    "C", "Alderby", "brick", "80 cm", "2 May", "sheet", "steel, no flue", "550", "any day", "9-18",
+    "just me",
 )  # fmt: skip
 
 
@@ -66,10 +67,12 @@ class Desk:
         clock: SteppedClock | None = None,
         listener: Listener | None = None,
         quiet: Quiet = (22.0, 7.0),
+        first_id: int = 1,
     ) -> None:
+        """``first_id`` goes on where another desk left off at the same ``store``."""
         self.clock = clock or SteppedClock(EVENING)
         self.store = store or MemoryStore()
-        self._ids = count(1)
+        self._ids = count(first_id)
         self.channel = channel
         voice = voice or PlainVoice()
         self.engine: Engine[Record] = Engine(self.store, voice, self.clock, OvenBook(), self.new_id)
@@ -88,9 +91,9 @@ class Desk:
         places: Any = FewPlaces
         self.reception = Reception(base, CODES, SettingUp(places))
         self.listener = listener or Listener(self.clock)
-        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener}, self.new_id)
+        self.dispatcher = Dispatcher(self.store, self.clock, {channel: self.listener})
         self._heard: list[Heard] = []
-        self._count = count(1)
+        self._count = count(first_id)
 
     def new_id(self) -> str:
         return f"id-{next(self._ids):012d}"

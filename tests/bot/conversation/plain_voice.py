@@ -5,6 +5,7 @@ from datetime import datetime
 from bot.wording.voice import Voice
 from scheduling.choice import Choice, SetUpAnswer
 from scheduling.meaning import Meaning, SetUpQuestion
+from scheduling.outcome import Urgency
 from scheduling.ports import Parcel, Person
 
 NAMED = ("about", "what", "code")
@@ -23,6 +24,9 @@ class PlainVoice:
                 for option in meaning.options
             }
         return Parcel(text=text, buttons=tuple((label,) for label in choices), choices=choices)
+
+    def again(self, parcel: Parcel, urgency: Urgency) -> Parcel:
+        return parcel.model_copy(update={"text": f"again {parcel.text}"})
 
 
 class NamingVoice(PlainVoice):

@@ -46,6 +46,9 @@ class RoadFake:
     async def close(self) -> None:
         self.closed = True
 
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        """The row is set aside by the worker; who drives a chat by hand is shown the fault."""
+
     async def receive(self, incoming: Incoming) -> None:
         if incoming.text == "fail":
             raise RuntimeError("no luck")

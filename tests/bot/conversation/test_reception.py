@@ -7,6 +7,7 @@ import pytest
 from scheduling.choice import About, CommandName, Ordering, OrderName
 from scheduling.choice import Command as Commanded
 from scheduling.journal import Answered, Held, Reached
+from scheduling.ports import Opens
 from tests.bot.conversation.desk import CODES, Desk
 
 NOTHING = ["nothing_here"]
@@ -37,6 +38,35 @@ async def test_a_stranger_without_a_code_gets_the_one_answer(telegram: Desk, wor
     assert person is not None
     async with telegram.store.read() as unit:
         assert await unit.ovens.of_person(person.id) == ()
+
+
+ODD_WORDS = (
+    "152°/140°/138°",
+    "42°C/41°C/40°C",
+    "🔥" * 12,
+    "\u202eabcdefghijklmnop",
+    "e\u0301" * 12,
+    "ａｂｃｄｅｆｇｈｉｊｋｌｍ",
+    "４２４２４２４２４２４２",
+)
+
+
+@pytest.mark.parametrize("words", [*ODD_WORDS, *(f"/start {one}" for one in ODD_WORDS)])
+async def test_a_word_that_no_code_can_be_is_read_as_any_other(telegram: Desk, words: str) -> None:
+    assert await telegram.say("eve", words) == NOTHING
+
+
+async def test_an_owner_is_heard_in_any_word(telegram: Desk) -> None:
+    await telegram.say("ana", f"/start {CODES.owner}")
+    told = [await telegram.say("ana", words) for words in ODD_WORDS]
+    assert all(answer and answer[0] != "unheard_told" for answer in told)
+
+
+def test_any_text_can_be_compared_with_the_first_run_codes() -> None:
+    for word in (*ODD_WORDS, "\ud83d" * 12, "\x00" * 12):
+        assert CODES.opens(word) is None
+    assert CODES.opens(CODES.owner) is Opens.OVEN
+    assert CODES.opens(CODES.builder) is Opens.MEMBER
 
 
 async def test_the_first_run_code_opens_an_oven_without_a_builder(telegram: Desk) -> None:
@@ -138,7 +168,7 @@ async def test_danger_is_heard_before_any_question_of_the_set_up(desk: Desk) -> 
 
 async def test_a_question_is_answered_and_the_set_up_waits(desk: Desk) -> None:
     await desk.say("ana", "/start")
-    assert await desk.say("ana", "can i cook tonight?") == ["answer"]
+    assert await desk.say("ana", "can i cook tonight?") == ["answer", "set_up_question units"]
     assert await desk.say("ana", "C") == ["set_up_question place"]
 
 

@@ -7,6 +7,7 @@ from scheduling import meaning as said
 from scheduling.firing.aim import Action
 from scheduling.hazard import TOLD, Hazard
 from scheduling.meaning import Meaning
+from scheduling.oven.stands import Stands
 from scheduling.record import Phase
 from scheduling.record.standing import NEEDS
 from scheduling.remark import Available, CrackSize, Doubt, Reading, Sky, Topic
@@ -41,6 +42,7 @@ def danger() -> Iterator[Meaning]:
     for sky in Sky:
         for covered in (True, False):
             yield said.SkyNow(what=sky, lit=True, wind_ms=16.0, covered=covered)
+        yield said.SkyNow(what=sky, lit=True, stands=Stands.read("roof+beside"))
     yield said.InstrumentBlind(max_c=330.0)
 
 
@@ -209,6 +211,8 @@ def answers() -> Iterator[Meaning]:
                     action=Action.ADD if lit else None, next_at=SOON if lit else None, left=4,
                 )  # fmt: skip
         yield said.Answer(topic=topic, phase="curing", lit=False, ready_on=date(2026, 6, 20))
+        yield said.Answer(topic=topic, phase="lit", lit=True, flue=False)
+        yield said.Answer(topic=topic, phase="waiting", lit=False, flue=False)
     for phase in Phase:
         lit = phase in (Phase.LIT, Phase.EMBERS)
         for hazard in (None, Hazard.CRACK):
@@ -221,6 +225,10 @@ def answers() -> Iterator[Meaning]:
         yield said.NowTold(phase=phase.value)
         yield said.HelpShown(phase=phase.value, lit=lit)
         yield said.NotUnderstood(phase=phase.value, lit=lit)
+    for what in ("eve", "days", "stopped"):
+        yield said.StillAsked(what=what, proposal=f"{what}:1")
+    for phase in Phase:
+        lit = phase in (Phase.LIT, Phase.EMBERS)
         yield said.Greeted(thanks=lit, phase=phase.value, next_day=TOMORROW)
         yield said.Greeted(thanks=False, phase=phase.value)
     for action in Action:

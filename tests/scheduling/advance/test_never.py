@@ -148,6 +148,19 @@ def test_no_wood_on_a_doubtful_stale_or_missing_reading_nor_after_danger(
     assert_no_rash_wood(road, instrument=True)
 
 
+@settings(max_examples=12, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
+@given(st.lists(steps, min_size=5, max_size=14))
+def test_nor_with_the_wall_computed(story: list[tuple[str, Any]]) -> None:
+    road = Road(record=Record(members=12)).begin(builder="beth").to_first_firing()
+    road.reads(14)
+    road.lights()
+    road.wait(30)
+    for step in story:
+        take(road, step)
+    assert_no_rash_wood(road, instrument=True)
+    assert Record.folded(road.record.entries).hazards == road.record.hazards
+
+
 @settings(max_examples=25, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
 @given(st.lists(steps.filter(lambda s: s[0] not in ("read", "climb")), min_size=5, max_size=20))
 def test_without_a_thermometer_nothing_is_added_after_danger_or_twice(

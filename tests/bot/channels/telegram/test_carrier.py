@@ -16,7 +16,7 @@ from bot.channels.telegram.lanes import connections
 from scheduling.choice import Confirm
 from scheduling.outcome import Urgency
 from scheduling.ports import Attachment, Letter, Parcel, Person
-from scheduling.waking.dispatcher import Blocked, NotSent, Refused, Unknown
+from scheduling.waking.carrying import Blocked, NotSent, Refused, Unknown
 from tests.botapi import methods
 from tests.botapi.faults import BadGateway, Cut, Fault, Garbage, Hang, Refusal, TooMany
 from tests.botapi.server import TOKEN, BotApi

@@ -3,6 +3,7 @@
 import asyncio
 import io
 import logging
+import socket
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
@@ -18,10 +19,20 @@ from telegram.error import InvalidToken
 from bot import logs
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
 from bot.conversation.incoming import Incoming
+from bot.listening import PortTakenError
 from scheduling.clock import SteppedClock
 from scheduling.ports import InboxState
 from tests.bot.channels.inbox_fake import StoreFake
-from tests.botapi.faults import BadGateway, Cut, Garbage, Hang, Refusal, TooMany
+from tests.botapi.faults import (
+    BadGateway,
+    Cut,
+    Fault,
+    Garbage,
+    Hang,
+    PoliteRefusal,
+    Refusal,
+    TooMany,
+)
 from tests.botapi.server import TOKEN, BotApi
 
 SECRET = "a-secret-of-the-webhook-0123"
@@ -32,6 +43,9 @@ class Listening:
     def __init__(self) -> None:
         self.received: list[Incoming] = []
         self.news = asyncio.Condition()
+
+    async def went_unheard(self, incoming: Incoming, why: str) -> None:
+        raise NotImplementedError(why)
 
     async def receive(self, incoming: Incoming) -> None:
         async with self.news:
@@ -55,6 +69,7 @@ class House:
         self.store = StoreFake()
         self.clock = SteppedClock(datetime(2026, 5, 13, 9, 0, tzinfo=UTC))
         self.listening = Listening()
+        self.seconds = 0.0
 
     @asynccontextmanager
     async def run(self, webhook: Webhook | None = None) -> AsyncIterator[TelegramChannel]:
@@ -68,6 +83,8 @@ class House:
             webhook=webhook,
             commands=(("now", "What to do now"),),
             timeouts=QUICK,
+            unkept="<b>nothing</b> is kept",
+            monotonic=lambda: self.seconds,
         )
         await channel.start()
         try:
@@ -180,11 +197,23 @@ async def test_a_dead_polling_task_is_noticed_and_revived(house: House) -> None:
         house.api.fail("getUpdates", Refusal(401, "Unauthorized"))
         await house.api.say(7, "lit")  # the task dies on the refusal, silently
         await asyncio.sleep(0.5)
-        house.clock.move_to(house.clock.now() + timedelta(minutes=5))
+        house.seconds += 300.0
         assert "no answer to polling for 300 s" in str(channel.fault())
         await channel.revive()
         await house.listening.until(lambda: bool(house.listening.received))
-        assert channel.fault() is None
+        await house.api.until(lambda: channel.fault() is None)
+
+
+async def test_a_line_that_stays_silent_stays_a_fault_however_often_it_is_revived(
+    house: House,
+) -> None:
+    async with house.run() as channel:
+        await house.api.until(lambda: len(house.api.called("getUpdates")) > 1)
+        house.api.fail("getUpdates", *[BadGateway()] * 50)
+        for _ in range(3):
+            house.seconds += 61.0
+            await channel.revive()
+            assert "no answer to polling" in str(channel.fault())
 
 
 async def test_a_press_stops_turning_once_it_is_stored(house: House) -> None:
@@ -231,44 +260,50 @@ async def test_blocking_and_coming_back_arrive(house: House) -> None:
 
 
 class DiesOnce(Listening):
-    """Takes the worker's task down with the first message."""
+    """Takes the task that works on it down with the first message."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.died = False
+        self.died = asyncio.Event()
 
     async def receive(self, incoming: Incoming) -> None:
-        if not self.died:
-            self.died = True
+        if not self.died.is_set():
+            self.died.set()
             raise asyncio.CancelledError
         await super().receive(incoming)
 
 
-async def until_not_worked_on(channel: TelegramChannel) -> None:
-    for _ in range(500):
-        if channel.fault() == "the inbox is not worked on":
-            return
-        await asyncio.sleep(0.01)
-    pytest.fail("a dead worker was not noticed")
-
-
-async def test_a_run_that_died_in_the_middle_loses_nothing(house: House) -> None:
+async def test_a_run_that_ends_in_the_middle_loses_nothing(house: House) -> None:
     """Stored and acknowledged, but not acted on: the next run does it."""
-    house.listening = DiesOnce()
-    async with house.run() as channel:
+    house.listening = listening = DiesOnce()
+    async with house.run():
         await house.api.say(7, "lit")
-        await until_not_worked_on(channel)
+        await asyncio.wait_for(listening.died.wait(), 10)
     assert house.listening.texts == []
     async with house.run():
         await house.listening.until(lambda: bool(house.listening.received))
     assert house.listening.texts == ["lit"]
 
 
-async def test_a_dead_worker_is_noticed_and_revived(house: House) -> None:
+async def test_a_message_whose_work_was_given_up_is_taken_up_again(house: House) -> None:
     house.listening = DiesOnce()
     async with house.run() as channel:
         await house.api.say(7, "lit")
-        await until_not_worked_on(channel)
+        await house.listening.until(lambda: bool(house.listening.received))
+        assert channel.fault() is None
+    assert house.listening.texts == ["lit"]
+
+
+async def test_a_dead_worker_is_noticed_and_revived(house: House) -> None:
+    async with house.run() as channel:
+        (working,) = (one for one in asyncio.all_tasks() if one.get_name() == "telegram inbox")
+        working.cancel()
+        for _ in range(500):
+            if channel.fault() is not None:
+                break
+            await asyncio.sleep(0.01)
+        assert channel.fault() == "the inbox is not worked on"
+        await house.api.say(7, "lit")
         await channel.revive()
         await house.listening.until(lambda: bool(house.listening.received))
         assert channel.fault() is None
@@ -295,6 +330,7 @@ async def test_a_webhook_answers_only_once_the_update_is_stored(
     house: House, webhook: Webhook
 ) -> None:
     async with house.run(webhook):
+        await house.api.until(lambda: house.api.webhook is not None)
         house.store.inbox.broken = 1
         await house.api.say(7, "lit")
         assert len(house.api.waiting) == 1
@@ -310,6 +346,60 @@ async def test_an_unknown_token_is_said_at_the_start(house: House) -> None:
             pass
 
 
+@pytest.mark.parametrize("fault", [Cut(), BadGateway(), TooMany(1), PoliteRefusal()], ids=repr)
+async def test_without_telegram_it_begins_all_the_same_and_goes_on_trying(
+    house: House, fault: Fault, log: io.StringIO
+) -> None:
+    house.api.fail("getMe", fault, fault)
+    house.api.fail("deleteWebhook", fault)
+    await house.api.say(7, "lit")
+    async with house.run() as channel:
+        if channel.bot_name is None:
+            assert "Telegram cannot be reached" in str(channel.fault())
+        await house.listening.until(lambda: bool(house.listening.received))
+        await house.api.until(lambda: bool(house.api.commands))
+        assert channel.bot_name == "stokewatchbot"
+        assert channel.fault() is None
+    assert "Telegram cannot be reached; it is tried again" in log.getvalue()
+
+
+async def test_a_taken_port_is_told_with_its_setting(house: House) -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        hook = Webhook("http://127.0.0.1", SecretStr("s" * 16), port=taken.getsockname()[1])
+        said = "is taken by another program.*STOKEWATCH_WEBHOOK_PORT"
+        with pytest.raises(PortTakenError, match=said):
+            async with house.run(hook):
+                pass
+
+
+async def test_a_clock_that_jumps_is_no_silence(house: House) -> None:
+    async with house.run() as channel:
+        await house.api.until(lambda: len(house.api.called("getUpdates")) > 1)
+        house.clock.move_to(house.clock.now() + timedelta(days=1))
+        assert channel.fault() is None
+
+
+async def test_polite_refusals_are_silence_within_half_a_minute(house: House) -> None:
+    async with house.run() as channel:
+        await house.api.until(lambda: len(house.api.called("getUpdates")) > 1)
+        house.api.fail("getUpdates", *[PoliteRefusal()] * 50)
+        await asyncio.sleep(0.5)
+        house.seconds += 26.0
+        assert "no answer to polling for 26 s" in str(channel.fault())
+
+
+async def test_whoever_writes_is_told_once_that_nothing_can_be_kept(house: House) -> None:
+    house.store.inbox.broken = 3
+    async with house.run():
+        await house.api.say(7, "lit")
+        await house.api.say(8, "top 90")
+        await house.listening.until(lambda: len(house.listening.received) == 2)
+        await house.api.until(lambda: bool(house.api.read(7)) and bool(house.api.read(8)))
+    told = [[one.text for one in house.api.read(chat)] for chat in (7, 8)]
+    assert told == [["nothing is kept"]] * 2
+    assert set(house.listening.texts) == {"lit", "top 90"}
+
+
 async def test_the_token_is_in_no_log_line(house: House, log: io.StringIO) -> None:
     house.api.fail("getUpdates", Cut())
     async with house.run() as channel:
@@ -317,7 +407,7 @@ async def test_the_token_is_in_no_log_line(house: House, log: io.StringIO) -> No
         await house.listening.until(lambda: bool(house.listening.received))
         house.api.fail("getUpdates", Refusal(401, "Unauthorized"))
         await asyncio.sleep(0.4)
-        house.clock.move_to(house.clock.now() + timedelta(minutes=5))
+        house.seconds += 300.0
         await channel.revive()
     assert "event" in log.getvalue()
     assert TOKEN not in log.getvalue()

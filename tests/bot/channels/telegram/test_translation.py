@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bot.channels.telegram.translation import chat_of, incoming
+from bot.channels.telegram.translation import OLDEST, chat_of, incoming
 from bot.conversation.incoming import TEXT_LIMIT, Incoming, Slash
 from scheduling.choice import CommandName
 from scheduling.ports import InboxRow
@@ -189,3 +189,26 @@ def test_a_field_of_the_wrong_kind_is_refused() -> None:
     update = updates.message(7, 3, {"text": 5})
     with pytest.raises(ValueError, match="not readable"):
         read(update)
+
+
+@pytest.mark.parametrize("seconds", [0, 1, 1_000_000_000, int(NOW.timestamp()) - 400 * 86_400])
+@pytest.mark.parametrize("kind", ["message", "edited_message"])
+def test_a_date_that_cannot_be_is_taken_as_old_and_never_as_new(kind: str, seconds: int) -> None:
+    update = updates.message(7, 3, {"text": "top 152"})
+    told = read({kind: update["message"] | {"date": seconds}})
+    assert told is not None
+    assert told.sent_at == NOW - OLDEST
+
+
+def test_a_date_still_to_come_is_the_moment_at_which_it_came() -> None:
+    update = updates.message(7, 3, {"text": "top 152"})
+    told = read({"message": update["message"] | {"date": 253402300799}})
+    assert told is not None
+    assert told.sent_at == NOW
+
+
+def test_what_waited_a_day_for_us_keeps_its_date() -> None:
+    sent = NOW - timedelta(hours=23)
+    told = read(updates.message(7, 3, {"text": "top 152"}, at=sent))
+    assert told is not None
+    assert told.sent_at == sent

@@ -57,7 +57,7 @@ class Van:
         self.engine: Engine[Record] = Engine(
             self.store, self.voice, self.clock, QuickBook(), self.new_id
         )
-        dispatcher = Dispatcher(self.store, self.clock, {CHANNEL: self.listener}, self.new_id)
+        dispatcher = Dispatcher(self.store, self.clock, {CHANNEL: self.listener})
         base = Foundation(self.store, self.clock, self.engine, self.new_id, (22.0, 7.0), self.voice)
         places: Any = FewPlaces
         digest = MorningDigest(self.store, self.clock, self.voice, self.new_id)

@@ -38,7 +38,7 @@ from scheduling.choice import (
 from scheduling.clock import SteppedClock
 from scheduling.journal import Finished, Noted
 from scheduling.ports import Builder, Invitation, Letter, OvenCard, Person, Store, digest_of
-from scheduling.waking.dispatcher import Sent
+from scheduling.waking.carrying import Sent
 from tests.bot.conversation.desk import CODES, EVENING, Desk
 
 T = TypeVar("T")
