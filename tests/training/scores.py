@@ -2,9 +2,8 @@
 
     python -m tests.training.scores [FILE ...]
 
-A file holds lines in the open form of ``lines/`` (by default every ``stranger_*.txt`` there). What
-taught the model scores too well: read the shares of training lines as such, and those of a file
-that has taught nobody at their first reading only.
+A file holds lines in the open form of ``lines/``; by default those in ``held_out/`` are read, which
+taught the second reader nothing. What taught either reader scores too well.
 """
 
 import math
@@ -14,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot.understanding import understand
-from bot.understanding.agreement import heard
+from bot.understanding.agreement import agreed
 from bot.understanding.second_reader import second_reader
 from scheduling.hazard import Hazard
 from scheduling.remark import (
@@ -29,8 +28,9 @@ from scheduling.remark import (
     Understood,
 )
 from tests.bot.understanding.corpus import NOW
-from tests.training.examples import LINES, rows_of
+from tests.training.examples import rows_of
 
+HELD_OUT = Path(__file__).parent / "held_out"
 AT_THE_FIRE = Setting(unit="C", now=NOW, expect=Expectation.READING, last_top_c=120.0)
 
 
@@ -126,8 +126,8 @@ def table(name: str, lines: list[Told], measures: dict[str, Measure]) -> None:
     second = second_reader()
     alone = {one.text: understand(one.text, AT_THE_FIRE) for one in lines}
     both = {
-        one.text: heard(one.text, AT_THE_FIRE, second.read(one.text) if second else None)
-        for one in lines
+        text: agreed(text, read, second.read(text) if second else None)
+        for text, read in alone.items()
     }
     print(f"\n{name}: {len(lines)} lines{'':<18} grammar       both")
     for measured, measure in measures.items():
@@ -137,7 +137,7 @@ def table(name: str, lines: list[Told], measures: dict[str, Measure]) -> None:
 
 def main() -> None:
     """Score the files named, each sort of line by itself."""
-    files = [Path(one) for one in sys.argv[1:]] or sorted(LINES.glob("stranger_*.txt"))
+    files = [Path(one) for one in sys.argv[1:]] or sorted(HELD_OUT.glob("*.txt"))
     for file in files:
         lines = list(told_in(file))
         dangers = [one for one in lines if one.hazards]

@@ -14,6 +14,7 @@ import math
 import random
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import torch
 from tokenizers import Tokenizer
@@ -42,14 +43,14 @@ def read_lines(file: Path, hazards: list[str], kinds: list[str]) -> list[Line]:
     return [_line(json.loads(row), hazards, kinds) for row in file.open(encoding="utf-8")]
 
 
-def _line(row: dict[str, object], hazards: list[str], kinds: list[str]) -> Line:
+def _line(row: dict[str, Any], hazards: list[str], kinds: list[str]) -> Line:
     told, held, unknown = row["hazards"], row["kinds"], row["unknown_kinds"]
     return Line(
         str(row["writer"]),
-        pieces_of(str(row["text"]), [tuple(n) for n in row["numbers"]]),  # type: ignore[misc, attr-defined]
-        [-1.0 if told is None else float(h in told) for h in hazards],  # type: ignore[operator]
+        pieces_of(str(row["text"]), [tuple(n) for n in row["numbers"]]),
+        [-1.0 if told is None else float(h in told) for h in hazards],
         -1.0 if told is None else float(bool(told)),
-        [-1.0 if k in unknown else float(k in held) for k in kinds],  # type: ignore[operator]
+        [-1.0 if k in unknown else float(k in held) for k in kinds],
     )
 
 
@@ -169,7 +170,7 @@ def train(lines: list[Line], model: Reader, tokenizer: Tokenizer, args: argparse
             with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
                 loss = loss_of(model, batch, weight)
             optimiser.zero_grad()
-            loss.backward()  # type: ignore[no-untyped-call]
+            loss.backward()
             nn.utils.clip_grad_norm_(model.parameters(), 1.0)
             optimiser.step()
             schedule.step()

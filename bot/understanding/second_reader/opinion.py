@@ -32,6 +32,20 @@ class NumberRole:
 
 
 @dataclass(frozen=True, slots=True)
+class Levels:
+    """From where on a likelihood counts; they belong to one trained file and are kept with it.
+
+    They were set on writers who taught it nothing. ``heard_from`` and ``alarm_from`` are of the
+    alarm: danger or none is told more surely than which. ``also_from`` is of a hazard beside the
+    likeliest.
+    """
+
+    heard_from: float
+    alarm_from: float
+    also_from: float
+
+
+@dataclass(frozen=True, slots=True)
 class Opinion:
     """All that was heard in one message; likelihoods from 0 to 1.
 
@@ -43,3 +57,23 @@ class Opinion:
     alarm: float
     kinds: Mapping[str, float]
     roles: tuple[NumberRole, ...]
+    levels: Levels
+
+    @property
+    def likeliest(self) -> tuple[Hazard, ...]:
+        """All hazards, the likeliest first: the order in which to offer them."""
+        return tuple(sorted(self.hazards, key=lambda one: -self.hazards[one]))
+
+    @property
+    def heard(self) -> tuple[Hazard, ...]:
+        """The hazards that were heard, the likeliest first; none where danger itself is unsure."""
+        if self.alarm < self.levels.heard_from:
+            return ()
+        first, *others = self.likeliest
+        also = [one for one in others if self.hazards[one] >= self.levels.also_from]
+        return (first, *also)
+
+    @property
+    def alarmed(self) -> bool:
+        """Whether it tells of a danger, or of something that should be asked about."""
+        return self.alarm >= self.levels.alarm_from

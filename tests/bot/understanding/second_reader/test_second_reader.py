@@ -11,7 +11,7 @@ import pytest
 from bot.checkup import second_ear
 from bot.understanding import second_reader as room
 from bot.understanding.normalise import normalise
-from bot.understanding.second_reader import Absent, Role, SecondReader, loading
+from bot.understanding.second_reader import ReaderAbsentError, Role, SecondReader, loading
 from bot.understanding.tokens import TokenKind, tokenise
 
 PLAIN = {
@@ -97,7 +97,7 @@ def test_another_file_than_the_one_that_was_scored_is_not_used(tmp_path: Path) -
     folder = Path(shutil.copytree(loading.FOLDER, tmp_path / "model"))
     with (folder / "encoder.onnx").open("ab") as file:
         file.write(b"\0")
-    with pytest.raises(Absent, match="not the file that was scored"):
+    with pytest.raises(ReaderAbsentError, match="not the file that was scored"):
         loading.load(folder)
 
 
@@ -116,7 +116,7 @@ def test_without_its_file_the_house_goes_on_and_says_so(
 
 def test_without_its_libraries_the_house_goes_on(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "onnxruntime", None)
-    with pytest.raises(Absent, match="onnxruntime is not installed"):
+    with pytest.raises(ReaderAbsentError, match="onnxruntime is not installed"):
         loading.load(loading.FOLDER)
 
 
