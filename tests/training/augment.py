@@ -61,6 +61,8 @@ def retyped(pieces: list[Piece], dice: random.Random) -> list[Piece]:
     if dice.random() < 0.35:
         rate = dice.choice((0.01, 0.03, 0.06))
         out = [p if p.number else replace(p, text=_slips(p.text, rate, dice)) for p in out]
+    if dice.random() < 0.06:
+        out = [p if p.number else replace(p, text=_vowels_lost(p.text, dice)) for p in out]
     if dice.random() < 0.1:
         out = [p if p.number else replace(p, text=_words_lost(p.text, dice)) for p in out]
     return out
@@ -74,6 +76,16 @@ def _words_lost(text: str, dice: random.Random) -> str:
     small = {"a", "the", "is", "was", "it", "of", "to", "in", "on", "and", "its", "has", "have"}
     kept = [w for w in text.split(" ") if w not in small or dice.random() < 0.5]
     return " ".join(kept)
+
+
+def _vowels_lost(text: str, dice: random.Random) -> str:
+    """ "pipe glwng red": one thumb in a hurry."""
+    share = dice.choice((0.4, 0.8))
+    out: list[str] = []
+    for word in text.split(" "):
+        shorter = word[:1] + "".join(c for c in word[1:] if c not in "aeiou")
+        out.append(shorter if len(word) > 3 and dice.random() < share else word)
+    return " ".join(out)
 
 
 def _slips(text: str, rate: float, dice: random.Random) -> str:

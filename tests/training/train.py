@@ -12,8 +12,9 @@ import argparse
 import json
 import math
 import random
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import torch
 from tokenizers import Tokenizer
@@ -35,7 +36,6 @@ class Line:
     hazards: list[float]
     alarm: float
     kinds: list[float]
-    teacher: list[float] | None = None
 
 
 def read_lines(file: Path, hazards: list[str], kinds: list[str]) -> list[Line]:
@@ -43,14 +43,14 @@ def read_lines(file: Path, hazards: list[str], kinds: list[str]) -> list[Line]:
     return [_line(json.loads(row), hazards, kinds) for row in file.open(encoding="utf-8")]
 
 
-def _line(row: dict[str, object], hazards: list[str], kinds: list[str]) -> Line:
+def _line(row: dict[str, Any], hazards: list[str], kinds: list[str]) -> Line:
     told, held, unknown = row["hazards"], row["kinds"], row["unknown_kinds"]
     return Line(
         str(row["writer"]),
-        pieces_of(str(row["text"]), [tuple(n) for n in row["numbers"]]),  # type: ignore[misc, attr-defined]
-        [-1.0 if told is None else float(h in told) for h in hazards],  # type: ignore[operator]
+        pieces_of(str(row["text"]), [tuple(n) for n in row["numbers"]]),
+        [-1.0 if told is None else float(h in told) for h in hazards],
         -1.0 if told is None else float(bool(told)),
-        [-1.0 if k in unknown else float(k in held) for k in kinds],  # type: ignore[operator]
+        [-1.0 if k in unknown else float(k in held) for k in kinds],
     )
 
 
@@ -163,19 +163,19 @@ def train(lines: list[Line], model: Reader, tokenizer: Tokenizer, args: argparse
         model.train()
         order = lines[:]
         dice.shuffle(order)
-        told = 0.0
+        told = torch.zeros((), device=device)
         for first in range(0, len(order), args.batch):
             chosen = [_varied(line, plain, dice) for line in order[first : first + args.batch]]
             batch = batch_of(chosen, tokenizer, device)
             with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
                 loss = loss_of(model, batch, weight)
             optimiser.zero_grad()
-            loss.backward()  # type: ignore[no-untyped-call]
+            loss.backward()
             nn.utils.clip_grad_norm_(model.parameters(), 1.0)
             optimiser.step()
             schedule.step()
-            told += loss.item()
-        print(f"epoch {epoch + 1}: loss {told / per_epoch:.3f}", flush=True)
+            told += loss.detach()  # not read before the epoch ends: that would wait for the card
+        print(f"epoch {epoch + 1}: loss {told.item() / per_epoch:.3f}", flush=True)
 
 
 def _varied(line: Line, plain: list[Line], dice: random.Random) -> Line:
@@ -197,16 +197,28 @@ def _has_reading(line: Line) -> bool:
 
 
 @torch.no_grad()
-def heard(lines: list[Line], model: Reader, tokenizer: Tokenizer, device: str) -> list[list[float]]:
-    """Probabilities of each line: hazards, alarm, kinds."""
+def heard(
+    lines: list[Line], model: Reader, tokenizer: Tokenizer, device: str
+) -> list[tuple[list[float], list[str]]]:
+    """Likelihoods of each line (hazards, alarm, kinds), and the role of each of its numbers."""
     model.eval()
-    out: list[list[float]] = []
+    out: list[tuple[list[float], list[str]]] = []
     for first in range(0, len(lines), 256):
-        batch = batch_of(lines[first : first + 256], tokenizer, device)
-        hazards, alarm, kinds, _ = model(batch.pieces, batch.mask)
+        some = [replace(line, pieces=_asked(line.pieces)) for line in lines[first : first + 256]]
+        batch = batch_of(some, tokenizer, device)
+        hazards, alarm, kinds, states = model(batch.pieces, batch.mask)
         told = torch.cat([hazards, alarm[:, None], kinds], 1).sigmoid()
-        out += [[round(p, 4) for p in row] for row in told.float().cpu().tolist()]
+        best = (batch.spans @ states.reshape(-1, states.shape[-1])).argmax(1).tolist()
+        for line, row in zip(some, told.float().cpu().tolist(), strict=True):
+            count = sum(piece.number for piece in line.pieces)
+            roles = [ROLES[best.pop(0)] for _ in range(count) if best]
+            out.append(([round(p, 4) for p in row], roles))
     return out
+
+
+def _asked(pieces: list[Piece]) -> list[Piece]:
+    """Every number with some role, so that none is passed over."""
+    return [replace(one, role="none") if one.number else one for one in pieces]
 
 
 def main() -> None:
@@ -218,9 +230,9 @@ def main() -> None:
     parser.add_argument("--leave-writers", nargs="*", default=[])
     parser.add_argument("--leave-hazard", default="")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--epochs", type=int, default=8)
-    parser.add_argument("--batch", type=int, default=64)
-    parser.add_argument("--lr", type=float, default=1e-4)
+    parser.add_argument("--epochs", type=int, default=20)
+    parser.add_argument("--batch", type=int, default=128)
+    parser.add_argument("--lr", type=float, default=1.5e-4)
     parser.add_argument("--device", default="cuda" if torch.cuda.is_available() else "cpu")
     args = parser.parse_args()
     names = json.loads((args.data.parent / "names.json").read_text("utf-8"))
@@ -246,7 +258,8 @@ def main() -> None:
         with (args.out / "left.jsonl").open("w", encoding="utf-8") as out:
             for index, probabilities in zip(left, told, strict=True):
                 row = {key: rows[index][key] for key in ("text", "writer", "hazards")}
-                out.write(json.dumps(row | {"heard": probabilities}, ensure_ascii=False) + "\n")
+                row |= {"heard": probabilities[0], "roles": probabilities[1]}
+                out.write(json.dumps(row, ensure_ascii=False) + "\n")
     torch.save(model.state_dict(), args.out / "state.pt")
 
 

@@ -4,14 +4,15 @@
 reads alone. Nothing is loaded before it is asked for the first time.
 """
 
-from bot.understanding.second_reader.loading import Absent, second_reader, why_absent
-from bot.understanding.second_reader.opinion import NumberRole, Opinion, Role
+from bot.understanding.second_reader.loading import ReaderAbsentError, second_reader, why_absent
+from bot.understanding.second_reader.opinion import Levels, NumberRole, Opinion, Role
 from bot.understanding.second_reader.reader import SecondReader
 
 __all__ = [
-    "Absent",
+    "Levels",
     "NumberRole",
     "Opinion",
+    "ReaderAbsentError",
     "Role",
     "SecondReader",
     "second_reader",

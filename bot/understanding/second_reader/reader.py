@@ -8,6 +8,7 @@ import numpy.typing as npt
 
 from bot.understanding.second_reader.opinion import Levels, NumberRole, Opinion, Role
 from bot.understanding.second_reader.spelling_out import numbers_in, spelt_out
+from scheduling.hazard import Hazard
 
 if TYPE_CHECKING:
     from onnxruntime import InferenceSession
@@ -31,7 +32,7 @@ class SecondReader:
         self,
         session: "InferenceSession",
         tokenizer: "Tokenizer",
-        hazards: Sequence[str],
+        hazards: Sequence[Hazard],
         kinds: Sequence[str],
         roles: Sequence[Role],
         levels: Levels,
@@ -46,30 +47,28 @@ class SecondReader:
     def read(self, text: str) -> Opinion:
         """What ``text`` tells. Never raises on any text; an empty one tells nothing."""
         coded = self._tokenizer.encode(spelt_out(text), add_special_tokens=False)
-        if not coded.ids:
-            return self._opinion(None, None, None, ())
         states = np.zeros((len(coded.ids), len(self._roles)), np.float32)
-        hazards, alarm, kinds = [], [], []
+        told = np.full(len(self._hazards) + 1 + len(self._kinds), -np.inf, np.float32)
         for start, stop in _windows(len(coded.ids)):
-            told = self._run(coded.ids[start:stop])
-            hazards.append(told[0])
-            alarm.append(told[1])
-            kinds.append(told[2])
-            states[start:stop] = told[3]
-        return self._opinion(
-            np.max(hazards, axis=0),
-            float(np.max(alarm)),
-            np.max(kinds, axis=0),
+            whole, states[start:stop] = self._run(coded.ids[start:stop])
+            told = np.maximum(told, whole)
+        likely = _likelihoods(told)
+        hazards, alarm, kinds = np.split(likely, [len(self._hazards), len(self._hazards) + 1])
+        return Opinion(
+            dict(zip(self._hazards, hazards.tolist(), strict=True)),
+            float(alarm[0]),
+            dict(zip(self._kinds, kinds.tolist(), strict=True)),
             tuple(self._number_roles(text, coded.offsets, states)),
+            self._levels,
         )
 
-    def _run(self, ids: Sequence[int]) -> tuple[Floats, float, Floats, Floats]:
-        """Logits of one window: hazards, alarm, kinds, and the role of each of its pieces."""
+    def _run(self, ids: Sequence[int]) -> tuple[Floats, Floats]:
+        """Logits of one window: hazards, alarm and kinds in a row; the roles of each piece."""
         first, last = self._ends()
         pieces = np.array([[first, *ids, last]], np.int64)
         out = self._session.run(None, {"pieces": pieces, "mask": np.ones_like(pieces)})
         hazards, alarm, kinds, roles = (np.asarray(one, np.float32)[0] for one in out)
-        return hazards, float(alarm), kinds, roles[1:-1]
+        return np.concatenate([hazards, alarm[None], kinds]), roles[1:-1]
 
     def _ends(self) -> tuple[int, int]:
         ends = self._tokenizer.token_to_id("[CLS]"), self._tokenizer.token_to_id("[SEP]")
@@ -92,36 +91,16 @@ class SecondReader:
             share = float(shares[best] / shares.sum())
             yield NumberRole(number.start, number.end, number.value, self._roles[best], share)
 
-    def _opinion(
-        self,
-        hazards: Floats | None,
-        alarm: float | None,
-        kinds: Floats | None,
-        roles: tuple[NumberRole, ...],
-    ) -> Opinion:
-        return Opinion(
-            _likelihoods(self._hazards, hazards),
-            0.0 if alarm is None else float(_likelihood(np.float32(alarm))),
-            _likelihoods(self._kinds, kinds),
-            roles,
-            self._levels,
-        )
-
 
 def _windows(length: int) -> Iterator[tuple[int, int]]:
     start = 0
     while start + _WINDOW < length:
         yield start, start + _WINDOW
         start += _STEP
-    yield start, length
+    if length:
+        yield start, length
 
 
-def _likelihood(logits: "Floats | np.float32") -> "Floats | np.float32":
-    return 1.0 / (1.0 + np.exp(-logits))  # type: ignore[no-any-return]
-
-
-def _likelihoods(names: Sequence[str], logits: Floats | None) -> dict[str, float]:
-    if logits is None:
-        return dict.fromkeys(names, 0.0)
-    values = np.asarray(_likelihood(logits))
-    return {name: float(value) for name, value in zip(names, values, strict=True)}
+def _likelihoods(logits: Floats) -> Floats:
+    with np.errstate(over="ignore"):
+        return (1.0 / (1.0 + np.exp(-logits))).astype(np.float32)
