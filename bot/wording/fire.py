@@ -87,7 +87,7 @@ def _read_nudge(said: Nudge, m: Measures, late: str | None) -> Parcel:
     )
     return parcel(
         joined(opening, "What does the top of the dome read now?", expected),
-        f"And the coldest spot low on the sides? Both in one line: {m.example_top_and_sides()}."
+        f"And the coldest spot low on the sides? Both in one line: {m.example_top_and_sides}."
         if said.side
         else None,
         ready(said.ready_kg, said.ready_pieces, said.piece_mm or said.aim.piece_mm)
