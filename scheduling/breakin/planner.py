@@ -34,7 +34,8 @@ from scheduling.breakin.trial import (
 )
 from scheduling.oven.belief import Belief
 from scheduling.oven.makeup import Door
-from scheduling.oven.passage import Stand, cooled
+from scheduling.oven.passage import cooled
+from scheduling.oven.stand import Stand
 from scheduling.oven.surroundings import Surroundings
 
 GRID_K = 5.0

@@ -10,8 +10,9 @@ from scheduling.oven.belief import Belief
 from scheduling.oven.fire_heat import HEARTH_SHARE
 from scheduling.oven.hearth import tile_water_kg
 from scheduling.oven.history import FireLit
-from scheduling.oven.passage import Stand, Watch, held_at, wood_burnt_kg
+from scheduling.oven.passage import Watch, held_at, wood_burnt_kg
 from scheduling.oven.saturation import ATMOSPHERE_PA
+from scheduling.oven.stand import Stand
 from scheduling.oven.steam import allowed_hot_pa, share_of_limit, surface_ceiling_c
 from scheduling.oven.surroundings import Surroundings, outer_film_w_m2k, wind_at_wall_ms
 from scheduling.oven.wall import ColdFaces, HotFaces, WallState, stepped, water_kg

@@ -74,8 +74,9 @@ class Nudge(Said):
     """Time to read, and perhaps to stoke. A nudge that fell into a downtime says how late it is.
 
     With a thermometer nothing is put on before the reading is answered: ``ready_kg`` in
-    ``ready_pieces`` is only to be had ready; ``side`` asks for the coldest side too. Without one (``read`` False) ``kg`` in ``pieces``
-    of ``piece_mm`` goes on now, or nothing where ``kg`` is None; signs are asked for instead.
+    ``ready_pieces`` is only to be had ready; ``side`` asks for the coldest side too. Without
+    one (``read`` False) ``kg`` in ``pieces`` of ``piece_mm`` goes on now, or nothing where ``kg``
+    is None; signs are asked for instead.
     """
 
     kind: Literal["nudge"] = "nudge"

@@ -52,8 +52,8 @@ class HearthState:
         )
 
 
-def hearth_mesh(make_up: MakeUp, conductivity: Floats) -> Mesh:
-    """The hearths of members whose stone conducts by these factors (M,)."""
+def hearth_mesh(make_up: MakeUp, conductivity: Floats, water: Floats) -> Mesh:
+    """The hearths of members whose stone conducts, and holds water, by these factors (M,)."""
     tile = np.arange(len(CELLS_MM)) < TILES
     ones = np.ones((conductivity.size, len(CELLS_MM)))
 
@@ -66,6 +66,7 @@ def hearth_mesh(make_up: MakeUp, conductivity: Floats) -> Mesh:
         each("rho"),
         each("c"),
         each("kappa"),
+        each("water") * water[:, np.newaxis],
     )
     depth = np.cumsum(CELLS_MM) - 0.5 * np.array(CELLS_MM)
     return disc(stuff, HEARTH_SHARE * make_up.dome_area_m2, tile, ~tile, depth)

@@ -16,11 +16,11 @@ from scheduling.oven.belief import Belief, BeliefError
 from scheduling.oven.hearth import HearthState
 from scheduling.oven.history import FACTS, FireLit
 from scheduling.oven.makeup import MakeUp
-from scheduling.oven.passage import Ensemble, Stand
 from scheduling.oven.prior import QUANTITIES, Draws, members_of
+from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.wall import WallState
 
-FORMAT = 2
+FORMAT = 3
 """Raised whenever a belief of old would be misread: kept ones are then computed anew."""
 
 _ROWS = ("face_c", "fire_w_m2", "peak_pa")

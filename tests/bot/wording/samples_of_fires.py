@@ -224,6 +224,7 @@ def fire() -> Iterator[Meaning]:
     yield said.Nudge(
         aim=MIDDLE, ready_kg=0.5, ready_pieces=1, piece_mm=60.0, expect_c=(240.0, 255.0)
     )
+    yield said.Nudge(aim=EARLY, side=True, ready_kg=0.42, ready_pieces=3, piece_mm=30.0)
     yield said.Nudge(aim=EARLY, repeat=True, ready_kg=0.42, ready_pieces=3)
     yield said.Nudge(aim=EARLY, late_minutes=25.0)
     yield said.Nudge(aim=EARLY, read=False, kg=0.42, pieces=3, piece_mm=30.0)

@@ -16,7 +16,8 @@ def fire(*readings: Measured) -> Session:
 def looks(answers: bool) -> list[int]:
     """Minutes after the match at which a side was asked for, of looks every half hour; a fire to
     150 °C that is held for three hours, ``answers`` saying whether a side is then read."""
-    asked, readings = [], []
+    asked: list[int] = []
+    readings: list[Measured] = []
     for minute in range(30, 270, 30):
         top_c = min(150.0, 20.0 + 1.4 * minute)
         wanted = side_wanted(fire(*readings), LIT + timedelta(minutes=minute))
