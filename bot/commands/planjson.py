@@ -7,6 +7,7 @@ from typing import Any
 from bot.commands.planning import Planned
 from bot.wording import plans
 from scheduling.breakin.plan import Firing
+from scheduling.breakin.sheet import beside_sheet
 from scheduling.oven.belief import Belief, Range
 
 
@@ -14,6 +15,7 @@ def as_json(planned: Planned, notes: Sequence[str] = ()) -> dict[str, Any]:
     """Everything there is to say; times are in the oven's own zone."""
     plan, cured = planned.plan, planned.cure
     firings = () if plan is None else plan.firings
+    beside = beside_sheet(firings, planned.make_up.shell_thickness_mm)
     more = [plans.frost_noticed(cured), plans.frost_likely(planned.likely_frost_c), *notes]
     return {
         "oven": planned.make_up.name,
@@ -24,6 +26,7 @@ def as_json(planned: Planned, notes: Sequence[str] = ()) -> dict[str, Any]:
         "finished": plan is not None and plan.finished,
         "unfinished": None if plan is None or plan.unfinished is None else plan.unfinished.value,
         "firings": [_firing(planned, firing) for firing in firings],
+        "beside_sheet": None if beside is None else plans.beside_sheet(beside),
         "believed": _believed(planned),
     }
 

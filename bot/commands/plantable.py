@@ -38,6 +38,8 @@ def table(plan: Mapping[str, Any], oven: str) -> str:
             ),
             "",
         ]
+    if beside := plan.get("beside_sheet"):
+        lines += [*_wrapped(str(beside)), ""]
     return "\n".join([*lines, *_wrapped(ADVICE)]) + "\n"
 
 

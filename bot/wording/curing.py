@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.attached import plan_picture
 from bot.wording.measures import Measures, counted, percent
+from bot.wording.plans import SHEET_FIRST
 from bot.wording.speech import Sentences, bold, joined, parcel, says
 from bot.wording.terms import fires, plan_lines
 from scheduling.meaning import CureCountdown, CureDone, MortarInDoubt, PlanTold
@@ -52,6 +53,7 @@ def plan(said: PlanTold, m: Measures) -> Parcel:
         joined(opening, ready),
         plan_lines(said.lines, m),
         joined(done, "I’ll write the evening before each one.", usual),
+        SHEET_FIRST if said.why == "first" else None,
         buttons=[[buttons.show_days(), buttons.settings()]],
         attachments=plan_picture(said.lines, m),
     )

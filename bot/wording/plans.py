@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from scheduling.breakin.plan import Firing, LimitedBy, Unfinished
+from scheduling.breakin.sheet import PRINTED_K_H, BesideSheet
 from scheduling.oven.maturity import Cure, Standing
 
 LIMITS: Mapping[LimitedBy, str] = {
@@ -36,6 +37,27 @@ ADVICE = (
     "flake off: add no wood, stay away from the mouth, ask the builder. Embers give off carbon "
     "monoxide, which cannot be smelt: burn outdoors, and never bring them inside."
 )
+
+
+SHEET_FIRST = (
+    "If the maker of your castable or bricks gave you a drying sheet, it comes before this plan: "
+    "tell your builder, who can set its climb and its highest temperature as limits."
+)
+
+
+def beside_sheet(told: BesideSheet) -> str:
+    """How the plan stands beside what makers of castables print."""
+    least, most = PRINTED_K_H
+    pace = "faster than" if told.faster else "as slowly as"
+    return (
+        f"Makers of castables print one slow rise: {least:.0f} to {most:.0f} K an hour, and about "
+        f"an hour's soak for each 25 mm, here {told.soak_h:.1f} hours. This plan climbs {pace} "
+        f"that, up to {told.climb_k_h:.0f} K an hour, but in steps of at most {told.step_k:.0f} K "
+        f"from fire to fire, each held up to {told.hold_h:.1f} hours, with a night between. It "
+        "drives out free water; what is bound in the cement goes on leaving up to 600 °C. Where "
+        "the maker gave a sheet, the sheet comes first: write its ramp as climb_low_k_h and "
+        "climb_high_k_h, and its top as cap_c, under [limits] in the oven file."
+    )
 
 
 def reason(firing: Firing) -> str:

@@ -32,8 +32,8 @@ stoking window is gentle both ways."""
 
 PLAUSIBLE: dict[str, tuple[float, float]] = {
     "step_k": (20.0, 150.0),
-    "climb_low_k_h": (20.0, 150.0),
-    "climb_high_k_h": (20.0, 250.0),
+    "climb_low_k_h": (5.0, 150.0),
+    "climb_high_k_h": (5.0, 250.0),
     "stoke_min_minutes": (10.0, 60.0),
     "stoke_max_minutes": (20.0, 90.0),
     "cure_floor_d": (0.0, 120.0),

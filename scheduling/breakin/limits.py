@@ -20,9 +20,9 @@ class Limits(BaseModel):
     """Plateau of the first fire: common practice, no published source."""
     step_k: Annotated[float, Field(ge=10, le=100)] = 100.0
     """Most above the plateau reached before (own choice)."""
-    climb_low_k_h: Annotated[float, Field(ge=20, le=100)] = 100.0
-    """Climb below ``climb_turns_c`` (own choice)."""
-    climb_high_k_h: Annotated[float, Field(ge=20, le=170)] = 170.0
+    climb_low_k_h: Annotated[float, Field(ge=5, le=100)] = 100.0
+    """Climb below ``climb_turns_c`` (own choice); as slow as any maker's drying sheet asks for."""
+    climb_high_k_h: Annotated[float, Field(ge=5, le=170)] = 170.0
     climb_turns_c: Annotated[float, Field(ge=150, le=400)] = 200.0
     steam_safety: Annotated[float, Field(ge=3, le=10)] = 3.0
     """Tensile strength over allowed steam pressure (own choice)."""
@@ -43,7 +43,7 @@ class Limits(BaseModel):
     stoke_most_minutes: Annotated[float, Field(ge=15, le=60)] = 60.0
     cure_floor_d: Annotated[int, Field(ge=0, le=120)] = 0
     ready_ratio: Annotated[float, Field(ge=READY_RATIO, le=1.1)] = READY_RATIO
-    most_firings: Annotated[int, Field(ge=1, le=30)] = 14
+    most_firings: Annotated[int, Field(ge=1, le=30)] = 24
     """Past this many something is wrong that more fires will not mend."""
     idle_d: Annotated[float, Field(ge=7, le=60)] = 28.0
     """After so long without a fire a warm-up comes first: two or three small stokings."""

@@ -221,7 +221,7 @@ def _climb_c_per_h(readings: Sequence[SurfaceRead]) -> float | None:
 
 def _cap(aim: FiringAim, limits: Limits, crown_c: float) -> float:
     cap = limits.climb_k_h(crown_c)
-    return cap if aim.climb_c_per_h is None else min(cap, max(aim.climb_c_per_h, 20.0))
+    return cap if aim.climb_c_per_h is None else min(cap, max(aim.climb_c_per_h, 5.0))
 
 
 def _plateau_at(aim: FiringAim, now: datetime, crown: Range, climb: float | None) -> Window | None:

@@ -36,6 +36,9 @@ FIRST_LOOK_MINUTES = 30.0
 LAID_FOR = 0.8
 """The laying is sized for so much of the allowed climb (own choice)."""
 
+COLD_C, LONGEST_H, SHORTEST_HOLD_H = 30.0, 8.0, 1.0
+"""Where a climb is reckoned from; the longest fire and the shortest hold that it is cut to."""
+
 WOOD_WITHIN = 1.6
 """Wood for a whole firing, where no ensemble has said it: within this factor in nine of ten."""
 
@@ -140,7 +143,13 @@ def sized(
         if bound is not None and bound < height:
             height, by = bound, name
     climb = min(climb_c_per_h or CLIMB_C_H, bounds.climb_cap(height))
-    session_h = hold_h + max(0.5, (height - 30.0) / climb)
+    # A maker's slow climb takes a low fire where a day is too short for a high one.
+    in_time_c = COLD_C + climb * (LONGEST_H - SHORTEST_HOLD_H)
+    if in_time_c < height:
+        height, by = in_time_c, "climb"
+    climb_h = max(0.5, (height - COLD_C) / climb)
+    hold_h = min(hold_h, LONGEST_H - climb_h)
+    session_h = hold_h + climb_h
     if bounds.session_h is not None and bounds.session_h < session_h:
         hold_h = max(0.5, hold_h - (session_h - bounds.session_h))
         session_h, by = bounds.session_h, "session"

@@ -32,6 +32,7 @@ from scheduling.oven.maturity import ageing_rate, strength_ratio
 from scheduling.oven.passage import Watch, burnt_on, cooled, driven
 from scheduling.oven.prior import drawn, members_of, usual_spread
 from scheduling.oven.stand import Ensemble, Stand
+from scheduling.oven.steam import share_of_limit
 from scheduling.oven.surroundings import Surroundings
 from scheduling.oven.wall import at_rest, water_kg
 from scheduling.oven.weathering import soaked
@@ -44,7 +45,7 @@ COUNTED_STRENGTH = 0.96
 """Strength beyond that which the cure waits for is not counted: heat and drying stop the
 hydration of a hot face, and a gap must not raise what a wall is taken to carry."""
 
-COOLING_ERROR_K = 8.0
+COOLING_ERROR_K = 15.0
 """What the cooling model itself may be wrong by at one spot (own choice)."""
 
 SOAKED_BACK_K = 100.0
@@ -317,11 +318,19 @@ class Belief:
         return self.ranged(self.present.face_c[:, 0 if spot == "top" else 1])
 
     @property
-    def core_c(self) -> Range:
-        """Temperature halfway through the shell, crown."""
+    def core_each_c(self) -> Floats:
+        """Temperature of each member halfway through the shell, crown (M,)."""
         mesh = self.ensemble.drawn.mesh
-        cells = np.flatnonzero(mesh.shell[: mesh.cells])
-        return self.ranged(self.present.wall.temperature_c[:, cells[len(cells) // 2]])
+        crown = self.present.wall.temperature_c[:, mesh.cells - 1 :: -1]
+        middle = 0.5 * self.make_up.shell_thickness_mm
+        place = int(np.searchsorted(mesh.depth_mm, middle))
+        share = (middle - mesh.depth_mm[place - 1]) / np.diff(mesh.depth_mm)[place - 1]
+        return np.asarray(crown[:, place - 1] + share * (crown[:, place] - crown[:, place - 1]))
+
+    @property
+    def core_c(self) -> Range:
+        """The same of all, 5, 50 and 95 %."""
+        return self.ranged(self.core_each_c)
 
     @property
     def door_loss(self) -> Range:
@@ -334,14 +343,20 @@ class Belief:
         return strength_ratio(self.present.age_d, self.make_up.cement_class)
 
     def allowed_pa(self, safety: float) -> Floats:
-        """Steam overpressure that each member may carry (M,)."""
+        """Steam overpressure that each member may carry cold (M,).
+
+        Joints are to stay whole, without a factor (own choice): one that opens lets the steam out
+        and throws nothing off.
+        """
         counted = min(self.strength_ratio, COUNTED_STRENGTH)
-        return np.maximum(self.ensemble.drawn.strength_pa * counted / safety, 1.0)
+        drawn = self.ensemble.drawn
+        allowed = counted * np.minimum(drawn.strength_pa / safety, drawn.bond_pa)
+        return np.maximum(allowed, 1.0)
 
     def steam_shares(self, safety: float, stand: Stand | None = None) -> Floats:
         """Highest steam pressure of the present fire over its limit, the worse wall (M,)."""
         peak = (stand or self.present).peak_pa.max(axis=1)
-        return np.asarray(peak / self.allowed_pa(safety))
+        return share_of_limit(peak, self.allowed_pa(safety))
 
     def steam_share(self, q: float = 0.95, safety: float = 3.0) -> float:
         """Quantile of the above."""

@@ -19,7 +19,7 @@ STRUCTURES = ("front", "sorbed", "vented")
 the cool half condenses behind. ``sorbed``: held by an isotherm that lets go between 90 and 190 °C,
 each layer at its own pace. ``vented``: every layer through cracks of its own, by its pressure."""
 
-SHELL_CELLS, COAT_CELLS = 12, 6
+SHELL_CELLS, COAT_CELLS = 9, 6
 
 
 @dataclass(frozen=True)
@@ -101,7 +101,7 @@ def made(make_up: MakeUp, count: int, seed: int) -> Made:
 def _courses(
     make_up: MakeUp, zones: int
 ) -> tuple[Floats, Floats, Floats, Floats, npt.NDArray[np.bool_]]:
-    """Sizes, conductivity, heat capacity and water as told, (1, Z, N) each: twelve cells through
+    """Sizes, conductivity, heat capacity and water as told, (1, Z, N) each: nine cells through
     the shell, six through what lies over it; a hearth of tiles on a slab."""
     shell_mm = make_up.shell_thickness_mm
     over = [one for one in make_up.layers if one.kind != "shell"]

@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from tests.strange_ovens.build import STRUCTURES, Floats, Made
+from tests.strange_ovens.build import STRUCTURES, ZONES, Floats, Made
 
 SIGMA = 5.670374e-8
 LATENT = 2.257e6
@@ -30,9 +30,18 @@ class Ovens:
         self.wood_kg = np.zeros(made.count)
         self.into_j = np.zeros(made.count)
         self.fire_j = np.zeros(made.count)
-        self._link = 2.0 / (
-            made.size_m[..., :-1] / made.conductivity[..., :-1]
-            + made.size_m[..., 1:] / made.conductivity[..., 1:]
+        # A dome widens outward: cells and the faces between them, over the inner face.
+        reach = np.cumsum(made.size_m, axis=2) / made.make_up.inner_radius_m
+        reach[:, ZONES.index("hearth")] = 0.0
+        self._wide = (1.0 + reach - 0.5 * made.size_m / made.make_up.inner_radius_m) ** 2
+        self._wide[:, ZONES.index("hearth")] = 1.0
+        self._link = (
+            (1.0 + reach[..., :-1]) ** 2
+            * 2.0
+            / (
+                made.size_m[..., :-1] / made.conductivity[..., :-1]
+                + made.size_m[..., 1:] / made.conductivity[..., 1:]
+            )
         )
         self._inner = 2.0 * made.conductivity[..., 0] / made.size_m[..., 0]
         self._started = np.maximum(made.water, 1e-9)
@@ -54,8 +63,8 @@ class Ovens:
         gain[..., :-1] -= through
         gain[..., 1:] += through
         gain[..., 0] += flux
-        gain[..., -1] -= 18.0 * (self.temperature[..., -1] - air_c)
-        capacity = (made.capacity + 4186.0 * self.water) * made.size_m
+        gain[..., -1] -= 18.0 * self._wide[..., -1] * (self.temperature[..., -1] - air_c)
+        capacity = (made.capacity + 4186.0 * self.water) * made.size_m * self._wide
         temperature = self.temperature + gain * dt / capacity
         self.temperature = self._dried(temperature, capacity, dt)
         # Damped: over light stone the flux answers its face more strongly than the stone does.
@@ -109,10 +118,11 @@ class Ovens:
         """Take the latent heat of what evaporates out of the cells (B, Z, N)."""
         heat_kg = capacity * np.maximum(temperature - 100.0, 0.0) / LATENT
         kind = self.made.structure[:, np.newaxis, np.newaxis]
-        left = self.water * self.made.size_m
+        size_m = self.made.size_m * self._wide
+        left = self.water * size_m
         front = heat_kg
         holds = self._started * np.clip((190.0 - temperature) / 100.0, 0.0, 1.0)
-        loose = np.maximum(self.water - holds, 0.0) * self.made.size_m
+        loose = np.maximum(self.water - holds, 0.0) * size_m
         pace = self.made.releases_s[:, np.newaxis, np.newaxis]
         sorbed = loose * dt / pace
         over = np.exp(np.clip(0.035 * (temperature - 100.0), -3.0, 6.0))
@@ -121,18 +131,18 @@ class Ovens:
         which = [STRUCTURES.index(name) for name in ("front", "sorbed", "vented")]
         gone = np.where(kind == which[0], front, np.where(kind == which[1], sorbed, vented))
         gone = np.minimum(gone, left)
-        self.water = self.water - gone / self.made.size_m
+        self.water = self.water - gone / size_m
         return temperature - gone * LATENT / capacity
 
     def zone_water_kg(self) -> Floats:
         """Water left in the shell of every zone (B, Z), kg; of the hearth, in its tiles."""
         made = self.made
-        held = (self.water * made.size_m)[..., made.is_shell].sum(axis=2)
+        held = (self.water * made.size_m * self._wide)[..., made.is_shell].sum(axis=2)
         return np.asarray(held * made.area_m2)
 
     def core_c(self) -> Floats:
         """Temperature halfway through the crown's shell (B,)."""
-        middle = int(self.made.is_shell.sum()) // 2
+        middle = int(self.made.is_shell.sum()) // 2  # of an odd number of cells
         return np.asarray(self.temperature[:, 0, middle])
 
 

@@ -39,7 +39,7 @@ def test_a_byte_order_mark_and_windows_lines_do_no_harm() -> None:
 @pytest.mark.parametrize(
     ("text", "line", "words"),
     [
-        ("[limits]\n\nclimb_low_k_h = 9000\n", 3, "20 to 150 would be plausible"),
+        ("[limits]\n\nclimb_low_k_h = 9000\n", 3, "5 to 150 would be plausible"),
         ("[limits]\nclimb_low = 80\n", 2, "Did you mean climb_low_k_h?"),
         ("[limits]\nfinal_c = \"hot\"\n", 2, "150 to 480 would be plausible"),
         ("[limits]\ncure_floor_d = 28.5\n", 2, "0 to 120 would be plausible"),

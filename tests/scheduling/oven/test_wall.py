@@ -114,7 +114,7 @@ def test_radiation_evens_the_two_faces_out() -> None:
     def gap(state: WallState) -> float:
         return float((state.temperature_c[:, n - 1] - state.temperature_c[:, n]).mean())
 
-    assert abs(gap(dry)) < 0.2 * gap(apart)
+    assert abs(gap(dry)) < 0.25 * gap(apart)
 
 
 def test_steam_builds_up_only_while_water_boils() -> None:
