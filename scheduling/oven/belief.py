@@ -17,6 +17,7 @@ import numpy as np
 import numpy.typing as npt
 
 from scheduling.oven import hearth
+from scheduling.oven.evidence import likelihood, resampled
 from scheduling.oven.history import (
     DoorSet,
     Fact,
@@ -45,8 +46,8 @@ COUNTED_STRENGTH = 0.96
 """Strength beyond that which the cure waits for is not counted: heat and drying stop the
 hydration of a hot face, and a gap must not raise what a wall is taken to carry."""
 
-COOLING_ERROR_K = 15.0
-"""What the cooling model itself may be wrong by at one spot (own choice)."""
+REST_OF_SIDES = 0.3
+"""How far the mean of all sides has dried from the coldest toward the crown (own choice)."""
 
 SOAKED_BACK_K = 100.0
 LEAST_REACHED_C = 55.0
@@ -186,9 +187,9 @@ class Belief:
                 )
             )
         if isinstance(fact, FireOut):
-            return self._with(_put_out(stand))
+            return self._with(stand.put_out())
         if isinstance(fact, DoorSet):
-            stand = _put_out(stand) if fact.on else stand
+            stand = stand.put_out() if fact.on else stand
             return self._with(replace(stand, door_on=fact.on))
         if isinstance(fact, SurfaceRead):
             return self if stand.burning else self._weighed(fact)
@@ -222,29 +223,18 @@ class Belief:
     # ------------------------------------------------------------ evidence
 
     def _weighed(self, read: SurfaceRead) -> "Belief":
-        """Weigh the members by how well each foresaw a reading of the unlit dome.
-
-        Student's t with three degrees of freedom: a reading far from all of them moves little.
-        """
-        spread = float(np.hypot(read.spread_c, COOLING_ERROR_K))
-        misses = []
-        if read.top_c is not None:
-            misses.append(self.settled.face_c[:, 0] - read.top_c)
-        if read.side_c:
-            misses.append(self.settled.face_c[:, 1] - float(np.mean(read.side_c)))
-        likely = self.weights.copy()
-        for miss in misses:
-            likely = likely * (1.0 + (miss / spread) ** 2 / 3.0) ** -2.0
+        """Weigh the members by how well each foresaw a reading of the unlit dome."""
+        likely = self.weights * likelihood(self.settled.face_c, read)
         likely /= likely.sum()
         if 1.0 / float((likely**2).sum()) >= 0.5 * likely.size:
             return replace(self, weights=likely)
         return self._resampled(likely)
 
     def _resampled(self, weights: Floats) -> "Belief":
-        """Systematic resampling from the middle of each interval: no chance, equal weights."""
-        places = (np.arange(weights.size) + 0.5) / weights.size
-        chosen = np.searchsorted(np.cumsum(weights), places).clip(0, weights.size - 1)
-        return replace(self.of_members(chosen), weights=np.full(weights.size, 1.0 / weights.size))
+        """Members as often as they weigh, all of equal weight again."""
+        return replace(
+            self.of_members(resampled(weights)), weights=np.full(weights.size, 1.0 / weights.size)
+        )
 
     def of_members(self, chosen: npt.NDArray[np.intp]) -> "Belief":
         """Some members only, in that order, their weights rescaled."""
@@ -296,13 +286,15 @@ class Belief:
         return np.asarray(held.sum(axis=1))
 
     def water_by_part_l(self, stand: Stand | None = None) -> dict[str, Floats]:
-        """Free water left in the shell of the crown, that of the sides, and the hearth's tiles
-        (M,) each, litres. The sides are all taken to be as the coldest."""
+        """Free water left (M,) each, litres: in the shell of the crown, in that of the sides if all
+        were as the coldest, as they may be on the mean, and in the hearth's tiles."""
         at = stand or self.present
         drawn = self.ensemble.drawn
-        walls = water_kg(drawn.mesh, at.wall, drawn.mesh.shell)
+        crown, coldest = water_kg(drawn.mesh, at.wall, drawn.mesh.shell).T
+        as_crown = crown * drawn.mesh.inner_m2[:, 1] / drawn.mesh.inner_m2[:, 0]
+        sides = coldest + REST_OF_SIDES * (np.minimum(as_crown, coldest) - coldest)
         tiles = hearth.tile_water_kg(drawn.hearth, at.hearth).sum(axis=1)
-        return {"crown": walls[:, 0], "sides": walls[:, 1], "hearth": tiles}
+        return {"crown": crown, "coldest": coldest, "sides": sides, "hearth": tiles}
 
     def water_l(self, q: float) -> float:
         """Quantile of the water left in the shell, litres."""
@@ -379,25 +371,6 @@ class Belief:
 def _settles(fact: Fact) -> bool:
     """Whether a fact says how a burning fire went up to it."""
     return isinstance(fact, SurfaceRead | FireOut) or (isinstance(fact, DoorSet) and fact.on)
-
-
-def _put_out(stand: Stand) -> Stand:
-    """The fire is over; what it reached, but never more than it was meant to, can be built on."""
-    if stand.lit is None:
-        return stand
-    counted = stand.top_c
-    if counted is not None and stand.lit.aim_c is not None:
-        counted = min(counted, stand.lit.aim_c)
-    reached = max((c for c in (stand.reached_c, counted) if c is not None), default=None)
-    return replace(
-        stand,
-        lit=None,
-        read_at=None,
-        fire_w_m2=np.zeros_like(stand.fire_w_m2),
-        reached_c=reached,
-        fired_at=stand.at,
-        firings=stand.firings + 1,
-    )
 
 
 def _age_d(make_up: MakeUp, at: datetime, around: Surroundings) -> float:

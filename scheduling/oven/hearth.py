@@ -16,6 +16,7 @@ from scheduling.oven.fire_heat import HEARTH_SHARE
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.mesh import Mesh, Stuff, disc
 from scheduling.oven.wall import ColdFaces, HotFaces, WallState, stepped, water_kg
+from scheduling.oven.wall import at_rest as walls_at_rest
 
 Floats = npt.NDArray[np.float64]
 
@@ -81,10 +82,8 @@ def hearth_water_kg_m3(factor: Floats) -> Floats:
 
 def at_rest(mesh: Mesh, air_c: float, water_kg_m3: Floats) -> HearthState:
     """Hearths as cool as the air."""
-    from scheduling.oven.wall import at_rest as wall_at_rest
-
     none = np.zeros((mesh.members, 2))
-    return HearthState(wall_at_rest(mesh, air_c, water_kg_m3), 0.0, none, none[:, 0])
+    return HearthState(walls_at_rest(mesh, air_c, water_kg_m3), 0.0, none, none[:, 0])
 
 
 def passed(

@@ -77,3 +77,22 @@ class Stand:
             return self.reached_c
         gap_d = (at - self.fired_at) / timedelta(days=1) - GAP_FREE_D
         return self.reached_c - GAP_BACK_K_D * max(0.0, gap_d)
+
+    def put_out(self) -> "Stand":
+        """The fire is over; what it reached, but never more than it was meant to, can be built
+        on."""
+        if self.lit is None:
+            return self
+        counted = self.top_c
+        if counted is not None and self.lit.aim_c is not None:
+            counted = min(counted, self.lit.aim_c)
+        reached = max((c for c in (self.reached_c, counted) if c is not None), default=None)
+        return replace(
+            self,
+            lit=None,
+            read_at=None,
+            fire_w_m2=np.zeros_like(self.fire_w_m2),
+            reached_c=reached,
+            fired_at=self.at,
+            firings=self.firings + 1,
+        )

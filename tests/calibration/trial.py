@@ -138,7 +138,7 @@ def _compared(belief: Belief, ovens: Ovens, one: int, fire: int) -> list[Believe
     held = belief.water_by_part_l()
     believed: dict[str, Floats] = {
         "crown": held["crown"] / mesh.inner_m2[:, 0],
-        "coldest side": held["sides"] / mesh.inner_m2[:, 1],
+        "coldest side": held["coldest"] / mesh.inner_m2[:, 1],
         "hearth": held["hearth"] / (HEARTH_SHARE * make_up.dome_area_m2),
         "total": held["crown"] + held["sides"] + held["hearth"],
         "core": belief.core_each_c,
