@@ -6,6 +6,7 @@ from datetime import datetime
 from scheduling.alarm import AlarmName
 from scheduling.breakin.weather import Forecast
 from scheduling.choice import About, Choice
+from scheduling.hazard import Hazard
 from scheduling.journal import Constructed, LimitsSet, Worded
 from scheduling.remark import Doubt, Remark
 
@@ -57,6 +58,7 @@ class Spoke:
     remarks: tuple[Remark, ...]
     doubt: Doubt | None = None
     unheard: str = ""
+    likely: tuple[Hazard, ...] = ()
     photo: str | None = None
     sent_at: datetime | None = None
     key: str | None = None

@@ -300,6 +300,8 @@ class Understood(BaseModel):
     doubt: "Doubt | None" = None
     unheard: str = ""
     """Words that nobody has claimed, to be quoted back: beside a fire they hold the wood."""
+    likely: tuple[Hazard, ...] = ()
+    """What those words most likely tell of, to be offered by name."""
     hinted: bool = False
     """A danger was named in a question or a supposition: it is asked about beside a fire."""
 

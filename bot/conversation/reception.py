@@ -197,6 +197,7 @@ class Reception:
                 said.meanings,
                 said.doubt,
                 said.unheard,
+                said.likely,
                 photo=incoming.photo,
                 sent_at=incoming.sent_at,
                 key=_key(incoming, own=incoming.edited),

@@ -25,8 +25,11 @@ from scheduling.remark import (
 UNEASY = 1.0
 """Of the level of alarm: from so much on, words that the grammar left over are asked about."""
 
-SURE_OF_NONE = 0.02
+SURE_OF_NONE = 0.3
 """Below this alarm a hazard that the grammar alone hears is asked about instead."""
+
+OFFERED = 3
+"""So many hazards are offered by name beside "all is well"."""
 
 QUOTED = 120
 
@@ -44,13 +47,13 @@ def agreed(text: str, read: Understood, opinion: Opinion | None) -> Understood:
     by_grammar = {one.hazard for one in read.meanings if isinstance(one, HazardSaid)}
     by_second = {Hazard(one) for one in opinion.heard} - _said_otherwise(read.meanings)
     if by_grammar and not by_second and opinion.alarm < SURE_OF_NONE:
-        return _asked(read, text)
+        return _asked(read, text, opinion)
     if by_grammar or by_second:
         return _endangered(read, by_grammar | by_second, opinion)
     exact = bool(_said_otherwise(read.meanings)) and not read.unheard
     wary = opinion.alarm >= UNEASY * opinion.levels.alarm_from and bool(read.unheard)
     if (opinion.alarmed and not exact) or wary or (read.hinted and opinion.alarm >= SURE_OF_NONE):
-        return _asked(read, text)
+        return _asked(read, text, opinion)
     return read.model_copy(update={"unheard": ""})
 
 
@@ -80,9 +83,14 @@ def _endangered(read: Understood, hazards: set[Hazard], opinion: Opinion) -> Und
     return read.model_copy(update={"meanings": told, "doubt": doubt, "unheard": ""})
 
 
-def _asked(read: Understood, text: str) -> Understood:
+def _asked(read: Understood, text: str, opinion: Opinion) -> Understood:
     """Nothing is taken for a danger, and the words are asked about."""
     rest = tuple(one for one in read.meanings if not isinstance(one, HazardSaid))
     words = read.unheard or text.strip()[:QUOTED]
     doubt = read.doubt if rest or read.doubt is not None else Doubt(why="unclear", heard=words)
-    return read.model_copy(update={"meanings": rest, "doubt": doubt, "unheard": words})
+    told = [one.hazard for one in read.meanings if isinstance(one, HazardSaid)]
+    alarmed = [Hazard(one) for one in opinion.likeliest] if opinion.alarmed else []
+    likely = tuple(dict.fromkeys([*told, *alarmed]))[:OFFERED]
+    return read.model_copy(
+        update={"meanings": rest, "doubt": doubt, "unheard": words, "likely": likely}
+    )

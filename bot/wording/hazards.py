@@ -65,9 +65,13 @@ def _told_buttons(said: HazardTold) -> list[list[Button]]:
 
 
 def _short_list() -> list[list[Button]]:
-    listed = [one.hazard for one in HAZARDS.values() if one.listed]
-    named = [buttons.hazard(TEXTS[one].button, one) for one in listed]
+    named = [_named(one.hazard) for one in HAZARDS.values() if one.listed]
     return [named[i : i + 2] for i in range(0, len(named), 2)]
+
+
+def _named(hazard: Hazard) -> Button:
+    """A button that tells of it."""
+    return buttons.hazard(TEXTS[hazard].button or _capital(TEXTS[hazard].name), hazard)
 
 
 def what_is_wrong(said: WhatIsWrong, _: Measures) -> Parcel:
@@ -183,7 +187,10 @@ def not_heard(said: NotHeard, m: Measures) -> Parcel:
     return parcel(
         f"{number}{wood}: I don’t understand {quoted(said.words)}.",
         "Is all well at the oven?",
-        buttons=[[buttons.all_well(said.since), buttons.something_wrong()]],
+        buttons=[
+            [buttons.all_well(said.since), buttons.something_wrong()],
+            *([_named(one)] for one in said.likely),
+        ],
     )
 
 

@@ -79,7 +79,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 replaced(turn, happening.amends)
             _heard(turn)
-            turn.unheard = happening.unheard
+            turn.unheard, turn.likely = happening.unheard, happening.likely
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)

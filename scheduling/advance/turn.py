@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from datetime import datetime, timedelta
 
 from scheduling.alarm import Alarm, AlarmName
+from scheduling.hazard import Hazard
 from scheduling.journal import Advised, Alerted, CaseRung, Entry, Measured
 from scheduling.meaning import Alert, Meaning
 from scheduling.outcome import BUILDER, FIRE_THREAD, TENDERS, Message, Outcome, Recipient, Urgency
@@ -36,6 +37,8 @@ class Turn:
         self.at = min(at, now) if at is not None else now
         self.unheard = ""
         """Words of the message at hand that nobody has understood."""
+        self.likely: tuple[Hazard, ...] = ()
+        """What they most likely tell of."""
         self._entries: list[Entry] = []
         self._messages: list[Message] = []
         self._alarms: dict[AlarmName, datetime | None] = {}

@@ -30,6 +30,7 @@ def unheard(turn: Turn) -> None:
             top_c=turn.read_c,
             lit=session is not None,
             since=turn.at,
+            likely=turn.likely,
         ),
         turn.by or TENDERS,
         Urgency.ANSWER if session is None else Urgency.FIRE,

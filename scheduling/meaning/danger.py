@@ -100,6 +100,8 @@ class NotHeard(Said):
     lit: bool = True
     since: AwareDatetime | None = None
     """When they were said, so that a button of older words settles none of these."""
+    likely: tuple[Hazard, ...] = ()
+    """What they most likely tell of, offered by name."""
 
 
 class MustNotBurn(Said):

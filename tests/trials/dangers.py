@@ -21,7 +21,7 @@ from bot.understanding import heard
 from scheduling.firing.aim import Action
 from scheduling.hazard import Hazard
 from scheduling.journal import Advised, HazardSeen, Unheard
-from scheduling.meaning import CrackTold, HazardTold, LitTooEarly, MustNotBurn, SignTold
+from scheduling.meaning import CrackTold, HazardTold, LitTooEarly, MustNotBurn, NotHeard, SignTold
 from scheduling.record.expect import expectation
 from scheduling.remark import CrackSize, FireBan, Setting
 from tests.scheduling.road import Road, lit
@@ -58,6 +58,8 @@ class Came:
     told: tuple[Hazard, ...]
     asked: bool
     wood: bool
+    offered: tuple[Hazard, ...] = ()
+    """What was offered by name where it was asked about."""
 
 
 def scene(when: str) -> Road:
@@ -95,11 +97,12 @@ def played(text: str, when: str = "burning") -> Came:
         open_hazards=tuple(one.what for one in record.hazards),
     )
     said = heard(text, setting)
-    road.say(*said.meanings, text=text, doubt=said.doubt, unheard=said.unheard)
+    road.say(*said.meanings, text=text, doubt=said.doubt, unheard=said.unheard, likely=said.likely)
     written = road.record.entries[before:]
     wood = any(isinstance(one, Advised) and one.action is Action.ADD for one in written)
     asked = any(isinstance(one, Unheard) for one in written)
-    return Came(text, _told(road, said.meanings), asked, wood)
+    offered = tuple(h for one in road.heard_of(NotHeard) for h in one.likely)
+    return Came(text, _told(road, said.meanings), asked, wood, offered)
 
 
 def _told(road: Road, meanings: Iterable[object]) -> tuple[Hazard, ...]:
@@ -138,7 +141,7 @@ def share(count: int, of: int) -> str:
 
 def dangers(lines: Sequence[dict[str, Any]], *, show: bool) -> None:
     """Print what came of messages that tell of a danger."""
-    wood = right = first = held = 0
+    wood = right = first = held = tap = 0
     for line in lines:
         came = played(line["text"], line.get("when", "burning"))
         labels = {CALLED.get(one.split(":")[0], Hazard.UNNAMED) for one in line["labels"]}
@@ -147,6 +150,7 @@ def dangers(lines: Sequence[dict[str, Any]], *, show: bool) -> None:
         held += came.asked or bool(came.told)
         is_right = bool(labels & set(came.told)) or (unnamed and (came.asked or bool(came.told)))
         right += is_right
+        tap += is_right or bool(labels & set(came.offered))
         first += bool(came.told[:1]) and came.told[0] in labels
         if show and not is_right:
             told = [one.value for one in came.told]
@@ -155,6 +159,7 @@ def dangers(lines: Sequence[dict[str, Any]], *, show: bool) -> None:
     print(f"dangers asked for wood: {share(wood, len(lines))}")
     print(f"dangers with the right first line, or a right one among them: "
           f"{share(first, len(lines))}; {share(right, len(lines))}")  # fmt: skip
+    print(f"dangers with the right first line at once or one tap away: {share(tap, len(lines))}")
     print(f"dangers answered as one, or asked about with the wood held: {share(held, len(lines))}")
 
 
