@@ -16,6 +16,7 @@ from typing import Any
 
 import structlog
 
+from bot.channels.shares import Shares
 from bot.channels.waiting import Slots, WaitingChats
 from bot.conversation.incoming import Incoming, Receiver
 from bot.logs import place_of
@@ -31,17 +32,6 @@ SWEEP_S = 30.0
 
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 5.0
 """Before a row is tried again that could not be kept."""
-
-STRANGER_S, STRANGER_MEANWHILE_S = 0.1, 0.4
-"""Of those who belong to nobody one row is worked on at a time, and one in this time at most is
-answered: a third of what a bot may send (core.telegram.org/bots/faq, about 30 a second), and less
-while somebody known is about."""
-
-ABOUT_S = 5.0
-"""Somebody known is about for so long after their last row."""
-
-REST_OF_STRANGERS = 4.0
-"""While somebody known is about strangers' lane rests so many times as long as it worked."""
 
 
 class Went(Enum):
@@ -96,7 +86,7 @@ class InboxWorker:
         self._stranger_came = asyncio.Event()
         self._unsorted: list[str] = []
         self._swept_at = -SWEEP_S
-        self._known_at = -ABOUT_S
+        self._shares = Shares()
         if not self._stopping:
             self._halt.clear()
 
@@ -196,17 +186,20 @@ class InboxWorker:
         pause_s = FIRST_PAUSE_S
         while not self._halt.is_set() and (key := self._waiting.first(chat)) is not None:
             async with self._slots.one():
+                began = monotonic()
                 went = await self._work_on_key(key)
+                took_s = monotonic() - began
+            self._shares.worked(chat)
             if went is not Went.NOT_YET:
                 self._waiting.drop_first(chat)
                 pause_s = FIRST_PAUSE_S
+                await self._rest(self._shares.known(chat, self._waiting.count(chat), took_s))
             elif self._finishing:
                 self._waiting.drop(chat)
             else:
                 await self._rest(pause_s)
                 pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
         self._waiting.leave(chat)
-        self._known_at = monotonic()
         self._news.set()
 
     async def _work_for_strangers(self) -> None:
@@ -227,19 +220,12 @@ class InboxWorker:
             else:
                 self._unsorted.append(chat)  # by now they may be known
             self._news.set()
-            await self._rest(self._rest_of_strangers(went, took_s))
-
-    def _rest_of_strangers(self, went: Went, took_s: float) -> float:
-        """Seconds until their next row, after one that took so long."""
-        if went is Went.NOT_YET:
-            return FIRST_PAUSE_S
-        about = bool(self._known) or monotonic() - self._known_at < ABOUT_S
-        share_s = STRANGER_MEANWHILE_S if about else STRANGER_S
-        rest_s = REST_OF_STRANGERS * took_s if about else 0.0
-        return max(rest_s, share_s - took_s if went is Went.ANSWERED else 0.0)
+            rest_s = self._shares.stranger(took_s, answered=went is Went.ANSWERED)
+            await self._rest(FIRST_PAUSE_S if went is Went.NOT_YET else rest_s)
 
     async def _rest(self, seconds: float) -> None:
-        await _wait(self._halt, 0.0 if self._finishing else seconds)
+        if seconds > 0 and not self._finishing:
+            await _wait(self._halt, seconds)
 
     # ------------------------------------------------------------ one row
 

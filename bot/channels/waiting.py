@@ -44,6 +44,10 @@ class WaitingChats:
         keys = self._keys.get(chat)
         return keys[0] if keys else None
 
+    def count(self, chat: str) -> int:
+        """How many rows of this chat wait."""
+        return len(self._keys.get(chat, ()))
+
     def drop_first(self, chat: str) -> None:
         """It is done."""
         if keys := self._keys.get(chat):
