@@ -19,6 +19,7 @@ from sqlalchemy.exc import DBAPIError, SQLAlchemyError
 from sqlalchemy.ext.asyncio import create_async_engine
 
 from bot.settings import Settings
+from bot.understanding.second_reader import why_absent
 from storage.address import file_of
 from storage.faults import Busy, Damaged, DiskFull, fault_of
 from storage.owner import Owner, Whose, whose
@@ -61,6 +62,7 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
         yield Finding("database", "none yet: the first run makes it")
     yield backups(settings)
     yield weather(settings)
+    yield second_ear()
     if settings.token is None:
         yield Finding("token", "none set: the terminal is the channel")
         yield Finding("clock", f"{datetime.now(UTC):%Y-%m-%d %H:%M:%S} UTC, compared with nothing")
@@ -71,6 +73,18 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
     )
     async for finding in telegram(settings.telegram_url, settings.token):
         yield finding
+
+
+def second_ear() -> Finding:
+    """Whether the second reader can be had: without it the grammar reads alone."""
+    absent = why_absent()
+    if absent is None:
+        return Finding("reader", "grammar and second reader, its file as it was scored")
+    return Finding(
+        "reader",
+        f"the grammar alone: {absent}",
+        "Dangers told in words that nobody foresaw may go unheard. Install stokewatch anew.",
+    )
 
 
 def disk_of(settings: Settings) -> Finding:

@@ -32,8 +32,10 @@ class About(StrEnum):
     WET_WORK = "wet_work"  # ISO date
     SIZE = "size"  # inner diameter in mm, or unknown
     THICKNESS = "thickness"  # shell in mm, or unknown
-    COVER = "cover"  # open, sheet, roof
-    DOOR = "door"  # none, plain, insulated
+    STANDS = "stands"  # sky, slats, roof or indoors; with +beside, +sheet
+    COVER = "cover"  # open, sheet, roof: asked of ovens before STANDS was
+    OPENINGS = "openings"  # the door (none, plain, insulated) and +flue or +no_flue
+    DOOR = "door"  # none, plain, insulated: asked of ovens before OPENINGS was
     SHELTER = "shelter"  # exposed, part, sheltered
     INSTRUMENT = "instrument"  # its highest °C, none, or unknown
     DAYS = "days"  # weekday digits 0 to 6, Monday 0: 0123456 for any day, 56 for weekends

@@ -56,6 +56,7 @@ class Spoke:
     text: str
     remarks: tuple[Remark, ...]
     doubt: Doubt | None = None
+    unheard: str = ""
     photo: str | None = None
     sent_at: datetime | None = None
     key: str | None = None

@@ -8,9 +8,11 @@ becomes a question back to its sender, never a ``Reading``.
 
 from datetime import date, datetime
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import AwareDatetime, BaseModel, ConfigDict, Field
+from pydantic import AwareDatetime, BaseModel, BeforeValidator, ConfigDict, Field
+
+from scheduling.hazard import Hazard
 
 
 class _Remark(BaseModel):
@@ -147,13 +149,9 @@ class Sign(_Remark):
         "steam",
         "damp",
         "smoke",
-        "flue_flames",
-        "popping",
         "soot_clear",
         "too_big",
-        "leaving",
         "back",
-        "unwell",
         "wood_out",
         "only_embers",
         "soot_black",
@@ -165,6 +163,56 @@ class Sign(_Remark):
         "thanks",
         "undo",
     ]
+
+
+class Leaving(_Remark):
+    """Whoever tends the fire leaves it, for ``minutes`` where that was said."""
+
+    kind: Literal["leaving"] = "leaving"
+    minutes: float | None = None
+
+
+class HazardSaid(_Remark):
+    """Somebody tells of a danger."""
+
+    kind: Literal["hazard"] = "hazard"
+    hazard: Hazard
+
+
+class Looked(_Remark):
+    """Somebody has looked at what was told of, and says how it is.
+
+    ``hazard`` is None where the words do not name it, ``sound`` where they do not say how it is.
+    ``since`` is when the one that a button speaks of was told: a button of an older one closes
+    nothing.
+    """
+
+    kind: Literal["looked"] = "looked"
+    hazard: Hazard | None = None
+    sound: bool | None
+    since: AwareDatetime | None = None
+
+
+class Misheard(_Remark):
+    """A danger was read into words that told of none."""
+
+    kind: Literal["misheard"] = "misheard"
+    hazard: Hazard
+    since: AwareDatetime
+
+
+class AllWell(_Remark):
+    """Nothing is wrong: the answer to a question about words that nobody understood, said at
+    ``since`` where a button asks about them."""
+
+    kind: Literal["all_well"] = "all_well"
+    since: AwareDatetime | None = None
+
+
+class SomethingWrong(_Remark):
+    """Something is wrong: the other answer to it."""
+
+    kind: Literal["something_wrong"] = "something_wrong"
 
 
 class Later(_Remark):
@@ -193,6 +241,7 @@ class Topic(StrEnum):
     WEATHER = "weather"
     STEAM = "steam"
     RESTRICTIONS = "restrictions"
+    PUT_OUT = "put_out"
     OTHER = "other"
 
 
@@ -201,6 +250,13 @@ class Question(_Remark):
 
     kind: Literal["question"] = "question"
     topic: Topic
+
+
+def _as_written_now(said: Any) -> Any:
+    """Buttons sent before dangers had a remark of their own still stand in somebody's chat."""
+    if isinstance(said, dict) and said.get("kind") in ("unwell", "popping", "flue_flames"):
+        return {"kind": "hazard", "hazard": said["kind"]}
+    return said
 
 
 Remark = Annotated[
@@ -217,9 +273,16 @@ Remark = Annotated[
     | FireBan
     | Crack
     | Sign
+    | Leaving
+    | HazardSaid
+    | Looked
+    | Misheard
+    | AllWell
+    | SomethingWrong
     | Later
     | Question,
     Field(discriminator="kind"),
+    BeforeValidator(_as_written_now),
 ]
 
 
@@ -235,6 +298,10 @@ class Understood(BaseModel):
 
     meanings: tuple[Remark, ...] = ()
     doubt: "Doubt | None" = None
+    unheard: str = ""
+    """Words that nobody has claimed, to be quoted back: beside a fire they hold the wood."""
+    hinted: bool = False
+    """A danger was named in a question or a supposition: it is asked about beside a fire."""
 
 
 class Doubt(BaseModel):
@@ -279,3 +346,5 @@ class Setting(BaseModel):
     """Its numbers are judged afterwards with the oven's record at hand, which knows better than
     the last one alone whether the unit is another."""
     instrument_max_c: float | None = None
+    open_hazards: tuple[Hazard, ...] = ()
+    """What stands open, so that "I have looked at it, it is fine" can be of it."""

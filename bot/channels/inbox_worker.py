@@ -32,7 +32,7 @@ SWEEP_S = 30.0
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 5.0
 """Before a row is tried again that could not be kept."""
 
-STRANGER_S, STRANGER_MEANWHILE_S = 0.1, 0.25
+STRANGER_S, STRANGER_MEANWHILE_S = 0.1, 0.4
 """Of those who belong to nobody one row is worked on at a time, and one in this time at most is
 answered: a third of what a bot may send (core.telegram.org/bots/faq, about 30 a second), and less
 while somebody known is about."""
@@ -40,7 +40,7 @@ while somebody known is about."""
 ABOUT_S = 5.0
 """Somebody known is about for so long after their last row."""
 
-REST_OF_STRANGERS = 3.0
+REST_OF_STRANGERS = 4.0
 """While somebody known is about strangers' lane rests so many times as long as it worked."""
 
 

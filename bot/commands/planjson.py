@@ -50,6 +50,7 @@ def _firing(planned: Planned, firing: Firing) -> dict[str, Any]:
         "session_h": round(firing.session_h, 2),
         "stoke_minutes": firing.stoke_minutes,
         "wood_kg": firing.wood_kg,
+        "wood_range_kg": list(firing.wood_range_kg),
         "charge": firing.charge.model_dump(),
         "water_left_l": firing.water_left_l.model_dump(),
         "steam_share": firing.steam_share,

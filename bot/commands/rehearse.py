@@ -30,6 +30,15 @@ def rehearse(
     owner: Annotated[Kind, typer.Option(help="Who tends the fire.")] = Kind.CAREFUL,
     weather: Annotated[Weather, typer.Option(help="What it is like outside.")] = Weather.DRY,
     seed: Annotated[int, typer.Option(help="Where chance begins: same seed, same run.")] = 0,
+    permeability: Annotated[
+        float | None,
+        typer.Option(
+            min=1e-20,
+            max=1e-12,
+            help="What the true shell lets steam through, m²; else drawn about what is told. "
+            "1e-17 is a tight one.",
+        ),
+    ] = None,
     out: Annotated[Path | None, typer.Option(help="Folder for transcript and pictures.")] = None,
     quiet: Annotated[bool, typer.Option("--quiet", help="Only the summary.")] = False,
     pace: Annotated[
@@ -77,7 +86,9 @@ def rehearse(
             cards = await unit.ovens.of_person(person.id) if person is not None else ()
             ovens.extend([await gather(unit, card.id) for card in cards])
 
-    played = asyncio.run(stage(make_up, owner, weather, seed, opened, show, last_look))
+    played = asyncio.run(
+        stage(make_up, owner, weather, seed, opened, show, last_look, permeability)
+    )
     typer.echo("\n" + "\n".join(played.closing.lines()))
     if out is not None:
         from bot.rehearsal.keepsakes import keep  # loads what draws

@@ -13,10 +13,10 @@ from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.people.desk import PeopleDesk
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
+from bot.conversation.set_aside import SetAside
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
-from bot.conversation.unheard import Unheard
 from bot.conversation.workshop import Workshop
-from bot.understanding import understand
+from bot.understanding import heard
 from bot.ways.applying import ways_of
 from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
@@ -27,7 +27,7 @@ from scheduling.record import Record
 from scheduling.record.expect import expectation
 from scheduling.remark import Setting, Understood
 
-GRAVE = frozenset({"unwell", "flue_flames", "popping", "crack", "lit"})
+GRAVE = frozenset({"hazard", "crack", "lit"})
 """Acted on even where an answer of the set-up was asked for."""
 
 SMALL_TALK = frozenset({"greeting", "thanks"})
@@ -52,12 +52,12 @@ class Reception:
         self._setting_up = setting_up or SettingUp()
         self._office = Office(base, self._setting_up)
         self._workshop = Workshop(base)
-        self._unheard = Unheard(base, self._meeting)
+        self._set_aside = SetAside(base, self._meeting)
         self._reading = asyncio.Lock()
 
     async def went_unheard(self, incoming: Incoming, why: str) -> None:
         """Tell whoever sent it; its row is set aside in the same unit of work."""
-        await self._unheard.take(incoming, why)
+        await self._set_aside.take(incoming, why)
 
     async def receive(self, incoming: Incoming) -> None:
         """Act on it; its inbox row is marked done in the same unit of work."""
@@ -196,6 +196,7 @@ class Reception:
                 incoming.text or "",
                 said.meanings,
                 said.doubt,
+                said.unheard,
                 photo=incoming.photo,
                 sent_at=incoming.sent_at,
                 key=_key(incoming, own=incoming.edited),
@@ -274,6 +275,7 @@ class Reception:
             cold=fire is None,
             judged=fire is not None and fire.last is not None,
             instrument_max_c=instrument.max_c if instrument is not None else None,
+            open_hazards=tuple(one.what for one in record.hazards),
         )
         return await self._read(incoming, setting)
 
@@ -281,7 +283,7 @@ class Reception:
         """Beside everything else, since thousands of odd signs take a while; and one text at a
         time, since what looks for dates in them was not made for several."""
         async with self._reading:
-            return await asyncio.to_thread(understand, incoming.text or "", setting)
+            return await asyncio.to_thread(heard, incoming.text or "", setting)
 
 
 def _key(incoming: Incoming, own: bool = False) -> str:

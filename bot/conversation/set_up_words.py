@@ -21,8 +21,8 @@ _NO = re.compile(r"^(no|none|nope|nah|nothing|nobody|not any|n|without)\b")
 
 
 def answer(about: About, text: str, asked: Asked) -> str | None:
-    """The answer in the notation of ``about``; places and dates, of which words may mean several,
-    are read elsewhere."""
+    """The answer in the notation of ``about``; what words may mean several of (places, dates, where
+    it stands, how it closes) is read elsewhere."""
     said = plain(text)
     if not said:
         return None
@@ -39,7 +39,7 @@ def answer(about: About, text: str, asked: Asked) -> str | None:
             return days(said)
         case About.HOURS:
             return hours(said)
-        case About.PLACE | About.WET_WORK:
+        case About.PLACE | About.WET_WORK | About.STANDS | About.OPENINGS:
             return None
         case _:
             return _one_of(about, said)
@@ -51,19 +51,6 @@ def plain(text: str) -> str:
 
 
 _WORDS: Mapping[About, Mapping[str, tuple[str, ...]]] = {
-    About.COVER: {
-        "roof": ("roof", "pergola", "gazebo", "carport", "porch", "shed", "indoors", "inside",
-                 "veranda", "canopy", "under cover", "roofed", "lean-to"),
-        "sheet": ("sheet", "tarp", "tarpaulin", "tarped", "plastic", "cover over it", "bag",
-                  "blanket", "covered", "cover"),
-        "open": ("open", "nothing", "none", "uncovered", "outside", "outdoors", "exposed"),
-    },
-    About.DOOR: {
-        "insulated": ("insulated", "insulating", "double", "thermal"),
-        "none": ("none", "nothing", "without"),
-        "plain": ("plain", "steel", "metal", "iron", "cast iron", "wood", "wooden", "simple",
-                  "single", "yes", "normal"),
-    },
     About.SHELTER: {
         "exposed": ("exposed", "open", "windy", "hill", "nothing around"),
         "part": ("part", "partly", "half", "some", "a bit", "somewhat"),
@@ -82,10 +69,8 @@ def _one_of(about: About, said: str) -> str | None:
     words = _WORDS.get(about, {})
     if said in words:
         return said
-    if _NO.match(said) and about in (About.DOOR, About.SECOND):
+    if _NO.match(said) and about is About.SECOND:
         return "none"
-    if _NO.match(said) and about is About.COVER:
-        return "open"
     for value, names in words.items():
         if any(re.search(rf"\b{re.escape(name)}\b", said) for name in names):
             return value

@@ -7,9 +7,11 @@ from collections.abc import Callable, Sequence
 from bot.conversation import set_up_words
 from bot.conversation.incoming import Incoming
 from bot.conversation.set_up_days import Asked, wet_work
+from bot.conversation.set_up_openings import openings
+from bot.conversation.set_up_stands import stands
 from bot.places import NoLandError, Place, PlaceBook
 from scheduling.choice import About, SetUpAnswer
-from scheduling.firing.answers import ASKED
+from scheduling.firing.answers import ASKED, REPLACED
 from scheduling.journal import Answered
 from scheduling.meaning import Option, SetUpQuestion
 from scheduling.ports import Person
@@ -71,6 +73,7 @@ class SettingUp:
         """What the words answer; a question back where they could mean several places or days;
         None where nothing can be made of them."""
         text = incoming.text or ""
+        about = REPLACED.get(about, about)
         if about is About.PLACE:
             return await asyncio.to_thread(self._place, text, record)
         asked = Asked(
@@ -84,6 +87,8 @@ class SettingUp:
             if len(dates) > 1:
                 return _which(about, [Option(value=one) for one in dates], record)
             return SetUpAnswer(about=about, value=dates[0]) if dates else None
+        if about in (About.STANDS, About.OPENINGS):
+            return _clear_or_which(about, set_up_words.plain(text), record)
         value = set_up_words.answer(about, text, asked)
         return SetUpAnswer(about=about, value=value) if value is not None else None
 
@@ -121,6 +126,14 @@ NO_PLACES = frozenset(
 def refused(about: About, text: str) -> SetUpAnswer:
     """Words that answer nothing, for the core to refuse with what would be an answer."""
     return SetUpAnswer(about=about, value=text[:QUOTED])
+
+
+def _clear_or_which(about: About, said: str, record: Record) -> SetUpAnswer | SetUpQuestion | None:
+    """What the words answer, or the question again with all that they may mean."""
+    found = stands(said) if about is About.STANDS else openings(said)
+    if len(found) > 1:
+        return _which(about, [Option(value=one) for one in found], record)
+    return SetUpAnswer(about=about, value=found[0]) if found else None
 
 
 def _which(about: About, options: Sequence[Option], record: Record) -> SetUpQuestion:

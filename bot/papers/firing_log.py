@@ -12,12 +12,15 @@ from scheduling.firing.aim import Aim
 from scheduling.firing.session import LONGEST_LINK, SHORTEST_LINK, Session, crown_c
 from scheduling.journal import (
     Advised,
+    AllWell,
     CrackSeen,
     DoorMoved,
     FireDied,
     FireLit,
     FiringEnded,
     Foretold,
+    HazardClosed,
+    HazardSeen,
     Hushed,
     Measured,
     Nudged,
@@ -25,7 +28,6 @@ from scheduling.journal import (
     Promised,
     Seen,
     Silent,
-    TroubleClosed,
     Unheard,
     WeatherTold,
     WoodPutOn,
@@ -43,13 +45,13 @@ AFTER = timedelta(hours=18)
 """The door of the evening and the reading of the next morning still belong to it."""
 
 IN_A_LOG = (
-    Measured, WoodPutOn, Advised, Nudged, Silent, Hushed, Seen, CrackSeen, FireLit, FireDied,
-    DoorMoved, FiringEnded, TroubleClosed, Order, WeatherTold, Unheard,
+    Measured, WoodPutOn, Advised, Nudged, Silent, Hushed, Seen, CrackSeen, HazardSeen, Unheard,
+    AllWell, FireLit, FireDied, DoorMoved, FiringEnded, HazardClosed, Order, WeatherTold,
 )  # fmt: skip
 
 Told = (
     FireLit | FireDied | DoorMoved | FiringEnded | Seen | CrackSeen | Silent | Hushed | Nudged
-    | TroubleClosed | Order | WeatherTold | Unheard
+    | HazardSeen | Unheard | AllWell | HazardClosed | Order | WeatherTold
 )  # fmt: skip
 
 
@@ -214,7 +216,8 @@ def _with(row: Row, entry: object) -> Row | None:
             return replace(row, advised=entry)
         case (
             FireLit() | FireDied() | DoorMoved() | FiringEnded() | Seen() | CrackSeen() | Silent()
-            | Hushed() | Nudged() | TroubleClosed() | Order() | WeatherTold() | Unheard()
+            | HazardSeen() | Unheard() | AllWell()
+            | Hushed() | Nudged() | HazardClosed() | Order() | WeatherTold()
         ) if row.advised is None or not row.told:  # fmt: skip
             return replace(row, told=(*row.told, entry), by=row.by or entry.by)
     return None

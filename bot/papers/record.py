@@ -13,6 +13,8 @@ from scheduling.journal import (
     CrackSeen,
     Entry,
     Finished,
+    HazardClosed,
+    HazardSeen,
     Jotted,
     LimitsSet,
     Noted,
@@ -24,17 +26,15 @@ from scheduling.journal import (
     Seen,
     TakenBack,
     TalkSaid,
-    TroubleClosed,
     Undone,
     earliest,
 )
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.maturity import Cure
 from scheduling.record import Record
+from scheduling.record.hazards import hazard_in
 from scheduling.record.outlook import cure_of, limits_of
 from scheduling.remark import CrackSize
-
-GRAVE = ("unwell", "popping", "flue_flames")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +53,10 @@ class People:
 class SignOrCrack:
     """A crack or a danger that was reported, and what became of it."""
 
-    seen: CrackSeen | Seen
+    seen: CrackSeen | Seen | HazardSeen
     firing: int | None
     """The fire it belongs to, by its number; None between fires."""
-    closed: TroubleClosed | Repaired | None = None
+    closed: HazardClosed | Repaired | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,8 +206,8 @@ def _signs(record: Record, firings: Iterable[FiringLog]) -> tuple[SignOrCrack, .
     for index, entry in enumerate(facts):
         if isinstance(entry, CrackSeen):
             what = "crack"
-        elif isinstance(entry, Seen) and entry.what in GRAVE:
-            what = entry.what
+        elif isinstance(entry, Seen | HazardSeen) and (hazard := hazard_in(entry)) is not None:
+            what = hazard.value
         else:
             continue
         if isinstance(entry, CrackSeen) and entry.size is CrackSize.HAIRLINE:
@@ -217,10 +217,10 @@ def _signs(record: Record, firings: Iterable[FiringLog]) -> tuple[SignOrCrack, .
     return tuple(found)
 
 
-def _closing(entry: Entry, what: str) -> TroubleClosed | Repaired | None:
+def _closing(entry: Entry, what: str) -> HazardClosed | Repaired | None:
     """The entry, if it is one that settles a matter of that kind."""
     match entry:
-        case TroubleClosed() if entry.what == what:
+        case HazardClosed() if entry.what == what:
             return entry
         case Repaired() if what in ("crack", "hairline"):
             return entry

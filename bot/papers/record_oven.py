@@ -9,8 +9,15 @@ from bot.wording.papers import ENDED, limits
 from scheduling.choice import About
 from scheduling.oven.maturity import Standing
 from scheduling.oven.preset import shipped
+from scheduling.oven.stands import Over, Stands
 
 COVERS = {"open": "open to the sky", "sheet": "a sheet when it rains", "roof": "a roof"}
+OVERS = {
+    Over.SKY: "under the open sky",
+    Over.SLATS: "under slats or branches",
+    Over.ROOF: "under a roof, open at the sides",
+    Over.INDOORS: "indoors",
+}
 DOORS = {"none": "none yet", "plain": "plain", "insulated": "insulated"}
 SHELTERS = {"exposed": "exposed", "part": "partly sheltered", "sheltered": "well sheltered"}
 CLASSES = {"S": "S (slow)", "N": "N (normal)", "R": "R (rapid)"}
@@ -54,6 +61,14 @@ def opening(t: Telling) -> list[Flowable]:
     ]
 
 
+def _stands(stands: Stands | None) -> str:
+    """What is over it and beside it, in a few words."""
+    if stands is None:
+        return "not asked"
+    beside = ", beside something that can burn" if stands.beside else ""
+    return OVERS[stands.over] + beside
+
+
 def oven(t: Telling) -> list[Flowable]:
     """What it is made of, layer by layer from the fire outward."""
     parts: list[Flowable] = [*heading("The oven")]
@@ -73,8 +88,10 @@ def oven(t: Telling) -> list[Flowable]:
         ("Mouth", f"{t.size(makeup.mouth_width_mm)} × {t.size(makeup.mouth_height_mm)}"),
         ("Cement class", CLASSES[makeup.cement_class]),
         ("Strength, 28 days", f"{makeup.characteristic_strength_mpa:g} MPa, by the description"),
+        ("Stands", _stands(makeup.stands)),
         ("Cover", COVERS[makeup.cover.value]),
         ("Door", DOORS[makeup.door.value]),
+        ("Flue", {None: "not asked", True: "yes", False: "none"}[makeup.flue]),
         ("Wind", SHELTERS[makeup.shelter.value]),
         ("Thermometer", read_with),
         ("Water at the start", f"about {makeup.initial_water_l:.0f} l, by the description"),

@@ -13,7 +13,7 @@ from bot.papers.sheets import heading, paragraph, table
 from bot.papers.told import Telling
 from bot.wording.papers import WHY_DAYS, order, told
 from bot.wording.speech import theirs
-from scheduling.journal import CrackSeen, Repaired, TroubleClosed
+from scheduling.journal import CrackSeen, HazardClosed, Repaired
 
 Photos = Mapping[str, bytes]
 """Pictures by their references, as JPEG or PNG."""
@@ -53,7 +53,7 @@ def signs(t: Telling, photos: Photos) -> list[Flowable]:
 
 def _closed(t: Telling, one: SignOrCrack) -> str:
     match one.closed:
-        case TroubleClosed():
+        case HazardClosed():
             why = f": {theirs(one.closed.why)}" if one.closed.why else ""
             return f"looked at by {t.who(one.closed.by)}, {t.at(one.closed.at)}{why}"
         case Repaired():

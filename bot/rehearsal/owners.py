@@ -32,6 +32,8 @@ LAID_M, USUAL_M = 0.03, 0.06
 """How thick the wood is that nothing was said of: of the first laying, and later on."""
 
 HARDLY_WOOD_KG = 0.15
+ASKED_FOR_SIDE, UNASKED_SIDE = 0.9, 0.25
+"""How likely a side is read beside the crown, by somebody neat (own choice)."""
 """Less than this left of all that was put on looks like embers."""
 
 
@@ -98,6 +100,7 @@ class Owner:
         """A number read off the display and about to be sent."""
         self.last_true_c: float | None = None
         self._shown_c = 0.0
+        self._reads_side = False
         """What the display showed last."""
         self.fire_lit = False
         self.lit_at: datetime | None = None
@@ -151,6 +154,7 @@ class Owner:
         if meant is not None:
             self._act(now, wait, lambda: None, meant)
         elif wish.read or wish.unclear:
+            self._reads_side = wish.side
             self._act(now, wait, self._read)
         elif not (wish.light or wish.wood_kg or wish.pieces or wish.door_on or wish.embers):
             yes = wish.button("yes", "still on", "i can", "ok", "fine", "i’m here")
@@ -275,7 +279,8 @@ class Owner:
                 return "the soot is gone, bricks look clean"
             return "i have no thermometer"
         top = self.thermometer.show(self.oven)
-        sides = self.thermometer.show(self.oven, "sides") if self.rng.random() < 0.45 else None
+        likely = ASKED_FOR_SIDE * self.temper.neat if self._reads_side else UNASKED_SIDE
+        sides = self.thermometer.show(self.oven, "sides") if self.rng.random() < likely else None
         if top.celsius is None:
             return typing_habits.over_range(self.rng)
         self.just_read = self._shown_c = top.celsius

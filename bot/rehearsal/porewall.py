@@ -7,7 +7,7 @@ by a sorption isotherm w(P/P_sat(T), T). No front is tracked and no boiling poin
 both come out of the fields, and steam may also be driven outward and condense in cold layers.
 
     V ∂w/∂t = -∇·(Jv + Jl)            V C ∂T/∂t = ∇·(k∇T) - L ∇·Jv
-    Jv = M/(RT) (D + κP/μ) ∇P         Jl = κ s⁶ ρl/μl ∇P
+    Jv = M/(RT) (D(1-P/P₀)⁺ + κP/μ) ∇P    Jl = κ s⁶ ρl/μl ∇P
 
 Linearly implicit in time with a few Newton passes; one banded solve takes all zones. Per unit
 of inner area, spherical. Latent heat is one constant: what a kilogram takes at 130 °C.
@@ -218,7 +218,9 @@ class PoreWall:
         """Resistance of half a cell to steam and to liquid water, m² s Pa/kg."""
         empty, steam_kappa, liquid_kappa = pores
         viscosity = 1.2e-5 + 4e-8 * np.maximum(temperature - 100.0, -60.0)
-        air_d = 2.5e-5 / 20.0 * (kelvin / 293.0) ** 1.8 / (1 + pressure / ATMOSPHERE_PA)
+        # Vapour diffuses through air: where it has driven the air out, only its pressure drives it.
+        air = np.clip(1 - pressure / ATMOSPHERE_PA, 0.0, 1.0)
+        air_d = 2.5e-5 / 20.0 * (kelvin / 293.0) ** 1.8 * air
         steam = (air_d * empty + steam_kappa * pressure / viscosity) / (WATER_GAS_J_KGK * kelvin)
         liquid_viscosity = 2.4e-5 * 10 ** (247.8 / np.maximum(kelvin - 140.0, 80.0))
         liquid = liquid_kappa / liquid_viscosity

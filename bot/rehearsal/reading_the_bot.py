@@ -58,6 +58,7 @@ _READ = re.compile(
     r"the (dome|crown|top)\b.*\?|measure|a fresh reading|read again|"
     r"read (it|the same spot) (once more|again))"
 )
+_SIDE = re.compile(r"\b(coldest|coolest)\b.*\bsides?\b")
 _DOOR_ON = re.compile(
     r"(shut|close) the door|door (goes )?on\b(?!, noted)|put the door|"
     r"stand the door|door in the mouth|with the door"
@@ -97,6 +98,8 @@ class Wish:
     relight: bool = False
     no_wood: bool = False
     read: bool = False
+    side: bool = False
+    """The coldest side is to be read too."""
     door_on: bool = False
     door_off: bool = False
     rake: bool = False
@@ -135,6 +138,7 @@ def understand(heard: Heard) -> Wish:
         relight=bool(_RELIGHT.search(now)),
         no_wood=no_wood,
         read=bool(_READ.search(_AGAIN_LATER.sub("", text))),
+        side=bool(_SIDE.search(text)),
         door_on=bool(_DOOR_ON.search(now)),
         door_off=bool(_DOOR_OFF.search(now)),
         rake=bool(_RAKE.search(now)),

@@ -7,7 +7,7 @@ from typing import Protocol
 
 from bot.rehearsal.chat import Heard
 from bot.rehearsal.reading_the_bot import Wish
-from scheduling.oven.makeup import MakeUp
+from scheduling.oven.makeup import Cover, Door, MakeUp
 from scheduling.oven.preset import shipped
 
 FIRST_MEETING = timedelta(hours=4)
@@ -38,12 +38,11 @@ class Knows(Protocol):
 _QUESTIONS: tuple[tuple[str, str], ...] = (
     (r"°c or °f|celsius|fahrenheit|which unit", "unit"),
     (r"(your|a|an infrared) thermometer|how high does it read|highest", "thermometer"),
-    (r"where (does|is|do) .*(stand|oven|live)|which place|"
-    r"nearest (town|place)|share .*location", "place"),
+    (r"which town|which place|nearest (town|place)|share .*location", "place"),
     (r"when (was|did|were)|last wet|which day .*(finish|render|mortar)|date", "date"),
     (r"how (is|was) it built|what kind of (oven|dome)|which construction|made of", "construction"),
-    (r"(rain|cover|roof|sheet)", "cover"),
-    (r"door", "door"),
+    (r"flue", "openings"),
+    (r"with what over it|(rain|cover|roof|sheet)", "stands"),
     (r"(how wide|diameter|across)", "diameter"),
     (r"(how thick|thickness)", "thickness"),
     (r"(which hours|what hours|from when to when|what time|between what)", "hours"),
@@ -80,8 +79,8 @@ def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
         "place": (place, ()),
         "date": (oven.wet_work_ended.isoformat(), ()),
         "construction": (oven.construction, _construction(oven.construction)),
-        "cover": (oven.cover.value, (oven.cover.value,)),
-        "door": (oven.door.value, (oven.door.value, "yes")),
+        "stands": _stands(oven),
+        "openings": _openings(oven),
         "diameter": (f"{oven.inner_diameter_mm:g} mm", ()),
         "thickness": (f"{oven.shell_thickness_mm:g} mm", ()),
         "days": ("any day", ("any day", "every day", "all")),
@@ -91,6 +90,21 @@ def _known(owner: Knows, about: str) -> tuple[str | None, tuple[str, ...]]:
         "yes": ("yes", ("yes", "right", "all right", "keep")),
     }
     return known[about]
+
+
+def _stands(oven: MakeUp) -> tuple[str, tuple[str, ...]]:
+    """Where it stands; an invented oven has nothing near it that burns."""
+    return {
+        Cover.OPEN: ("in the open, nothing near it", ("nothing near it",)),
+        Cover.SHEET: ("in the open, a tarp over it when it rains", ("sheet for rain",)),
+        Cover.ROOF: ("under a roof", ("roof, sides open",)),
+    }[oven.cover]
+
+
+def _openings(oven: MakeUp) -> tuple[str, tuple[str, ...]]:
+    """Its door, and that it has no flue: the invented ones smoke out of the mouth."""
+    kind = {Door.NONE: "no", Door.PLAIN: "plain", Door.INSULATED: "insulated"}[oven.door]
+    return f"{kind} door, no flue", (f"{kind} door, no flue", f"{kind} door yet, no flue")
 
 
 def _construction(key: str) -> tuple[str, ...]:

@@ -72,8 +72,12 @@ class Scene:
     """The owner's."""
 
 
-def scene(told: MakeUp, kind: Kind, weather: Weather, seed: int) -> Scene:
-    """An oven told as ``told``, its true properties and its weather, drawn from ``seed``."""
+def scene(
+    told: MakeUp, kind: Kind, weather: Weather, seed: int, permeability_m2: float | None = None
+) -> Scene:
+    """An oven told as ``told``, its true properties and its weather, drawn from ``seed``.
+
+    ``permeability_m2`` is what its shell truly lets steam through, whatever was drawn."""
     instrument = None if kind is Kind.NO_THERMOMETER else told.instrument or USUAL_INSTRUMENT
     make_up = told.model_copy(update={"instrument": instrument})
     zone = ZoneInfo(make_up.zone or "UTC")
@@ -81,7 +85,10 @@ def scene(told: MakeUp, kind: Kind, weather: Weather, seed: int) -> Scene:
     truth_rng, sky_rng, owner_rng = np.random.default_rng(seed).spawn(3)
     skies = made_up_sky(weather.value, make_up, sky_rng, make_up.wet_work_ended, DAYS_OF_WEATHER)
     start = evening.astimezone(UTC)
-    oven = TrueOven(make_up, draw_truth(make_up, truth_rng), skies, start)
+    truth = draw_truth(make_up, truth_rng)
+    if permeability_m2 is not None:
+        truth = truth.tightened(permeability_m2)
+    oven = TrueOven(make_up, truth, skies, start)
     return Scene(start, skies, oven, owner_rng)
 
 
@@ -93,12 +100,13 @@ async def stage(
     open_chat: OpenChat,
     show: Callable[[Line], None] = lambda _: None,
     last_look: Callable[[], Awaitable[None]] | None = None,
+    permeability_m2: float | None = None,
 ) -> Played:
     """One rehearsal of an oven told as ``told``. The same arguments tell the same story.
 
     ``last_look`` is awaited when all is over and the chat is still open.
     """
-    set_up = scene(told, kind, weather, seed)
+    set_up = scene(told, kind, weather, seed, permeability_m2)
     oven = set_up.oven
     lines: list[Line] = []
     diary = Diary()

@@ -5,7 +5,7 @@ enough that a plan which leans on the told numbers alone would sometimes be wron
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -36,6 +36,17 @@ class Truth:
     curing_offset_k: float
     spots_k: tuple[float, ...]
     """How much warmer than their zone a few marked places are at full flame."""
+
+    def tightened(self, permeability_m2: float) -> "Truth":
+        """The same oven with a shell of that permeability."""
+        crown, sides = (
+            tuple(
+                replace(one, permeability_m2=permeability_m2) if one.is_shell else one
+                for one in zone
+            )
+            for zone in (self.crown, self.sides)
+        )
+        return replace(self, crown=crown, sides=sides)
 
 
 def draw_truth(make_up: MakeUp, rng: np.random.Generator, spread: float = 1.0) -> Truth:

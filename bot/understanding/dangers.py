@@ -1,47 +1,71 @@
-"""Dangers to people: someone unwell or hurt, flames in the flue.
+"""Dangers, looked for in every clause before anything else.
 
-They are looked for in every clause, asked or supposed too, before anything else.
+They are heard where they are asked about too: better once too often. Only what is plainly
+supposed ("what if the fence catches fire?") or denied ("no headache") tells of none.
 """
 
 from bot.understanding import phrasebook as book
-from bot.understanding.found import Found, is_denied, matches, take
+from bot.understanding.found import Found
+from bot.understanding.hazard_words import WORDS, HazardWords
 from bot.understanding.message import Clause, Mood
-from scheduling.remark import Sign
+from scheduling.hazard import HAZARDS, Hazard
+from scheduling.remark import HazardSaid
+
+DENIED_WITHIN = 3
+"""Words between a "no" and what it denies."""
+
+HEARD_IN_QUESTIONS = frozenset(
+    [one.hazard for one in HAZARDS.values() if one.people] + [Hazard.FLUE_FLAMES, Hazard.ACCELERANT]
+)
+"""Where to wait for an answer would be to wait too long."""
+
+HEARD_IN_SUPPOSITIONS = (Hazard.UNWELL, Hazard.BURNT)
+"""Who asks what to do if they feel dizzy is answered as if they did."""
 
 
-def unwell(found: Found) -> None:
-    """Look through every clause, asked or supposed too: better once too often."""
-    message = found.message
-    for clause in message.clauses:
-        text = clause.text
-        for harmless in book.NOT_UNWELL:
-            blank = harmless.regex.sub(lambda m: " " + "_ " * (len(m.group().split())), text)
-            if blank != text:
-                found.denied = found.denied or any(
-                    message.word(i) in book.NEGATORS for i in range(clause.start, clause.stop)
-                )
-                text = blank
-        _unwell_in(found, clause, text)
+def hazards(found: Found) -> None:
+    """Add every hazard that the phrases of the book tell of."""
+    for clause in found.message.clauses:
+        supposed = clause.mood is Mood.SUPPOSED and any(p.search(clause.text) for p in book.IF)
+        for hazard, words in WORDS.items():
+            heard = (
+                hazard in HEARD_IN_SUPPOSITIONS
+                if supposed
+                else (clause.mood is not Mood.ASKED or hazard in HEARD_IN_QUESTIONS)
+            )
+            _look_in(found, clause, hazard, words, heard=heard)
 
 
-def _unwell_in(found: Found, clause: Clause, text: str) -> None:
+def _look_in(
+    found: Found, clause: Clause, hazard: Hazard, words: HazardWords, *, heard: bool
+) -> None:
     """Take every word that tells of it, so that "gone pale and dizzy" is read as nothing else."""
     message = found.message
-    for match in (m for m in (one.search(text) for one in book.UNWELL) if m):
-        index = clause.start + len(text[: match.start() + 1].split())
-        if message.negated(clause, index, reach=3) and "not" not in match.group().split():
+    text = clause.text
+    for harmless in words.other:
+        blank = harmless.regex.sub(lambda m: " " + "_ " * len(m.group().split()), text)
+        if blank != text:
+            found.denied = found.denied or any(
+                message.word(i) in book.NEGATORS for i in range(clause.start, clause.stop)
+            )
+            text = blank
+    for match in (m for m in (one.search(text) for one in words.said) if m):
+        start = clause.start + len(text[: match.start() + 1].split())
+        stop = start + len(match.group().split())
+        if found.taken & set(range(start, stop)):
+            continue
+        if _is_denied(found, clause, start, stop, match.group()):
             found.denied = True
             continue
-        found.taken.update(range(index, index + len(match.group().split())))
-        found.add(index, Sign(kind="unwell"))
+        if not heard:
+            found.hinted = True
+            continue
+        found.taken.update(range(start, stop))
+        found.add(start, HazardSaid(hazard=hazard))
 
 
-def flue_flames(found: Found) -> None:
-    """Add flames in the flue, even where they are asked about."""
-    for clause, start, stop in matches(found, book.FLUE_FLAMES):
-        if clause.mood is Mood.SUPPOSED and any(p.search(clause.text) for p in book.IF):
-            continue
-        if is_denied(found, clause, start, stop):
-            continue
-        take(found, start, stop)
-        found.add(start, Sign(kind="flue_flames"))
+def _is_denied(found: Found, clause: Clause, start: int, stop: int, matched: str) -> bool:
+    if found.message.negated(clause, start, reach=DENIED_WITHIN):
+        return not any(word in book.NEGATORS for word in matched.split())
+    after = " " + found.message.words(stop, min(stop + 5, clause.stop)) + " "
+    return any(p.search(after) for p in book.OVER_NOW)

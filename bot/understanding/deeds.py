@@ -1,11 +1,11 @@
 """What the owner did: door, fire, wood, leaving and coming back, with the time it was done."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from bot.understanding import phrasebook as book
 from bot.understanding.found import Found, inner_not, matches, take
 from bot.understanding.message import Clause, Mood
-from bot.understanding.moments import Moment, Span
+from bot.understanding.moments import ClockTime, Moment, Span
 from bot.understanding.patterns import words
 from bot.understanding.tokens import TokenKind
 from scheduling.remark import (
@@ -13,6 +13,7 @@ from scheduling.remark import (
     DoorOn,
     Expectation,
     FireOut,
+    Leaving,
     Lit,
     NotLit,
     Sign,
@@ -201,10 +202,32 @@ def leaving_and_back(found: Found) -> None:
             if found.message.negated(clause, start) or _on_another_day(found, clause):
                 continue
             take(found, start, stop)
-            for moment in found.moments:
-                if moment.start >= clause.start:
-                    found.used.add(moment.start)
-            found.add(start, Sign(kind="leaving"))
+            minutes = _for_minutes(found, clause)
+            found.add(start, Leaving(minutes=minutes))
+
+
+def _for_minutes(found: Found, clause: Clause) -> float | None:
+    """For how long they go: as they say ("back in ten", "back at 11"), or as such errands take."""
+    minutes = None
+    for moment in found.moments:
+        if moment.start < clause.start:
+            continue
+        found.used.add(moment.start)
+        match moment:
+            case Span(minutes=said, side="ahead" | "long"):
+                minutes = said
+            case ClockTime():
+                now = found.setting.now
+                minutes = (moment.after(now) - now) / timedelta(minutes=1)
+            case _:
+                pass
+    if minutes is None and any(p.search(clause.text) for p in book.A_MOMENT):
+        return A_MOMENT_MINUTES
+    return minutes
+
+
+A_MOMENT_MINUTES = 5.0
+"""What a wee or a kettle takes (own choice)."""
 
 
 def _on_another_day(found: Found, clause: Clause) -> bool:

@@ -24,6 +24,8 @@ class Found:
     taken: set[int] = field(default_factory=set)
     used: set[int] = field(default_factory=set)
     """Starts of moments and pieces that already belong to a remark."""
+    hinted: bool = False
+    """A danger was named in a question or a supposition."""
     denied: bool = False
     """Something was said not to be so ("no cracks")."""
 

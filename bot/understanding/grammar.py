@@ -16,6 +16,7 @@ from bot.understanding.days import day_spans
 from bot.understanding.figure_doubts import COLDEST_C, HOTTEST_C
 from bot.understanding.found import Found
 from bot.understanding.free_days import fire_ban, free_days
+from bot.understanding.leftover import unclaimed
 from bot.understanding.message import Clause, Message, Mood, clauses_of
 from bot.understanding.moments import ClockTime, Moment, Span
 from bot.understanding.normalise import normalise
@@ -38,6 +39,7 @@ from scheduling.remark import (
     DoorOn,
     Doubt,
     Expectation,
+    HazardSaid,
     Lit,
     Reading,
     Remark,
@@ -53,7 +55,6 @@ _LEAST_LIKELY = 20
 """A number below this that nobody could place is no temperature of a dome."""
 _OVER_RANGE = ("HI", "Hi-", "H", "OL", "O.L")
 """What displays show past their end; in capitals no greeting."""
-_GRAVE = ("unwell", "flue_flames")
 
 
 def understand(text: str, setting: Setting) -> Understood:
@@ -256,11 +257,8 @@ def _is_negated(message: Message, index: int) -> bool:
 
 
 def _understood(found: Found, doubt: Doubt | None) -> Understood:
-    ordered = sorted(
-        found.remarks,
-        key=lambda one: (_GRAVE.index(one[1].kind) if one[1].kind in _GRAVE else 9, one[0]),
-    )
+    ordered = sorted(found.remarks, key=lambda one: (not isinstance(one[1], HazardSaid), one[0]))
     meanings = tuple(remark for _, remark in ordered)
     if not meanings and doubt is None:
         doubt = Doubt(why="unclear", heard=found.message.text[:_QUOTED])
-    return Understood(meanings=meanings, doubt=doubt)
+    return Understood(meanings=meanings, doubt=doubt, unheard=unclaimed(found), hinted=found.hinted)

@@ -13,28 +13,24 @@ from bot.understanding.shelf import joined_lines, shelf, word_list
 _WORDS = shelf("words")
 _CLASSES = {
     f"@{name}": "|".join(word_list(_WORDS[name]))
-    for name in ("people", "body", "clothes", "days", "things")
+    for name in ("people", "body", "clothes", "days", "things", "flammable", "alight")
 }
 """Words that many phrases share: "@people" within a choice stands for all of that section."""
 
 
 def _phrases(name: str) -> dict[str, tuple[Pattern, ...]]:
     return {
-        title: tuple(pattern(_spelt_out(line)) for line in joined_lines(lines))
+        title: tuple(pattern(spelt_out(line)) for line in joined_lines(lines))
         for title, lines in shelf(name).items()
     }
 
 
-def _spelt_out(line: str) -> str:
+def spelt_out(line: str) -> str:
+    """A line with the words that its classes stand for."""
     for name, written in _CLASSES.items():
         line = line.replace(name, written)
     return line
 
-
-_DANGER = _phrases("danger")
-UNWELL = _DANGER["unwell"]
-NOT_UNWELL = _DANGER["not unwell"]
-FLUE_FLAMES = _DANGER["flue flames"]
 
 _MOODS = _phrases("moods")
 NEW_START = _MOODS["new start"]
@@ -69,6 +65,7 @@ ONLY_EMBERS_IS_OTHER = _DEEDS["only embers is other"]
 DOOR_ON = _DEEDS["door on"]
 DOOR_OFF = _DEEDS["door off"]
 LEAVING = _DEEDS["leaving"]
+A_MOMENT = _DEEDS["a moment"]
 NOT_LEAVING = _DEEDS["not leaving"]
 BACK = _DEEDS["back"]
 NOT_BACK = _DEEDS["not back"]
@@ -88,8 +85,6 @@ DAMP = _SIGHTS["damp"]
 DAMP_IS_OTHER = _SIGHTS["damp is other"]
 SMOKE = _SIGHTS["smoke"]
 SMOKE_IS_OTHER = _SIGHTS["smoke is other"]
-POPPING_IS_OTHER = _SIGHTS["popping is other"]
-POPPING = _SIGHTS["popping"]
 SOOT_CLEAR = _SIGHTS["soot clear"]
 SOOT_BLACK = _SIGHTS["soot black"]
 TOO_BIG = _SIGHTS["too big"]
@@ -107,6 +102,10 @@ YES = _TALK["yes"]
 NO = _TALK["no"]
 NOT_YET = _TALK["not yet"]
 LATER = _TALK["later"]
+LOOKED = _TALK["looked"]
+UNSURE = _TALK["unsure"]
+FOUND_WELL = _TALK["found well"]
+FOUND_ILL = _TALK["found ill"]
 
 _DAYS = _phrases("days")
 CANNOT = _DAYS["cannot"]

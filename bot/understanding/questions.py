@@ -12,7 +12,7 @@ def questions(found: Found) -> None:
         if not _asks(found, clause):
             continue
         ill = any(
-            r.kind == "unwell" and i in range(clause.start, clause.stop) for i, r in found.remarks
+            r.kind == "hazard" and i in range(clause.start, clause.stop) for i, r in found.remarks
         )
         topic = Topic.OTHER if ill else topic_of(_with_neighbours(found, clause))
         found.add(clause.start, Question(topic=topic))
@@ -29,7 +29,7 @@ def topic_of(text: str) -> Topic:
 
 _ASKED_OF = {
     "crack": "crack",
-    "popping": "crack",
+    "hazard": "",
     "smoke": "smoke",
     "steam": "steam",
     "damp": "steam",
@@ -37,11 +37,9 @@ _ASKED_OF = {
     "door_on": "door",
     "door_off": "door",
     "reading": "fire too big",
-    "flue_flames": "fire too big",
     "too_big": "fire too big",
     "stoked": "fire too big",
     "leaving": "leave",
-    "unwell": "",
 }
 """What "is that ok?" is about after each kind: words of that topic."""
 

@@ -5,9 +5,10 @@ and words that one has taken are not read a second time as another.
 """
 
 from bot.understanding import phrasebook as book
-from bot.understanding.dangers import flue_flames, unwell
+from bot.understanding.dangers import hazards
 from bot.understanding.deeds import door, fire, leaving_and_back, stoked
 from bot.understanding.found import Found, is_denied, matches, take
+from bot.understanding.looking import looked
 from bot.understanding.message import Clause, Message, Mood
 from bot.understanding.patterns import Pattern
 from scheduling.remark import Crack, CrackSize, Sign
@@ -15,8 +16,8 @@ from scheduling.remark import Crack, CrackSize, Sign
 
 def signs(found: Found) -> None:
     """Add to ``found`` every remark that phrases alone tell."""
-    unwell(found)
-    flue_flames(found)
+    looked(found)
+    hazards(found)
     for kind, patterns, skip in _PLAIN_FIRST:
         _plain(found, kind, patterns, skip)
     door(found)
@@ -41,7 +42,6 @@ _PLAIN_FIRST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] =
 
 
 _PLAIN_LAST: tuple[tuple[str, tuple[Pattern, ...], tuple[Pattern, ...]], ...] = (
-    ("popping", book.POPPING, book.POPPING_IS_OTHER),
     ("steam", book.STEAM, ()),
     ("damp", book.DAMP, book.DAMP_IS_OTHER),
     ("smoke", book.SMOKE, book.SMOKE_IS_OTHER),

@@ -3,11 +3,12 @@
 from bot.wording import buttons, doubts
 from bot.wording.attached import firing_picture, record_paper
 from bot.wording.buttons import Button
+from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, counted, sentence
 from bot.wording.questions import answer, doing
 from bot.wording.speech import Sentences, bold, joined, parcel, says, theirs
-from bot.wording.terms import to_look_at
 from scheduling.choice import CommandName
+from scheduling.hazard import HAZARDS
 from scheduling.meaning import (
     Answer,
     FireStays,
@@ -35,7 +36,7 @@ def not_clear(said: NotClear, m: Measures) -> Parcel:
     choices = [[buttons.say(doubts.label(choice, m.unit), choice)] for choice in doubt.choices[:5]]
     if said.lit and doubt.why == "unclear":
         # What could not be read beside a fire may have been a danger.
-        choices.append([buttons.sign("Popping, or bits fall", "popping"), buttons.unwell()])
+        choices.append([buttons.all_well(), buttons.something_wrong()])
     return parcel(doubts.ask(doubt, m.unit), buttons=choices)
 
 
@@ -64,13 +65,10 @@ def _now(said: NowTold, m: Measures) -> str:
         )
         return joined(doing(said.action), read, look)
     if said.phase == "held":
-        if said.trouble == "unwell":
+        if said.hazard is not None and HAZARDS[said.hazard].people:
             return "Light nothing. First everybody has to be well and safe again."
-        if said.trouble is not None:
-            return (
-                f"Light nothing. Somebody has to look at {to_look_at(said.trouble)} first; ask "
-                "whoever built it."
-            )
+        if said.hazard is not None:
+            return f"Light nothing. {TEXTS[said.hazard].ask}"
         return "Light nothing: your builder has put all fires on hold."
     if said.phase == "done":
         return "Nothing to do: the break-in is behind you. Keep rain off the oven."
@@ -103,7 +101,7 @@ def _now_buttons(said: NowTold) -> list[list[Button]]:
     if said.phase == "embers":
         return [[buttons.door_on(), buttons.fire_out()]]
     if said.phase == "lit":
-        return [[buttons.leaving(), buttons.unwell()]]
+        return [[buttons.leaving(), buttons.something_wrong()]]
     if said.phase == "set_up":
         return []
     return [[buttons.show_plan(), buttons.show_days()]]
@@ -277,7 +275,7 @@ def hushed(said: NudgesStopped, _: Measures) -> Parcel:
         return parcel(
             "All right, I stop asking. Add nothing more, let it burn down, and stay until only "
             "embers are left; about those I’ll ask once. Write at any time and I am back.",
-            buttons=[[buttons.fire_out(), buttons.unwell()]],
+            buttons=[[buttons.fire_out(), buttons.something_wrong()]],
         )
     return parcel("All right, I stop asking. Write at any time and I am back.")
 
@@ -318,7 +316,7 @@ def not_understood(said: NotUnderstood, m: Measures) -> Parcel:
             f"I could not read that. {wanted} Add nothing meanwhile.",
             buttons=[
                 [buttons.what_now(), buttons.fire_out()],
-                [buttons.leaving(), buttons.unwell()],
+                [buttons.leaving(), buttons.something_wrong()],
             ],
         )
     hint = _HELP.get(said.phase, "Tell me what you see, or ask “what now”.")

@@ -20,7 +20,7 @@ def _question(about: About, m: Measures) -> tuple[str, str, str]:
             )
         case About.PLACE:
             return (
-                "Where does the oven stand?",
+                "Which town is the oven in?",
                 "Its weather and its clock follow from that.",
                 "share a location, or type the nearest town",
             )
@@ -48,17 +48,17 @@ def _question(about: About, m: Measures) -> tuple[str, str, str]:
                 "A thicker wall holds more water and wants more time.",
                 "type it, like " + ("3 in" if m.unit == "F" else "75 mm"),
             )
-        case About.COVER:
+        case About.STANDS | About.COVER:
             return (
-                "What keeps the rain off it?",
-                "A wall that gets wet again wants gentler fires.",
+                "Where does it stand, with what over it and what within two metres?",
+                "Rain gets into a wall, sparks reach what burns, and indoors smoke kills.",
                 "say it in your own words",
             )
-        case About.DOOR:
+        case About.OPENINGS | About.DOOR:
             return (
-                "What sort of door does it have?",
-                "Once only embers are left, it keeps the warmth in overnight.",
-                "say it in your own words",
+                "What sort of door does it have, and has it a flue or chimney?",
+                "The door keeps the warmth in overnight; a flue has to be watched for flames.",
+                "say both in your own words",
             )
         case About.SHELTER:
             return (

@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.measures import Measures, hours, sentence, wood
 from bot.wording.speech import Sentences, bold, joined, lines, own_words, parcel, says
+from bot.wording.stands import to_clear, when_laying
 from bot.wording.terms import (
     FIRE_RULES,
     aim_sentence,
@@ -43,6 +44,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
             f"The forecast is doubtful: {reasons}." if reasons else "The forecast is doubtful.",
             "I’ll look again in the morning.",
         )
+    clear = to_clear(said.stands)
     first = (
         "The first one is small on purpose: it only begins to warm the wall."
         if said.first
@@ -59,6 +61,7 @@ def eve(said: Eve, m: Measures) -> Parcel:
                 + (", the thermometer and the door" if said.read else " and the door"),
                 "a word with the neighbours about a little smoke",
                 "your local fire rules for that day: with a fire ban nothing is lit",
+                *([clear] if clear else []),
             )
         ),
         doubt,
@@ -165,6 +168,7 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
             breeze,
             FIRE_RULES,
         ),
+        when_laying(said.stands, said.flue),
         joined(start, changed or aim_sentence(aim, m), climb),
         own_words(said.own),
         f"All so? Then light it {side}, and tell me when it burns.",
@@ -205,7 +209,7 @@ def lit_too_early(said: LitTooEarly, m: Measures) -> Parcel:
         "they are, and no water: a sudden chill cracks a hot wall.",
         joined(f"{sentence(no_fire_because(said.why))}.", ban, ready, told),
         "Stay beside it, and tell me when it is out.",
-        buttons=[[buttons.fire_out(), buttons.unwell()]],
+        buttons=[[buttons.fire_out(), buttons.something_wrong()]],
     )
 
 

@@ -2,8 +2,10 @@
 
 from bot.wording import buttons, office_buttons
 from bot.wording.attached import photo
+from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, minutes, sentence, times
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
+from bot.wording.terms import no_fire_because
 from scheduling.meaning import (
     Alert,
     OrderLessGentle,
@@ -15,14 +17,11 @@ from scheduling.meaning import (
 from scheduling.ports import Parcel
 
 NEEDS: dict[str, str] = {
-    "unwell": "Somebody is unwell or burnt. Ring them now: they were told to call for help.",
-    "popping": "Popping or flaking reported. They were told to let the fire die.",
-    "flue_flames": "Flames in the flue. Ring them now: they were told to shut off its air, stand "
-    "back and call the fire service.",
-    "crack": "An open crack reported. There is no further fire until you have looked.",
-    "lit_early": "A fire was lit too early. They were told to let it die.",
+    **{hazard.value: text.report for hazard, text in TEXTS.items()},
     "too_hot": "The dome is far too hot. They were told to rake the fire apart.",
     "silent": "A fire is lit and nobody answers. Ring them.",
+    "indoors": "It stands indoors, they say. No fire is led there: ring them, and agree where it "
+    "is to stand.",
     "undelivered": "My messages do not arrive. Ring them, or try another way.",
     "unheard": "Message after message of theirs could not be worked on. Ring them; whoever runs "
     "the bot finds what they wrote with `stokewatch aside`.",
@@ -47,6 +46,10 @@ UNDELIVERED: dict[str, str] = {
 def alert(said: Alert, m: Measures) -> Parcel:
     """Somebody needs the builder."""
     told = NEEDS.get(said.needs, "Somebody has to look at this oven.")
+    if said.looked:
+        told = "They say that they have looked at what was reported, and that it is well."
+    if said.misheard:
+        told = "They say that I misread their words, and that nothing of the kind is wrong."
     facts = [f"Since {m.clock(said.since)}"]
     if said.minutes is not None:
         facts.append(f"{minutes(said.minutes)} without an answer")
@@ -75,7 +78,9 @@ def alert(said: Alert, m: Measures) -> Parcel:
 def _detail(said: Alert) -> str | None:
     if said.needs == "undelivered":
         return UNDELIVERED.get(said.detail or "")
-    return f"Note: {theirs(said.detail)}" if said.detail else None
+    if said.needs == "lit_early":
+        return f"No fire may burn: {no_fire_because(said.detail)}." if said.detail else None
+    return f"Their words: {quoted(said.detail)}" if said.detail else None
 
 
 def second_told(said: SecondTold, m: Measures) -> Parcel:
@@ -91,7 +96,7 @@ def second_told(said: SecondTold, m: Measures) -> Parcel:
             last,
             "Then send me the top of the dome as a number.",
         ),
-        buttons=[[buttons.at_the_fire(), buttons.fire_out()], [buttons.unwell()]],
+        buttons=[[buttons.at_the_fire(), buttons.fire_out()], [buttons.something_wrong()]],
     )
 
 
@@ -215,6 +220,8 @@ def _undone(said: OrderLessGentle, m: Measures) -> str:
 def order_refused(said: OrderRefused, _: Measures) -> Parcel:
     """To the builder: it cannot be."""
     why = {
+        "only_seen_there": "only somebody at the oven can see that it is over, and cold. They are "
+        "asked; or ring them",
         "no_such_order": "there is no such order or open matter. The journal shows the numbers",
         "in_the_past": "that day is over, or none was named. Give a day to come",
         "out_of_range": "the number is not a likely one. Give one in the usual range",

@@ -1,7 +1,7 @@
 """Buttons: short labels in plain words, and what each one stands for."""
 
 from collections.abc import Iterable
-from datetime import date
+from datetime import date, datetime
 from typing import Literal
 
 from scheduling.choice import (
@@ -14,17 +14,24 @@ from scheduling.choice import (
     Revoking,
     Saying,
 )
+from scheduling.hazard import Hazard
 from scheduling.remark import (
+    AllWell,
     Available,
     Crack,
     CrackSize,
     DoorOn,
     FireOut,
+    HazardSaid,
     Later,
+    Leaving,
     Lit,
+    Looked,
+    Misheard,
     NotLit,
     Remark,
     Sign,
+    SomethingWrong,
     Stoked,
     Unavailable,
 )
@@ -34,8 +41,8 @@ LABEL_LIMIT = 30
 Button = tuple[str, Choice]
 
 SignName = Literal[
-    "popping", "too_big", "leaving", "back", "unwell", "wood_out", "only_embers", "soot_clear",
-    "soot_black", "yes", "no",
+    "too_big", "back", "wood_out", "only_embers", "soot_clear", "soot_black", "yes",
+    "no",
 ]  # fmt: skip
 
 
@@ -153,7 +160,7 @@ def ten_minutes() -> Button:
 
 def leaving() -> Button:
     """The owner has to leave the fire."""
-    return sign("I must leave", "leaving")
+    return say("I must leave", Leaving())
 
 
 def back() -> Button:
@@ -161,9 +168,29 @@ def back() -> Button:
     return sign("I’m back", "back")
 
 
-def unwell() -> Button:
-    """Somebody is unwell or burnt."""
-    return sign("Unwell or burnt", "unwell")
+def hazard(label: str, what: Hazard) -> Button:
+    """Somebody tells of a hazard."""
+    return say(label, HazardSaid(hazard=what))
+
+
+def looked(label: str, what: Hazard, since: datetime, *, sound: bool) -> Button:
+    """A hazard was looked at: the one that was told at ``since``, and no later one."""
+    return say(label, Looked(hazard=what, sound=sound, since=since))
+
+
+def misheard(what: Hazard, since: datetime) -> Button:
+    """Nothing of the kind was told."""
+    return say("No, you misread me", Misheard(hazard=what, since=since))
+
+
+def all_well(since: datetime | None = None) -> Button:
+    """Nothing is wrong with what was said at ``since``."""
+    return say("All is well", AllWell(since=since))
+
+
+def something_wrong() -> Button:
+    """Something is wrong."""
+    return say("Something is wrong", SomethingWrong())
 
 
 def take_back() -> Button:

@@ -7,10 +7,11 @@ from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, lasting
 from bot.wording.measures import Measures, hours
 from bot.wording.speech import Sentences, bold, lines, parcel, quoted, says, theirs
 from bot.wording.terms import band, plan_lines
+from scheduling.hazard import TOLD
 from scheduling.meaning import ClientShown, JournalLine, ReadingShown
 from scheduling.ports import Parcel
 
-TROUBLES = ("unwell", "popping", "flue_flames", "crack", "mortar")
+CLOSED_BY_A_LOOK = (*TOLD, "mortar")
 """What a builder closes once it was looked at."""
 
 ENTRY_NAMES: dict[str, str] = {
@@ -21,6 +22,9 @@ ENTRY_NAMES: dict[str, str] = {
     "firing_ended": "fire over",
     "door_moved": "door",
     "crack_seen": "crack seen",
+    "hazard_seen": "danger",
+    "unheard": "not understood",
+    "all_well": "all well",
     "trouble_closed": "looked at",
     "alerted": "team told",
     "case_rung": "team told again",
@@ -198,6 +202,9 @@ def _named(one: JournalLine, m: Measures) -> str:
         return f"{name}, {one.value:g} pieces"
     if one.day is not None:
         return f"{name} {m.span(one.day, one.last)}"
+    if one.what == "hazard_seen":
+        said = f": {quoted(one.text)}" if one.text else ""
+        return f"{NEED_NAMES.get(one.name, one.name)}{said}"
     if one.what in ("alerted", "case_rung", "trouble_closed"):
         return f"{name}: {NEED_NAMES.get(one.name, one.name)}"
     if one.what == "door_moved":
@@ -261,14 +268,14 @@ def _hold_or_release(said: ClientShown) -> Button:
 
 
 def _case_row(said: ClientShown) -> list[Button]:
-    troubles = [what for what, _ in said.needs if what in TROUBLES]
+    open_ = [what for what, _ in said.needs if what in CLOSED_BY_A_LOOK]
     row: list[Button] = []
     if said.mine:
         row = [office_buttons.hand_back_case(), office_buttons.close_case()]
     elif said.needs:
         row = [office_buttons.take_case()]
-    named = NEED_NAMES[troubles[0]] if troubles else ""
-    return row + ([office_buttons.looked(f"Looked at: {named}", troubles[0])] if troubles else [])
+    named = NEED_NAMES[open_[0]] if open_ else ""
+    return row + ([office_buttons.looked(f"Looked at: {named}", open_[0])] if open_ else [])
 
 
 def _order_rows(said: ClientShown, m: Measures) -> list[list[Button]]:

@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 
+from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, duration
 from bot.wording.speech import theirs
 from scheduling.meaning import ClientLine
@@ -9,13 +10,10 @@ from scheduling.meaning import ClientLine
 NAME_LIMIT = 26
 
 NEED_NAMES: dict[str, str] = {
-    "unwell": "unwell or burnt",
-    "popping": "popping or flaking",
-    "flue_flames": "flames in the flue",
-    "crack": "open crack",
-    "lit_early": "lit too early",
+    **{hazard.value: text.name for hazard, text in TEXTS.items()},
     "too_hot": "too hot",
     "silent": "lit and silent",
+    "indoors": "stands indoors",
     "undelivered": "not reached",
     "unheard": "not understood by a fault",
     "mortar": "frost in the mortar",

@@ -2,72 +2,19 @@
 
 from bot.wording import buttons
 from bot.wording.measures import Measures, minutes
-from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says
-from bot.wording.terms import FIRE_RULES, to_look_at, wind
+from bot.wording.speech import Sentences, bold, joined, parcel, says
+from bot.wording.stands import in_wind
+from bot.wording.terms import FIRE_RULES, wind
 from scheduling.meaning import (
     CrackTold,
-    DangerStays,
-    FlueFlames,
     InstrumentBlind,
     InstrumentMissing,
-    OnHold,
-    Popping,
     SignTold,
     SkyNow,
     TooHot,
-    TroubleOver,
-    Unwell,
 )
 from scheduling.ports import Parcel
 from scheduling.remark import CrackSize, Sky
-
-
-def _number(emergency: str | None) -> str:
-    return f"Call {bold(emergency)}" if emergency else bold("Call your emergency number")
-
-
-def unwell(said: Unwell, _: Measures) -> Parcel:
-    """Somebody is unwell or burnt: people first, the fire not at all."""
-    fire = "Leave the fire: it can burn out by itself." if said.lit else None
-    return parcel(
-        "Get away from the fire into fresh air now, everybody with you.",
-        f"{_number(said.emergency)} now, and say “carbon monoxide” or “burn”. Call even if it is "
-        "getting better.",
-        "A burn: hold it under cool running water for 20 minutes. No ice, no cream, and take "
-        "rings off.",
-        joined(fire, "Stay together, and do not go back to the oven. Write when you are safe."),
-    )
-
-
-def flue_flames(said: FlueFlames, _: Measures) -> Parcel:
-    """Flames into the flue."""
-    return parcel(
-        "Stand the door in the mouth, if you have one and get to it safely: that starves the fire "
-        "of air. Then step well back, out of the smoke.",
-        f"{_number(said.emergency)} for the fire service at once if it roars, throws sparks or you "
-        "are in doubt, and in any case if it has not died down within a minute.",
-        "No water into the hot flue: it bursts. Nothing more goes on this fire. Keep people away "
-        "from the chimney.",
-        buttons=[[buttons.fire_out(), buttons.unwell()]],
-    )
-
-
-def popping(said: Popping, _: Measures) -> Parcel:
-    """The wall sheds."""
-    first = (
-        "Stand back from the mouth and add nothing: let the fire die by itself."
-        if said.lit
-        else "Light nothing, and keep your face away from the mouth."
-    )
-    told = "Your builder has been told and will come back to you." if said.builder_told else None
-    return parcel(
-        first,
-        "Popping or flaking means steam is pushing bits off the wall, and they fly. No water, no "
-        "raking.",
-        joined("No fire follows until somebody has looked at it cold.", told),
-        "A photo helps, once it is cold and quiet.",
-        buttons=[[buttons.fire_out(), buttons.unwell()]] if said.lit else [],
-    )
 
 
 def crack(said: CrackTold, _: Measures) -> Parcel:
@@ -166,7 +113,7 @@ def sign(said: SignTold, _: Measures) -> Parcel:
         return parcel(
             "Add nothing for now. Steam is welcome, but this much wants a slower fire.",
             "Send me the top of the dome, and stand clear of the mouth.",
-            buttons=[[buttons.unwell(), buttons.leaving()]],
+            buttons=[[buttons.something_wrong(), buttons.leaving()]],
         )
     if said.lit and said.early and said.what == "soot_clear":
         return parcel(
@@ -181,7 +128,7 @@ def _sign_buttons(said: SignTold) -> list[list[buttons.Button]]:
     if not said.lit:
         return [[buttons.fire_burning()]] if said.what in ("smoke", "too_big") else []
     if said.what == "smoke":
-        return [[buttons.unwell(), buttons.fire_out()]]
+        return [[buttons.something_wrong(), buttons.fire_out()]]
     if said.what == "wood_out":
         return [[buttons.fire_out()]]
     return [[buttons.take_back(), buttons.leaving()]]
@@ -202,13 +149,14 @@ def too_hot(said: TooHot, m: Measures) -> Parcel:
             steam,
         ),
         f"Keep to the side: a wet wall can spit. Read again in {minutes(said.minutes)}.",
-        buttons=[[buttons.fire_out(), buttons.unwell()]],
+        buttons=[[buttons.fire_out(), buttons.something_wrong()]],
     )
 
 
 def sky(said: SkyNow, _: Measures) -> Parcel:
     """Weather during a fire."""
-    return parcel(_sky(said), buttons=[[buttons.fire_out(), buttons.leaving()]])
+    near = in_wind(said.stands) if said.what in (Sky.WIND, Sky.GALE) else None
+    return parcel(_sky(said), near, buttons=[[buttons.fire_out(), buttons.leaving()]])
 
 
 def _sky(said: SkyNow) -> str:
@@ -239,89 +187,6 @@ def _sky(said: SkyNow) -> str:
             return "Good: dry again. Carry on as before, no faster. I’ll ask for a reading shortly."
 
 
-def on_hold(said: OnHold, _: Measures) -> Parcel:
-    """No firing for now."""
-    fire = "Add nothing, and let the fire die by itself." if said.lit else "No fire for now."
-    if said.why == "held":
-        words = f"Your builder says: {quoted(said.reason)}" if said.reason else None
-        return parcel(joined(fire, "Your builder has put all fires on hold."), words)
-    if said.why == "instrument":
-        return parcel(
-            fire,
-            "Your thermometer cannot show what comes next. Get one that reads higher, and tell me.",
-        )
-    trouble = "mortar" if said.why == "mortar" else said.trouble
-    asked, answers = _look(said, trouble)
-    if trouble == "unwell" and asked:
-        return parcel(asked, fire, buttons=answers)
-    waits = (
-        "First everybody has to be well and safe again."
-        if trouble == "unwell"
-        else f"Somebody has to look at {to_look_at(trouble)} first. Ask whoever built it."
-    )
-    return parcel(fire, asked or waits, buttons=answers)
-
-
-def _look(said: OnHold, trouble: str | None) -> tuple[str, list[list[buttons.Button]]]:
-    """The question to an owner alone, and its buttons; nothing where somebody else decides."""
-    if not said.ask_look or said.proposal is None:
-        return "", []
-    asked = (
-        f"Have you looked at {to_look_at(trouble)}, cold and by daylight, and is all sound? If "
-        "you are not sure, ask somebody who builds ovens before you say yes."
-    )
-    good, bad = "Yes, all sound", "No, or not sure"
-    if trouble == "unwell":
-        asked = (
-            "Is everybody well and safe again? If not, stay away from the oven and call your "
-            "emergency number."
-        )
-        good, bad = "Yes, all well", "No, not yet"
-    return asked, [
-        [
-            buttons.confirm(good, said.proposal, yes=True),
-            buttons.confirm(bad, said.proposal, yes=False),
-        ]
-    ]
-
-
-def danger_stays(said: DangerStays, _: Measures) -> Parcel:
-    """A danger is looked at, not taken back."""
-    if not said.stands:
-        return parcel(
-            "A danger stays in the book, even once it is over. Nothing changes by that.",
-            buttons=[[buttons.what_now()]],
-        )
-    if said.trouble == "unwell":
-        return parcel(
-            "Stay in fresh air, and leave the fire alone until everybody is well and safe.",
-            "I don’t take that one back, to be on the safe side. If it was a slip, good: say so "
-            "when I ask whether everybody is well.",
-        )
-    fire = "Add nothing, and let the fire die by itself." if said.lit else "No fire for now."
-    return parcel(
-        fire,
-        "A danger is not taken back, to be on the safe side: somebody looks at "
-        f"{to_look_at(said.trouble)} first, once all is cold. If it was a slip, good: that look "
-        "is soon done.",
-        buttons=[[buttons.fire_out(), buttons.unwell()]] if said.lit else [],
-    )
-
-
-def trouble_over(said: TroubleOver, _: Measures) -> Parcel:
-    """A trouble was closed."""
-    opening = (
-        "Good that everybody is well again."
-        if said.what == "unwell"
-        else f"Good: {to_look_at(said.what)} has been looked at."
-    )
-    return parcel(
-        f"{opening} Fires may go on, and the next one goes no hotter than the last.",
-        "If anything of it shows again, add nothing and tell me.",
-        buttons=[[buttons.what_now()]],
-    )
-
-
 def blind(said: InstrumentBlind, m: Measures) -> Parcel:
     """The thermometer is at its end."""
     return parcel(
@@ -334,17 +199,11 @@ def blind(said: InstrumentBlind, m: Measures) -> Parcel:
 
 SENTENCES: Sentences = dict(
     (
-        says(Unwell, unwell),
-        says(FlueFlames, flue_flames),
-        says(Popping, popping),
         says(CrackTold, crack),
         says(InstrumentMissing, instrument_missing),
         says(SignTold, sign),
         says(TooHot, too_hot),
         says(SkyNow, sky),
-        says(OnHold, on_hold),
-        says(DangerStays, danger_stays),
-        says(TroubleOver, trouble_over),
         says(InstrumentBlind, blind),
     )
 )

@@ -5,10 +5,12 @@ from bot.wording.advising import advice, ready
 from bot.wording.buttons import Button
 from bot.wording.measures import Measures, counted, degree_figure, hours, minutes, times, wood
 from bot.wording.speech import Sentences, bold, joined, parcel, says
+from bot.wording.stands import flames_out
 from bot.wording.terms import aim_sentence
 from scheduling.firing.aim import Action
 from scheduling.meaning import (
     Advice,
+    BackAsked,
     Doubtful,
     FiringStatus,
     LeavingFire,
@@ -39,11 +41,11 @@ def lit_noted(said: LitNoted, m: Measures) -> Parcel:
         f"Lit at {m.clock(said.lit_at)}. Leave it alone to burn, door off, and stay close.",
         joined(look, aim_sentence(said.aim, m)),
         joined(
-            "The first smoke and a little steam are normal. Popping, a crack or flames in the "
-            "flue are not: tell me at once.",
+            "The first smoke and a little steam are normal. Popping, a crack or "
+            f"{flames_out(said.flue)} are not: tell me at once.",
             CO_HINT,
         ),
-        buttons=[[buttons.fire_out(), buttons.unwell()]],
+        buttons=[[buttons.fire_out(), buttons.something_wrong()]],
     )
 
 
@@ -65,7 +67,7 @@ def nudge(said: Nudge, m: Measures) -> Parcel:
             ),
             buttons=[
                 [buttons.back_calm(), buttons.fire_out()],
-                [buttons.too_big(), buttons.unwell()],
+                [buttons.too_big(), buttons.something_wrong()],
             ],
         )
     amount = wood(said.kg, said.piece_mm or said.aim.piece_mm, said.pieces)
@@ -87,6 +89,9 @@ def _read_nudge(said: Nudge, m: Measures, late: str | None) -> Parcel:
     )
     return parcel(
         joined(opening, "What does the top of the dome read now?", expected),
+        f"And the coldest spot low on the sides? Both in one line: {m.example_top_and_sides}."
+        if said.side
+        else None,
         ready(said.ready_kg, said.ready_pieces, said.piece_mm or said.aim.piece_mm)
         if not said.repeat and said.late_minutes < 5.0
         else "Nothing goes on before I have seen the number.",
@@ -133,7 +138,7 @@ def status(said: FiringStatus, m: Measures) -> Parcel:
         told.append(f"Next look: {m.clock(said.next_at)}")
     return parcel(
         "\n".join(told),
-        buttons=[[buttons.what_now(), buttons.leaving()], [buttons.unwell()]],
+        buttons=[[buttons.what_now(), buttons.leaving()], [buttons.something_wrong()]],
         pin=True,
     )
 
@@ -273,7 +278,7 @@ def unattended(said: Unattended, _: Measures) -> Parcel:
         f"Add nothing before you have {first} and told me.",
         f"I have heard nothing for {bold(minutes(said.minutes))}, so I take it that nobody "
         "is with the fire, and ask only once an hour. Write at any time; whatever you see helps.",
-        buttons=[[buttons.back(), buttons.fire_out()], [buttons.unwell()]],
+        buttons=[[buttons.back(), buttons.fire_out()], [buttons.something_wrong()]],
     )
 
 
@@ -292,29 +297,40 @@ def welcome_back(said: WelcomeBack, _: Measures) -> Parcel:
     return parcel(joined(away, "No fire burns as far as I know."), buttons=[[buttons.what_now()]])
 
 
-def leaving(said: LeavingFire, _: Measures) -> Parcel:
-    """The fire must be left."""
+def leaving(said: LeavingFire, m: Measures) -> Parcel:
+    """Somebody leaves the fire."""
     if not said.lit:
         return parcel("Go ahead, if you see no flame: as far as I know no fire burns.")
+    looked_for = f"I’ll look for you at {m.clock(said.back_at)}." if said.back_at else None
+    if said.short:
+        return parcel(
+            "Put nothing on before you go. See that nothing burns at the edge of the mouth, and "
+            "that no child or animal stays near it.",
+            joined("I ask for nothing while you are away.", looked_for),
+            buttons=[[buttons.back()]],
+        )
     second = (
         "Ask the other person who tends it to stand in for you, and wait until they are there."
         if said.second
         else "If another grown-up can stand by it, ask them."
     )
-    wait = (
-        f"That takes about {minutes(said.minutes)}."
-        if said.minutes is not None
-        else "That takes about half an hour."
-    )
     return parcel(
         "Do not leave it while there are flames. Rake the fire flat, add nothing, and wait until "
         "only embers are left.",
-        joined(
-            wait,
-            "Then put the door on, if you have one, and clear what can burn from the mouth.",
-        ),
-        second,
+        "That takes about half an hour. Then put the door on, if you have one, and clear what can "
+        "burn from the mouth.",
+        joined(second, looked_for),
         buttons=[[buttons.only_embers(), buttons.door_on()], [buttons.back()]],
+    )
+
+
+def back_asked(said: BackAsked, _: Measures) -> Parcel:
+    """Are they back?"""
+    again = "I have had no answer. " if said.repeat else ""
+    return parcel(
+        f"{again}Are you back at the fire? Put nothing on before I know how it stands.",
+        "Look first that nothing burns outside the oven; then send me the top as a number.",
+        buttons=[[buttons.back(), buttons.fire_out()], [buttons.something_wrong()]],
     )
 
 
@@ -329,5 +345,6 @@ SENTENCES: Sentences = dict(
         says(Unattended, unattended),
         says(WelcomeBack, welcome_back),
         says(LeavingFire, leaving),
+        says(BackAsked, back_asked),
     )
 )

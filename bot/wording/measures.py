@@ -58,13 +58,16 @@ class Measures:
 
     def degrees_range(self, low: float, high: float) -> str:
         """Two temperatures: ``150–165 °C``; one where they round to the same, or where only one
-        of them is a bound at all."""
+        of them is a bound at all. The upper is rounded down: it may be what nothing is to pass."""
         if math.isinf(high):
             return f"{self.about_degrees(low)} or more"
         if math.isinf(low):
             return f"{self.about_degrees(high)} or less"
-        first, last = self.about_degrees(low), self.about_degrees(high)
-        return last if first == last else f"{first.split()[0]}–{last}"
+        last = math.floor(self.shown(high) / 5 + 1e-6) * 5
+        first = min(round(self.shown(low) / 5) * 5, last)
+        if first == last:
+            return f"{degree_figure(last)} °{self.unit}"
+        return f"{degree_figure(first)}–{degree_figure(last)} °{self.unit}"
 
     def difference(self, kelvin: float) -> str:
         """A difference of temperatures, never less than one step of five."""

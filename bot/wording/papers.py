@@ -3,6 +3,7 @@
 from datetime import date
 from typing import Final
 
+from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, degree_figure
 from bot.wording.speech import theirs
 from bot.wording.terms import QUESTION_NAMES, answer_words
@@ -10,6 +11,7 @@ from scheduling.breakin.weather import Source
 from scheduling.firing.aim import Action
 from scheduling.journal import (
     Advised,
+    AllWell,
     Answered,
     Capped,
     CrackSeen,
@@ -19,6 +21,8 @@ from scheduling.journal import (
     FireLit,
     FiringEnded,
     Forbidden,
+    HazardClosed,
+    HazardSeen,
     Held,
     Hushed,
     Jotted,
@@ -37,7 +41,6 @@ from scheduling.journal import (
     Settled,
     Silent,
     TalkSaid,
-    TroubleClosed,
     Unheard,
     WeatherTold,
     WoodPutOn,
@@ -192,6 +195,10 @@ def told(entry: Written, m: Measures) -> str:
             return f"firing over: {ENDED[entry.why]}" + (", soot clear" if entry.soot_clear else "")
         case Seen():
             return SIGNS[entry.what]
+        case HazardSeen():
+            return TEXTS[entry.hazard].name
+        case AllWell():
+            return "all well"
         case CrackSeen():
             return CRACKS[entry.size] + (", photo" if entry.photo else "")
         case Silent():
@@ -203,11 +210,14 @@ def told(entry: Written, m: Measures) -> str:
         case Nudged():
             return "asked again for a reading" if entry.repeat else "asked for a reading"
         case Unheard():
-            return "wrote something that could not be worked on"
+            return (
+                "words not understood" if entry.words else "a message that could not be worked on"
+            )
         case Hushed():
             return "asked not to be reminded"
-        case TroubleClosed():
-            return f"looked at and closed: {entry.what.replace('_', ' ')}"
+        case HazardClosed():
+            what = "the mortar" if entry.what == "mortar" else TEXTS[entry.what].name
+            return f"looked at and closed: {what}"
         case WeatherTold():
             return f"weather told: {SKIES[entry.what]}"
         case Order():

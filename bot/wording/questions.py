@@ -45,6 +45,8 @@ def _answer(said: Answer, m: Measures) -> str:
             return _lighting(said, m)
         case Topic.WEATHER:
             return _weather(said)
+        case Topic.PUT_OUT:
+            return _put_out(said)
         case Topic.STEAM:
             return _steam(said)
         case Topic.RESTRICTIONS:
@@ -66,8 +68,9 @@ def _last_reading(said: Answer, m: Measures) -> str | None:
 def _fire_size(said: Answer, m: Measures) -> str:
     if not said.lit:
         return (
-            "Smaller than you think: flames that stay well below the dome, and never into the "
-            "flue. I’ll tell you the wood before each fire."
+            "Smaller than you think: flames that stay well below the dome, and never "
+            f"{'out of the mouth' if said.flue is False else 'into the flue'}. I’ll tell you the "
+            "wood before each fire."
         )
     if _climbs_too_fast(said):
         return joined(
@@ -83,7 +86,10 @@ def _fire_size(said: Answer, m: Measures) -> str:
         )
     return joined(
         "Add nothing that I have not asked for. If flames lick along the dome it is too big: rake "
-        "it flat. If they reach into the flue, step back and write “flames in the flue” at once.",
+        "it flat.",
+        "If they reach far out of the mouth, step back and tell me at once."
+        if said.flue is False
+        else "If they reach into the flue, step back and write “flames in the flue” at once.",
         "For the rest the thermometer decides: read the top and send me the number.",
     )
 
@@ -182,9 +188,10 @@ def _smoke(said: Answer) -> str:
             "Dry, thin wood lit from above smokes least, and only for the first quarter of an "
             "hour. A word with the neighbours beforehand helps."
         )
+    rest = "damp wood" if said.flue is False else "damp wood or a cold flue"
     return (
-        "Give it air: door off, mouth clear, the pieces not packed tight. The rest is damp wood or "
-        "a cold flue, and it should clear within ten minutes. Keep out of the smoke."
+        f"Give it air: door off, mouth clear, the pieces not packed tight. The rest is {rest}, and "
+        "it should clear within ten minutes. Keep out of the smoke."
     )
 
 
@@ -238,6 +245,16 @@ def _weather(said: Answer) -> str:
     return (
         "Dry days with little wind are best. I look at the forecast and propose other days when it "
         "is poor; you can also just tell me, like “wet all day tomorrow”."
+    )
+
+
+def _put_out(said: Answer) -> str:
+    first = "No water into the oven or on its wall: hot masonry cracks, and the steam scalds."
+    if not said.lit:
+        return f"{first} A fire in it is left to die with the mouth open."
+    return (
+        f"{first} Add nothing, leave the mouth open, and let it die; from the side you may rake it "
+        "flat. Water is for what burns outside the oven: then call the fire service."
     )
 
 

@@ -1,4 +1,4 @@
-"""Words for things that several messages name: aims, reasons, troubles, answers."""
+"""Words for things that several messages name: aims, reasons, answers."""
 
 from collections.abc import Iterable, Sequence
 from datetime import date
@@ -38,9 +38,12 @@ def band(aim: Aim, m: Measures) -> str:
 
 
 def all_wood(aim: Aim) -> str:
-    """The wood of a whole firing."""
+    """The wood of a whole firing: what is likely, and how much more it may come to."""
     count = pieces_of(aim.wood_kg, aim.piece_mm)
-    return f"{bold(kilogram(aim.wood_kg))} of dry split wood, {about_pieces(count, aim.piece_mm)}"
+    likely = f"{bold(kilogram(aim.wood_kg))} of dry split wood, {about_pieces(count, aim.piece_mm)}"
+    if aim.wood_range_kg is None:
+        return likely
+    return f"{likely}, and some to spare: it may come to {kilogram(aim.wood_range_kg[1])}"
 
 
 def about_pieces(count: int, piece_mm: float) -> str:
@@ -114,6 +117,7 @@ def no_fire_because(why: str) -> str:
     """Why no fire may be lit, as a clause after "because"."""
     return {
         "cure": "the mortar is not strong enough yet",
+        "indoors": "I lead no fire indoors",
         "held": "your builder has put all fires on hold",
         "weather": "the weather is against it",
         "restricted": "a local fire restriction holds",
@@ -126,17 +130,6 @@ def no_fire_because(why: str) -> str:
     }.get(why, "it is not safe just now")
 
 
-def to_look_at(trouble: str | None) -> str:
-    """What has to be looked at, where a trouble stands open."""
-    return {
-        "popping": "the place that popped or flaked",
-        "flue_flames": "the flue",
-        "crack": "the crack",
-        "crack_unsaid": "the crack",
-        "mortar": "the mortar that froze",
-    }.get(trouble or "", "what was reported")
-
-
 # ---------------------------------------------------------------- answers of the set-up
 
 QUESTION_NAMES: dict[About, str] = {
@@ -146,7 +139,9 @@ QUESTION_NAMES: dict[About, str] = {
     About.WET_WORK: "last wet work",
     About.SIZE: "inner width",
     About.THICKNESS: "wall thickness",
+    About.STANDS: "where it stands",
     About.COVER: "rain cover",
+    About.OPENINGS: "door and flue",
     About.DOOR: "door",
     About.SHELTER: "wind shelter",
     About.INSTRUMENT: "thermometer",
@@ -158,9 +153,28 @@ QUESTION_NAMES: dict[About, str] = {
 _VALUES: dict[tuple[About, str], str] = {
     (About.UNITS, "C"): "°C",
     (About.UNITS, "F"): "°F",
+    (About.STANDS, "sky"): "Open sky, nothing near it",
+    (About.STANDS, "sky+sheet"): "Open sky, a sheet for rain",
+    (About.STANDS, "sky+beside"): "By a fence, hedge or shed",
+    (About.STANDS, "sky+beside+sheet"): "By a fence, a sheet for rain",
+    (About.STANDS, "slats"): "Pergola or tree: rain gets in",
+    (About.STANDS, "slats+sheet"): "Pergola, a sheet for rain",
+    (About.STANDS, "slats+beside"): "Pergola and a fence or shed",
+    (About.STANDS, "slats+beside+sheet"): "Pergola, fence, rain sheet",
+    (About.STANDS, "roof"): "Under a roof, sides open",
+    (About.STANDS, "roof+sheet"): "Under a roof, with a sheet",
+    (About.STANDS, "roof+beside"): "Roof and a fence or shed",
+    (About.STANDS, "roof+beside+sheet"): "Roof, fence and a sheet",
+    (About.STANDS, "indoors"): "Indoors, garage, shed or tent",
     (About.COVER, "open"): "Nothing, open to the sky",
     (About.COVER, "sheet"): "A sheet when it rains",
     (About.COVER, "roof"): "A roof over it",
+    (About.OPENINGS, "none+flue"): "No door yet, a flue",
+    (About.OPENINGS, "none+no_flue"): "No door yet, no flue",
+    (About.OPENINGS, "plain+flue"): "Plain door, a flue",
+    (About.OPENINGS, "plain+no_flue"): "Plain door, no flue",
+    (About.OPENINGS, "insulated+flue"): "Insulated door, a flue",
+    (About.OPENINGS, "insulated+no_flue"): "Insulated door, no flue",
     (About.DOOR, "none"): "None yet",
     (About.DOOR, "plain"): "Plain metal or wood",
     (About.DOOR, "insulated"): "Insulated",

@@ -17,13 +17,14 @@ from bot.wording import (
     danger,
     days,
     fire,
+    hazards,
     inviting,
     parting,
     roster,
     setting_up,
+    stands,
     stepping_in,
     tallies,
-    unheard,
     ways,
 )
 from bot.wording.again import again
@@ -35,10 +36,12 @@ from scheduling.ports import Parcel, Person
 
 AREAS: Final[tuple[Sentences, ...]] = (
     setting_up.SENTENCES,
+    stands.SENTENCES,
     curing.SENTENCES,
     before.SENTENCES,
     fire.SENTENCES,
     danger.SENTENCES,
+    hazards.SENTENCES,
     after.SENTENCES,
     days.SENTENCES,
     answers.SENTENCES,
@@ -49,7 +52,6 @@ AREAS: Final[tuple[Sentences, ...]] = (
     card.SENTENCES,
     stepping_in.SENTENCES,
     tallies.SENTENCES,
-    unheard.SENTENCES,
     ways.SENTENCES,
 )
 

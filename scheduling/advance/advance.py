@@ -6,14 +6,14 @@ from scheduling.advance import (
     after,
     cases,
     days,
+    hazards,
     lighting,
     orders,
     people,
     questions,
     setup,
-    signs,
     silence,
-    unheard,
+    unsettled,
     ways,
 )
 from scheduling.advance.asking_again import ask_again
@@ -55,8 +55,9 @@ from scheduling.journal import Reached, Repaired
 from scheduling.meaning import CureDone
 from scheduling.outcome import TENDERS, Outcome, Urgency
 from scheduling.oven.maturity import Standing
-from scheduling.record import Need, Record
+from scheduling.record import Record
 from scheduling.record.outlook import look_ahead
+from scheduling.record.standing import Concern
 
 
 def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
@@ -78,6 +79,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 replaced(turn, happening.amends)
             _heard(turn)
+            turn.unheard = happening.unheard
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)
@@ -85,7 +87,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             ask_again(turn, record.question)
         case WentUnheard():
             turn = Turn(record, now, happening.person, happening.key)
-            unheard.unheard(turn)
+            unsettled.unheard(turn)
         case Chose():
             if happening.key is not None and happening.key in record.keys:
                 return Outcome()
@@ -172,7 +174,7 @@ def _came(turn: Turn, came: Came) -> None:
         case AlarmName.IDLE:
             days.idle(turn)
         case AlarmName.FOLLOW_UP:
-            signs.follow_up(turn)
+            hazards.follow_up(turn)
         case AlarmName.PARTING:
             people.parting(turn)
         case AlarmName.CASE:
@@ -207,7 +209,7 @@ def _delivered(turn: Turn, delivery: Delivery) -> None:
         Reached(at=turn.now, person=delivery.person, reached=delivery.reached, why=delivery.why)
     )
     if not delivery.reached:
-        turn.alert(Need.UNDELIVERED, turn.now, detail=delivery.why)
+        turn.alert(Concern.UNDELIVERED, turn.now, detail=delivery.why)
         return
     remind(turn)
     if delivery.why == CAME_BACK:

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from scheduling.advance import showing
 from scheduling.advance.burning import measures, show_status, show_status_of
+from scheduling.advance.hazards import still_stands
 from scheduling.advance.people import ask_keeping
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
@@ -35,6 +36,7 @@ from scheduling.meaning import (
 )
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
+from scheduling.record.hazards import keeps_away
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import Outlook, look_ahead
 
@@ -81,7 +83,7 @@ def door(turn: Turn, on: bool) -> None:
     """The door goes on or comes off."""
     session = turn.record.session
     turn.write(DoorMoved(at=turn.at, by=turn.by, on=on))
-    if session is None or not on:
+    if session is None or not on or keeps_away(turn.record.hazards):
         turn.say(DoorNoted(on=on))
         return
     if session.ending or session.died_at is not None:
@@ -94,6 +96,9 @@ def embers(turn: Turn) -> None:
     """The fire has had time to burn down: the door, and later the end without a word."""
     session = turn.record.session
     if session is None:
+        return
+    if still_stands(turn):
+        turn.in_minutes(AlarmName.EMBERS, 120.0)
         return
     if session.silent is not None and session.silent.step == "unattended":
         end(turn)

@@ -1,32 +1,36 @@
 """While a fire burns: after every word from it one action, and when to look again."""
 
-from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from scheduling.advance import showing
+from scheduling.advance.barring import barred_by, forbidden
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import FRESH, Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.response import first_guess_k_kg
-from scheduling.firing.rule import Bounds
-from scheduling.firing.session import Session
-from scheduling.journal import Advised, WeatherTold
-from scheduling.meaning import Advice, FiringShown, FiringStatus, InstrumentBlind, TooHot, Why
+from scheduling.firing.response import GUESSED_AT_C, first_guess_k_kg
+from scheduling.journal import Advised
+from scheduling.meaning import (
+    Advice,
+    FiringShown,
+    FiringStatus,
+    InstrumentBlind,
+    MustNotBurn,
+    TooHot,
+    Why,
+)
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.oven.maturity import Standing
-from scheduling.record import Need, wall
+from scheduling.record import wall
+from scheduling.record.crown import start_c
 from scheduling.record.need import too_hot
-from scheduling.record.outlook import bounds_of, cure_of
-from scheduling.record.trouble import STOPS_FIRE, Trouble
-from scheduling.remark import Sky
+from scheduling.record.outlook import bounds_of
+from scheduling.record.standing import Concern
 
 BURN_DOWN = 75.0
 """Minutes from the last word of a firing until embers are asked for (own choice)."""
 
-WEATHER_LASTS = timedelta(hours=3)
 LATEST_HOUR = 22.0
 
 
@@ -51,13 +55,33 @@ def advise(turn: Turn, *, late: bool = False, quietly: bool = False) -> None:
     )
     next_at = _look_again(turn, decision)
     if aim is None:
+        if not quietly:
+            _must_not_burn(turn, next_at)
         return
     # One action a message: what is said of a fire far too hot says all of it.
-    if not quietly and (not _watch(turn) or decision.kg):
+    if not quietly and decision.why.what != "unheard" and (not _watch(turn) or decision.kg):
         # Wood is asked for on a reading: once that is old, the word is not worth sending any more.
         expires = turn.now + FRESH if decision.kg else None
         turn.at_fire(told(turn, decision, aim, next_at, late), expires=expires)
     show_status(turn, decision.action, next_at)
+
+
+def _must_not_burn(turn: Turn, next_at: datetime | None) -> None:
+    """A fire that was lit against the advice is left to die, whatever is told of it."""
+    session = turn.record.session
+    bar = barred_by(turn)
+    turn.say(
+        MustNotBurn(
+            why=bar.why,
+            hazard=bar.hazard,
+            ready_on=bar.ready_on,
+            top_c=None if session is None else session.top_c,
+            next_at=next_at,
+        ),
+        TENDERS,
+        Urgency.FIRE,
+        replaces="fire",
+    )
 
 
 def told(
@@ -114,27 +138,17 @@ def ground(turn: Turn) -> Ground:
         raise ValueError("no fire is lit")
     bounds = bounds_of(record)
     return Ground(
-        session=_bounded(session, bounds),
+        session=session,
         now=turn.now,
         bounds=bounds,
         instrument=measures(turn),
         forbidden=forbidden(turn),
-        wall=wall.says(record, bounds_of(record), turn.now),
+        wall=wall.says(record, bounds, turn.now),
         modelled=record.makeup is not None and record.members > 0,
-        gain_k_kg=first_guess_k_kg(record.makeup),
+        gain_k_kg=first_guess_k_kg(record.makeup, session.top_c or GUESSED_AT_C),
+        start_c=start_c(record, session.lit_at),
         latest=_latest(turn, session.lit_at),
     )
-
-
-def _bounded(session: Session, bounds: Bounds) -> Session:
-    """The fire with its aim lowered to what has been ordered since it was lit."""
-    aim = session.aim
-    tops = [one for one in (bounds.cap_c, bounds.final_c) if one is not None]
-    if aim is None or not tops or min(tops) >= aim.plateau_c:
-        return session
-    lower_k = aim.plateau_c - min(tops)
-    lowered = {name: getattr(aim, name) - lower_k for name in ("plateau_c", "low_c", "high_c")}
-    return replace(session, aim=aim.model_copy(update=lowered | {"limited_by": "builder"}))
 
 
 def measures(turn: Turn) -> bool:
@@ -142,66 +156,6 @@ def measures(turn: Turn) -> bool:
     record = turn.record
     equipped = record.makeup is not None and record.makeup.instrument is not None
     return equipped or (record.session is not None and bool(record.session.readings))
-
-
-def forbidden(turn: Turn) -> str | None:
-    """Why no wood may go on, whatever is read."""
-    record = turn.record
-    if record.held is not None:
-        return "held"
-    if any(trouble.what in STOPS_FIRE for trouble in record.troubles):
-        return "trouble"
-    if any(trouble.what is Trouble.CRACK_UNSAID for trouble in record.troubles):
-        return "crack"
-    if record.makeup is None:
-        return "cure"
-    cured = cure_of(record, turn.now)
-    if cured is None or cured.standing is not Standing.READY:
-        return "cure"
-    if record.availability.on(record.today(turn.now)) is Closed.RESTRICTED:
-        return "restricted"
-    if weather_now(turn) is not None:
-        return "weather"
-    session = record.session
-    if session is not None and (_wood_out(turn) or _away(turn)):
-        return "wood_out" if _wood_out(turn) else "away"
-    return None
-
-
-def weather_now(turn: Turn) -> Sky | None:
-    """A gale, or rain on an uncovered oven, said of this hour."""
-    said: Sky | None = None
-    for one in turn.record.all_of(WeatherTold):
-        if turn.now - one.at > WEATHER_LASTS or not one.now:
-            continue
-        if one.what in (Sky.GALE, Sky.SOAKED) or (one.what is Sky.RAIN and not _roofed(turn)):
-            said = one.what
-        elif one.what is Sky.DRY:
-            said = None
-    return said
-
-
-def _roofed(turn: Turn) -> bool:
-    makeup = turn.record.makeup
-    return makeup is not None and makeup.cover.value == "roof"
-
-
-def _wood_out(turn: Turn) -> bool:
-    session = turn.record.session
-    if session is None:
-        return False
-    out = [one.at for one in session.seen if getattr(one, "what", "") == "wood_out"]
-    return bool(out) and not any(stoke.at > out[-1] for stoke in session.stokes)
-
-
-def _away(turn: Turn) -> bool:
-    """Somebody said that they leave the fire, and nobody has said that they are back."""
-    session = turn.record.session
-    away = False
-    for one in session.seen if session is not None else ():
-        what = getattr(one, "what", "")
-        away = True if what == "leaving" else False if what == "back" else away
-    return away
 
 
 def _latest(turn: Turn, lit_at: datetime) -> datetime:
@@ -248,7 +202,7 @@ def _watch(turn: Turn) -> bool:
     hot = too_hot(turn.record) and session.last is not None
     if hot:
         turn.danger(TooHot(top_c=session.top_c, limit_c=session.aim.high_c, minutes=10.0))
-        turn.alert(Need.TOO_HOT, session.lit_at)
+        turn.alert(Concern.TOO_HOT, session.lit_at)
     instrument = makeup.instrument if makeup is not None else None
     if instrument is not None and session.top_c >= instrument.max_c - 10.0:
         turn.at_fire(InstrumentBlind(max_c=instrument.max_c), replaces=None)

@@ -32,6 +32,7 @@ from scheduling.outcome import BUILDER, TENDERS, Urgency
 from scheduling.record import Need, Record
 from scheduling.record.case import Case, attention_of
 from scheduling.record.need import UNANSWERED, at_once, holds_up, needs_of
+from scheduling.record.standing import Concern
 
 RING_AGAIN_MINUTES = (10.0, 20.0, 40.0, 60.0, 60.0, 60.0)
 """A danger that nobody has taken is told to all of the team again after each of these (own
@@ -55,7 +56,9 @@ def look(turn: Turn) -> None:
     need, alerted_at, since = needed
     step = 1 + _rung(turn.record, alerted_at)
     turn.write(CaseRung(at=turn.now, needs=need.value, step=step))
-    silent_for = round((turn.now - since) / timedelta(minutes=1)) if need is Need.SILENT else None
+    silent_for = (
+        round((turn.now - since) / timedelta(minutes=1)) if need is Concern.SILENT else None
+    )
     turn.tell_team(need, since, again=step, minutes=silent_for)
 
 

@@ -1,10 +1,14 @@
 """Yes and no: to the question that is open, or to the button of one."""
 
-from scheduling.advance import after, days, lighting, signs
+from scheduling.advance import after, days, hazards, lighting
 from scheduling.advance.turn import Turn
 from scheduling.choice import Confirm
 from scheduling.journal import Asked, Settled
-from scheduling.meaning import DaysKept, Noted, StaleTap
+from scheduling.meaning import DaysKept, HazardStays, Noted, StaleTap
+from scheduling.record.hazards import bars_lighting
+
+LIGHTS = ("eve", "light", "is_lit")
+"""Questions of which a yes leads to a fire."""
 
 
 def confirm(turn: Turn, said: Confirm) -> None:
@@ -26,7 +30,10 @@ def confirm_open(turn: Turn, yes: bool) -> None:
 
 
 def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
-    kind, _, rest = asked.what.partition(":")
+    kind = asked.what.partition(":")[0]
+    if yes and kind in LIGHTS and bars_lighting(turn.record.hazards):
+        hazards.follow_up(turn)
+        return
     match kind:
         case "days":
             days.confirmed(turn, asked, yes)
@@ -37,7 +44,9 @@ def _settle(turn: Turn, asked: Asked, yes: bool) -> None:
             else:
                 days.which_day(turn)
         case "look":
-            signs.looked(turn, rest, yes)
+            # Asked before a look had buttons of its own: a bare yes closes nothing.
+            turn.write(Settled(at=turn.now, by=turn.by, what=asked.what))
+            turn.say(HazardStays(hazard=None, why="none_open"))
         case "stopped":
             turn.write(Settled(at=turn.now, by=turn.by, what=asked.what, yes=yes))
             if yes:

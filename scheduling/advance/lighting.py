@@ -3,20 +3,24 @@
 from datetime import datetime, timedelta
 
 from scheduling.advance import after
-from scheduling.advance.burning import measures, show_status, weather_now
+from scheduling.advance.barring import barred
+from scheduling.advance.burning import measures, show_status
 from scheduling.advance.days import propose_against, reasons_of, told_moved
 from scheduling.advance.promising import last_moment, promise, remind
+from scheduling.advance.setup import ask_where_it_stands
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import take_back_last
 from scheduling.alarm import AlarmName
-from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import local_day
+from scheduling.emergency import emergency_number
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.rule import FIRST_LOOK_MINUTES, laid_for
 from scheduling.firing.session import START_COUNTS
+from scheduling.hazard import Hazard
 from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
 from scheduling.meaning import (
     Eve,
+    FireIndoors,
     FireStays,
     HowToLay,
     LitNoted,
@@ -29,9 +33,9 @@ from scheduling.meaning import (
     StillWaiting,
 )
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.oven.maturity import Standing
-from scheduling.record import Need, Phase
+from scheduling.record import Phase
 from scheduling.record.calendar import judged
+from scheduling.record.crown import start_c
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import (
     AIM_FIELDS,
@@ -42,11 +46,9 @@ from scheduling.record.outlook import (
     look_ahead,
     rule_of,
 )
-from scheduling.record.trouble import BARS_FIRING
 from scheduling.record.wall import next_only
-from scheduling.remark import Sky
 
-LASTING = ("held", "trouble")
+LASTING = ("indoors", "held", "trouble")
 """Bars that stand until somebody lifts them."""
 
 CALLED_OUT_LATELY = timedelta(minutes=45)
@@ -57,27 +59,6 @@ MOST_DAYS_GONE = 4
 
 A_NIGHT = timedelta(hours=14)
 """From the word of the evening before to the morning."""
-
-
-def barred(turn: Turn, at: datetime) -> str | None:
-    """Why no fire may be lit at that moment; None if it may."""
-    record = turn.record
-    if record.makeup is None:
-        return "set_up"
-    if record.held is not None:
-        return "held"
-    if any(trouble.what in BARS_FIRING for trouble in record.troubles):
-        return "trouble"
-    cured = cure_of(record, at)
-    if cured is None or cured.standing is Standing.FROZEN:
-        return "mortar"
-    if cured.standing is not Standing.READY:
-        return "cure"
-    if record.availability.on(record.today(at)) is Closed.RESTRICTED:
-        return "restricted"
-    if weather_now(turn) in (Sky.GALE,):
-        return "weather"
-    return None
 
 
 def next_aim(turn: Turn) -> Aim | None:
@@ -102,11 +83,13 @@ def next_aim(turn: Turn) -> Aim | None:
 
 
 def _laid(turn: Turn, aim: Aim) -> Aim:
-    """The aim with its laying for the dome as it was read this morning; unread, for a cold one."""
-    record, start_c = turn.record, _read_cold(turn)
-    if record.makeup is None or start_c is None:
+    """The aim with its laying for the dome as it was read this morning; unread, for a cold one,
+    and under a lid for one as warm as it may be."""
+    record, read_c = turn.record, _read_cold(turn)
+    if record.makeup is None or (read_c is None and record.lid_c is None):
         return aim
-    return laid_for(aim, record.makeup, bounds_of(record), start_c)
+    stands_c = start_c(record, turn.now) if read_c is None else read_c
+    return laid_for(aim, record.makeup, bounds_of(record), stands_c)
 
 
 def _read_cold(turn: Turn) -> float | None:
@@ -162,12 +145,14 @@ def evening_before(turn: Turn) -> None:
             first=not turn.record.sessions,
             own=() if words is None else words.before,
             read=measures(turn),
+            stands=None if turn.record.makeup is None else turn.record.makeup.stands,
         ),
         TENDERS,
         Urgency.CALM,
         replaces="eve",
         expires=firing.start + timedelta(hours=4),
     )
+    ask_where_it_stands(turn)
     remind(turn)
 
 
@@ -243,7 +228,18 @@ def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
     turn.write(Asked(at=turn.now, what="light", expect="lit"))
     words = turn.record.own_words
     own = () if words is None else words.cautions
-    turn.say(HowToLay(aim=aim, start_c=start_c, changed_from_c=changed, own=own), TENDERS)
+    makeup = turn.record.makeup
+    turn.say(
+        HowToLay(
+            aim=aim,
+            start_c=start_c,
+            changed_from_c=changed,
+            own=own,
+            stands=None if makeup is None else makeup.stands,
+            flue=None if makeup is None else makeup.flue,
+        ),
+        TENDERS,
+    )
 
 
 def day_passed(turn: Turn) -> None:
@@ -274,7 +270,7 @@ def _stands_long(turn: Turn, why: str) -> bool:
     if why not in LASTING:
         return False
     held = turn.record.held
-    since = [held.at] if held is not None else [one.since for one in turn.record.troubles]
+    since = [held.at] if held is not None else [one.since for one in turn.record.hazards]
     return all(turn.now - at > A_NIGHT for at in since)
 
 
@@ -320,7 +316,8 @@ def _first_lit(turn: Turn, at: datetime) -> None:
 def _look_first(turn: Turn, aim: Aim, lit_at: datetime) -> None:
     left = (first_look(turn, aim, lit_at) - turn.now) / timedelta(minutes=1)
     next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, left))
-    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn)))
+    flue = None if turn.record.makeup is None else turn.record.makeup.flue
+    turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn), flue=flue))
     show_status(turn, Action.WAIT, next_at)
 
 
@@ -351,7 +348,12 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
     record = turn.record
     cured = cure_of(record, turn.now)
     turn.write(FireLit(at=at, by=turn.by, aim=None, too_early=True))
-    told = turn.alert(Need.LIT_EARLY, at, detail=why)
+    told = turn.alert(Hazard.LIT_EARLY, at, detail=why)
+    turn.in_minutes(AlarmName.EMBERS, 60.0)
+    if why == "indoors":
+        number = emergency_number(record.zone)
+        turn.danger(FireIndoors(emergency=number, builder_told=told))
+        return
     turn.danger(
         LitTooEarly(
             why=why,
@@ -359,7 +361,6 @@ def _too_early(turn: Turn, at: datetime, why: str) -> None:
             builder_told=told,
         )
     )
-    turn.in_minutes(AlarmName.EMBERS, 60.0)
 
 
 def not_lit(turn: Turn) -> None:

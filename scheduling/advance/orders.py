@@ -4,13 +4,16 @@ from typing import Any
 
 from scheduling.advance import cases
 from scheduling.advance.burning import advise
+from scheduling.advance.hazards import closed_from_afar, only_seen_there
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.choice import Ordering, OrderName
+from scheduling.hazard import Hazard
 from scheduling.journal import (
     Capped,
     Entry,
     Forbidden,
+    HazardClosed,
     Held,
     LimitsSet,
     Moved,
@@ -18,7 +21,6 @@ from scheduling.journal import (
     Released,
     RepeatOrdered,
     TakenBack,
-    TroubleClosed,
 )
 from scheduling.meaning import OrderLessGentle, OrderRefused, OrderTaken, OrderTold
 from scheduling.outcome import TENDERS, Urgency
@@ -86,7 +88,9 @@ def order(turn: Turn, said: Ordering) -> None:
         TENDERS,
         Urgency.FIRE if lit else Urgency.ANSWER,
     )
-    if lit:
+    if said.name is OrderName.CLOSE and said.field != "mortar":
+        closed_from_afar(turn, Hazard(said.field))
+    elif lit:
         advise(turn)
     else:
         promise(turn, "order")
@@ -154,9 +158,11 @@ def _refused(turn: Turn, said: Ordering) -> str | None:
             if said.value is None or int(said.value) not in seqs:
                 return "no_such_order"
         case OrderName.CLOSE:
-            standing = {one.what.value for one in record.troubles} | {"mortar"}
+            standing = {one.what.value for one in record.hazards} | {"mortar"}
             if said.field not in standing:
                 return "no_such_order"
+            if said.field != "mortar" and only_seen_there(turn, Hazard(said.field)):
+                return "only_seen_there"
         case _:
             pass
     return None
@@ -167,7 +173,7 @@ def _less_gentle(turn: Turn, said: Ordering) -> tuple[float | None, float | None
     record = turn.record
     match said.name:
         case OrderName.CAP:
-            now_c = bounds_of(record).cap_c
+            now_c = record.lid_c
             if now_c is not None and (said.value is None or said.value > now_c):
                 return now_c, said.value
         case OrderName.LIMIT:
@@ -219,6 +225,6 @@ def _entry(turn: Turn, said: Ordering) -> Entry:
         case OrderName.TAKE_BACK:
             return TakenBack.model_validate(order_of | {"seq": int(said.value or 0)})
         case OrderName.CLOSE:
-            return TroubleClosed.model_validate(
+            return HazardClosed.model_validate(
                 {"at": turn.now, "by": turn.by, "what": said.field, "why": said.why}
             )

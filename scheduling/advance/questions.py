@@ -4,15 +4,17 @@ from datetime import datetime, timedelta
 from itertools import takewhile
 
 from scheduling.advance import showing
-from scheduling.advance.burning import forbidden, measures
-from scheduling.advance.lighting import barred, first_look, next_aim
-from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure
+from scheduling.advance.barring import barred, forbidden
+from scheduling.advance.burning import measures
+from scheduling.advance.lighting import first_look, next_aim
+from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure, tell_indoors
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
 from scheduling.choice import About, Command, CommandName
 from scheduling.firing.advice import FRESH
 from scheduling.firing.aim import Action
 from scheduling.firing.session import completed, crown_c
+from scheduling.hazard import Hazard
 from scheduling.journal import Advised, CrackSeen, Noted
 from scheduling.meaning import (
     Answer,
@@ -32,6 +34,11 @@ from scheduling.remark import CrackSize, Topic
 JUST_ASKED = timedelta(minutes=8)
 """So long somebody may still be fetching the wood that was asked for (own choice)."""
 
+CRACKED = (Hazard.CRACK, Hazard.CRACK_UNSAID)
+
+WHAT_COMES = (Topic.PLAN, Topic.NEXT, Topic.LIGHTING)
+"""Questions that an oven indoors has one answer to."""
+
 WORST_FIRST = (CrackSize.OPEN, CrackSize.UNSAID, CrackSize.HAIRLINE)
 
 
@@ -39,6 +46,9 @@ def question(turn: Turn, topic: Topic) -> None:
     """Answer from the state of their own oven."""
     record, now = turn.record, turn.now
     phase, session = phase_of(record, now), record.session
+    if topic in WHAT_COMES and _indoors_at_rest(turn):
+        tell_indoors(turn)
+        return
     if topic is Topic.PLAN and session is None and record.makeup is not None:
         turn.say(plan_told(turn, look_ahead(record, now), "asked"))
         return
@@ -76,8 +86,15 @@ def question(turn: Turn, topic: Topic) -> None:
             door_on=record.door_on,
             action=_action(turn),
             left=len(outlook.dated) if outlook is not None else None,
+            flue=None if record.makeup is None else record.makeup.flue,
         )
     )
+
+
+def _indoors_at_rest(turn: Turn) -> bool:
+    """Whether no fire is to come because of where the oven stands, and none burns."""
+    record = turn.record
+    return record.indoors and record.session is None and record.makeup is not None
 
 
 def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
@@ -97,7 +114,7 @@ def _allowed(turn: Turn, topic: Topic, phase: Phase) -> bool | None:
         case Topic.FIRE_SIZE:
             return None
         case Topic.CRACK:
-            return not any(trouble.what.value.startswith("crack") for trouble in record.troubles)
+            return not any(one.what in CRACKED for one in record.hazards)
         case Topic.RESTRICTIONS:
             return None
         case _:
@@ -152,7 +169,6 @@ def now_told(turn: Turn) -> None:
     outlook = look_ahead(record, now)
     cured, last = outlook.cure, record.last_believed
     promise = next((one for one in record.promise if one.day >= record.today(now)), None)
-    troubles = record.troubles
     aim = session.aim if session is not None else next_aim(turn)
     turn.say(
         NowTold(
@@ -165,7 +181,7 @@ def now_told(turn: Turn) -> None:
             next_at=_next_look(turn),
             top_c=crown_c(last) if last is not None else None,
             top_at=last.at if last is not None else None,
-            trouble=troubles[0].what.value if troubles else None,
+            hazard=record.hazards[0].what if record.hazards else None,
         )
     )
     if cured is not None and phase is Phase.CURING:
@@ -183,6 +199,8 @@ def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None
         case CommandName.HELP:
             phase = phase_of(record, now)
             turn.say(HelpShown(phase=phase.value, lit=record.session is not None))
+        case CommandName.NOW | CommandName.PLAN | CommandName.DAYS if _indoors_at_rest(turn):
+            tell_indoors(turn)
         case CommandName.NOW:
             now_told(turn)
         case CommandName.PLAN:

@@ -2,8 +2,9 @@
 
 from datetime import datetime, timedelta
 
+from scheduling.advance.barring import barred
 from scheduling.advance.burning import advise, show_status
-from scheduling.advance.lighting import barred, coming, how_to_lay, next_aim
+from scheduling.advance.lighting import coming, how_to_lay, next_aim
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
@@ -101,7 +102,7 @@ def _most_c(record: Facts, at: datetime) -> float | None:
     last, top_c = crowns[-1], crown_c(crowns[-1])
     if top_c is None:
         return None
-    answer = response_of(session, last.at, first_guess_k_kg(record.makeup))
+    answer = response_of(session, last.at, first_guess_k_kg(record.makeup, top_c))
     minutes = (at - last.at) / timedelta(minutes=1)
     fed_kg = sum(one.kg or 0.0 for one in session.stokes if last.at < one.at <= at)
     return answer.peak_c(top_c, fed_kg, minutes)

@@ -3,16 +3,19 @@
 from datetime import timedelta
 
 from scheduling.advance import showing
+from scheduling.advance.burning import advise
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.advance.ways import take_over
 from scheduling.alarm import AlarmName
 from scheduling.choice import About, SetUpAnswer
-from scheduling.firing.answers import ASKED, Refused, checked, described
+from scheduling.emergency import emergency_number
+from scheduling.firing.answers import ASKED, REPLACED, Refused, checked, described
 from scheduling.happening import Begun
 from scheduling.journal import Answered, Asked, Described, Joined, Opened, Promised, Settled
 from scheduling.meaning import (
     CureCountdown,
+    FireIndoors,
     InstrumentShort,
     MortarInDoubt,
     NoInstrument,
@@ -23,12 +26,14 @@ from scheduling.meaning import (
     SetUpNoted,
     SetUpQuestion,
     SetUpRefused,
+    StandsIndoors,
     Welcome,
 )
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.oven.maturity import Cure, Standing
 from scheduling.oven.preset import shipped
 from scheduling.record.outlook import READABLE_MARGIN_K, Outlook
+from scheduling.record.standing import Concern
 
 LEFT_OPEN = timedelta(hours=20)
 FINAL_C = 400.0
@@ -36,7 +41,16 @@ FINAL_C = 400.0
 _VALUES: dict[About, tuple[str, ...]] = {
     About.UNITS: ("C", "F"),
     About.SIZE: ("700", "800", "900", "1000", "unknown"),
+    About.STANDS: ("sky", "sky+sheet", "sky+beside", "slats", "roof", "roof+beside", "indoors"),
     About.COVER: ("open", "sheet", "roof"),
+    About.OPENINGS: (
+        "plain+flue",
+        "plain+no_flue",
+        "insulated+flue",
+        "insulated+no_flue",
+        "none+flue",
+        "none+no_flue",
+    ),
     About.DOOR: ("none", "plain", "insulated"),
     About.SHELTER: ("exposed", "part", "sheltered"),
     About.INSTRUMENT: ("330", "400", "550", "800", "none", "unknown"),
@@ -84,6 +98,8 @@ def answer(turn: Turn, said: SetUpAnswer) -> None:
     if not _note(turn, said.about, said.value):
         _ask(turn, said.about)
         return
+    if turn.record.indoors and said.about is About.STANDS:
+        _tell_indoors(turn)
     if said.about is About.SECOND and turn.record.answers[About.SECOND] == "invite":
         turn.say(SecondPersonAsked())
     if correcting:
@@ -104,12 +120,50 @@ def ask_next(turn: Turn) -> None:
     if turn.record.makeup is None:
         _ask_first(turn)
     else:
-        turn.say(SettingsShown(answers=tuple(turn.record.answers.items())))
+        turn.say(SettingsShown(answers=_settings(turn)))
+
+
+def _settings(turn: Turn) -> tuple[tuple[About, str], ...]:
+    """All answers that count; of a question that took another's place the newer one, which is
+    also offered where only the older was ever asked."""
+    answers = turn.record.answers
+    shown: dict[About, str] = {}
+    for about, value in answers.items():
+        newer = REPLACED.get(about)
+        if newer is None or newer not in answers:
+            shown[about] = value
+    return tuple(shown.items())
 
 
 def correct(turn: Turn, about: About) -> None:
-    """Ask one question again, with the answer so far."""
-    _ask(turn, about)
+    """Ask one question again, with the answer so far; of two the one that asks today."""
+    _ask(turn, REPLACED.get(about, about))
+
+
+def ask_where_it_stands(turn: Turn) -> None:
+    """Of an oven that was described before anybody asked. It opens no question: what is open now
+    goes on."""
+    makeup = turn.record.makeup
+    if makeup is not None and makeup.stands is None:
+        turn.say(_question(turn, About.STANDS), TENDERS, Urgency.CALM)
+
+
+def tell_indoors(turn: Turn) -> None:
+    """No fire is led where it stands: why, what to do, and where it stands now is waited for."""
+    turn.write(Asked(at=turn.now, what=f"set_up:{About.STANDS}", expect="nothing"))
+    turn.say(StandsIndoors(builder_told=turn.record.builder is not None))
+
+
+def _tell_indoors(turn: Turn) -> None:
+    """It came out that it stands indoors: the builder hears of it, and a fire that burns has to
+    be left at once."""
+    record = turn.record
+    told = turn.alert(Concern.INDOORS, record.indoors_since or turn.now)
+    if record.session is None:
+        turn.say(StandsIndoors(builder_told=told), TENDERS)
+        return
+    turn.danger(FireIndoors(emergency=emergency_number(record.zone), builder_told=told))
+    advise(turn, quietly=True)
 
 
 def _note(turn: Turn, about: About, value: str) -> bool:
@@ -155,6 +209,11 @@ def _ask_first(turn: Turn, reminder: bool = False) -> None:
 
 
 def _ask(turn: Turn, about: About, reminder: bool = False) -> None:
+    turn.write(Asked(at=turn.now, what=f"set_up:{about}", expect="nothing"))
+    turn.say(_question(turn, about, reminder))
+
+
+def _question(turn: Turn, about: About, reminder: bool = False) -> SetUpQuestion:
     own = turn.record.own_constructions
     options = tuple(Option(value=value) for value in _VALUES.get(about, ()))
     if about is About.CONSTRUCTION:
@@ -166,23 +225,20 @@ def _ask(turn: Turn, about: About, reminder: bool = False) -> None:
             for key, preset in shipped().presets.items()
         )
     left = len(_open(turn))
-    turn.write(Asked(at=turn.now, what=f"set_up:{about}", expect="nothing"))
-    turn.say(
-        SetUpQuestion(
-            about=about,
-            options=options,
-            step=min(len(ASKED), len(ASKED) - left + 1),
-            steps=len(ASKED),
-            known=turn.record.answers.get(about),
-            reminder=reminder,
-        )
+    return SetUpQuestion(
+        about=about,
+        options=options,
+        step=min(len(ASKED), len(ASKED) - left + 1),
+        steps=len(ASKED),
+        known=turn.record.answers.get(about),
+        reminder=reminder,
     )
 
 
 def _describe(turn: Turn, first: bool) -> None:
     """The oven is known: plan, cure, days."""
     record = turn.record
-    if _open(turn):
+    if first and _open(turn):
         return
     try:
         makeup = described(record.answers, record.name, record.own_constructions)
@@ -202,6 +258,10 @@ def _describe(turn: Turn, first: bool) -> None:
     turn.drop(AlarmName.SET_UP)
     before = record.last_of(Promised)
     outlook = promise(turn, "first" if first else "set_up")
+    if turn.record.indoors:
+        if first:
+            tell_indoors(turn)
+        return
     if first or before is None or before.firings != turn.record.promise:
         tell_plan(turn, outlook, "first" if first else "set_up")
     if first or (record.makeup is not None and makeup.instrument != record.makeup.instrument):

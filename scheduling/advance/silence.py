@@ -7,19 +7,27 @@ only the next, so that after a downtime the overdue ones are one.
 
 from datetime import datetime, timedelta
 
+from scheduling.advance.barring import is_away
 from scheduling.advance.burning import advise, ground, measures, show_status
+from scheduling.advance.hazards import still_stands
 from scheduling.advance.turn import Turn
+from scheduling.advance.unsettled import asked_again
 from scheduling.alarm import AlarmName
-from scheduling.firing.advice import FRESH, decide
+from scheduling.firing.advice import FRESH, decide, forbids_wood
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
+from scheduling.firing.sides import side_wanted
+from scheduling.firing.steering import ready_kg
+from scheduling.firing.wood import pieces_of
 from scheduling.journal import Advised, Nudged, Silent
-from scheduling.meaning import Nudge, SecondTold, Unattended
+from scheduling.meaning import BackAsked, Nudge, SecondTold, Unattended
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.record import Need
+from scheduling.record.standing import Concern
 
 REPEAT_MINUTES, TOLD_MINUTES, UNATTENDED_MINUTES = 12.0, 13.0, 20.0
 LATE_FROM_MINUTES = 5.0
+SETTLED_BY_A_NUMBER = ("missing", "stale", "just_fed", "just_lit", "above_band", "too_fast")
+
 ANEW_MINUTES = 10.0
 """After an answer that says nothing of the temperature, until it is asked for again."""
 
@@ -32,7 +40,7 @@ GONE_H = 12.0
 def nudge(turn: Turn, due: datetime) -> None:
     """Stoke and read."""
     session = turn.record.session
-    if session is None or session.aim is None or session.ending:
+    if session is None or session.aim is None or session.ending or still_stands(turn):
         return
     if turn.now - session.lit_at > timedelta(hours=GONE_H):
         unattended(turn)
@@ -77,6 +85,13 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
     if session is None or session.aim is None:
         return
     aim = session.aim
+    if asked_again(turn):
+        turn.write(Nudged(at=turn.now, repeat=repeat))
+        return
+    if is_away(turn):
+        turn.write(Nudged(at=turn.now, repeat=repeat))
+        turn.at_fire(BackAsked(repeat=repeat))
+        return
     reads = measures(turn)
     # Who can read is asked to read; only by time alone is anything decided without an answer.
     decision = None if reads else decide(ground(turn))
@@ -87,22 +102,31 @@ def _send(turn: Turn, *, repeat: bool, late: float) -> None:
         return
     if decision is not None and adds:
         turn.write(Advised(at=turn.now, action=Action.ADD, kg=decision.kg, pieces=decision.pieces))
-    feeding = reads and (session.top_c is None or session.top_c < aim.high_c)
+    at_hand_kg = ready_kg(ground(turn), aim) if reads and _may_be_fed(turn) else 0.0
     turn.at_fire(
         Nudge(
             aim=aim,
             read=reads,
-            ready_kg=aim.charge_kg if feeding else None,
-            ready_pieces=aim.charge_pieces if feeding else None,
+            ready_kg=at_hand_kg or None,
+            ready_pieces=min(aim.charge_pieces, pieces_of(at_hand_kg, aim.piece_mm))
+            if at_hand_kg
+            else None,
             kg=decision.kg if decision is not None and adds else None,
             pieces=decision.pieces if decision is not None and adds else None,
             piece_mm=aim.piece_mm,
+            side=reads and not repeat and side_wanted(session, turn.now),
             repeat=repeat,
             late_minutes=round(late, 1),
         ),
         expires=turn.now + FRESH if decision is not None and adds else None,
     )
     show_status(turn, Action.READ_AGAIN if reads else None, turn.now)
+
+
+def _may_be_fed(turn: Turn) -> bool:
+    """Whether wood may follow from a fresh number alone: only then it is worth having ready."""
+    why = forbids_wood(ground(turn))
+    return why is None or why.what in SETTLED_BY_A_NUMBER
 
 
 def told_others(turn: Turn) -> None:
@@ -115,7 +139,7 @@ def told_others(turn: Turn) -> None:
         return
     silent_for = (turn.now - session.heard_at) / timedelta(minutes=1)
     turn.write(Silent(at=turn.now, step="told"))
-    turn.alert(Need.SILENT, session.heard_at, minutes=round(silent_for))
+    turn.alert(Concern.SILENT, session.heard_at, minutes=round(silent_for))
     for person in turn.record.tenders[1:]:
         turn.say(SecondTold(minutes=round(silent_for), top_c=session.top_c), person, Urgency.FIRE)
     turn.in_minutes(AlarmName.UNATTENDED, UNATTENDED_MINUTES)

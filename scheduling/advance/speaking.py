@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance import after, cases, days, lighting, reading, signs
+from scheduling.advance import after, cases, days, hazards, lighting, reading, signs, unsettled
 from scheduling.advance.burning import advise, measures
 from scheduling.advance.confirming import confirm_open
 from scheduling.advance.questions import not_understood, question
@@ -13,13 +13,17 @@ from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
 from scheduling.firing.wood import piece_kg
+from scheduling.hazard import HAZARDS, Hazard
 from scheduling.journal import Advised, CrackSeen, Noted, WoodPutOn
 from scheduling.meaning import Advice, Doubtful, Greeted, NotClear, SkyNow, StokeNoted
 from scheduling.meaning import Noted as NotedTold
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
+from scheduling.record.hazards import keeps_away
 from scheduling.record.need import phase_of
 from scheduling.remark import (
+    AllWell,
+    Available,
     Crack,
     CrackSize,
     DoorOff,
@@ -27,30 +31,46 @@ from scheduling.remark import (
     Doubt,
     FireBan,
     FireOut,
+    HazardSaid,
     Later,
+    Leaving,
     Lit,
+    Looked,
+    Misheard,
     NotLit,
     Question,
     Reading,
     Remark,
     Sign,
     Sky,
+    SomethingWrong,
     Stoked,
     Topic,
+    Unavailable,
     WeatherSaid,
 )
 
 ORDER = (
-    "unwell", "flue_flames", "popping", "crack", "fire_ban", "lit", "not_lit", "stoked", "weather",
-    "steam", "damp", "smoke", "too_big", "soot_clear", "soot_black", "wood_out", "only_embers",
-    "no_thermometer", "leaving", "back", "reading", "fire_out", "door_on", "door_off",
-    "unavailable", "available", "yes", "no", "later", "stop_nudges", "question", "greeting",
-    "thanks", "undo",
+    "misheard", "looked", "all_well", "something_wrong", "hazard", "crack", "fire_ban", "lit",
+    "not_lit", "stoked", "weather", "steam", "damp", "smoke", "too_big", "soot_clear",
+    "soot_black", "wood_out", "only_embers", "no_thermometer", "leaving", "back", "reading",
+    "fire_out", "door_on", "door_off", "unavailable", "available", "yes", "no", "later",
+    "stop_nudges", "question", "greeting", "thanks", "undo",
 )  # fmt: skip
 """Danger before facts, facts before the reading that is advised on, questions last."""
 
+FACTS = frozenset(ORDER[ORDER.index("crack") : ORDER.index("leaving")]) | {
+    "reading", "fire_out", "door_on", "door_off",
+}  # fmt: skip
+"""What is kept of a message that tells of a hazard; of the hazard alone is spoken."""
+
+OF_HAZARDS = (Looked, Misheard, AllWell, SomethingWrong)
+"""What is answered while a hazard keeps people away."""
+
 SEEN_AND_ASKED = (Topic.SMOKE, Topic.STEAM)
 """Topics that are named as the sign is."""
+
+CRACKED = {Hazard.CRACK, Hazard.CRACK_UNSAID}
 
 SMALL_WORDS = ("greeting", "thanks", "yes", "no")
 
@@ -63,12 +83,75 @@ def speak(
     """Take a whole message."""
     if photo is not None and not any(isinstance(one, Crack) for one in remarks):
         _photo(turn, photo, text)
+    told = sorted(remarks, key=lambda one: ORDER.index(one.kind))
+    named = tuple(dict.fromkeys(one.hazard for one in told if isinstance(one, HazardSaid)))
+    if named:
+        _endangered(turn, named, told, photo, text)
+        return
+    if keeps_away(turn.record.hazards) and not any(isinstance(one, OF_HAZARDS) for one in told):
+        with turn.quietly():
+            _facts(turn, told, photo)
+        hazards.still_stands(turn)
+        return
+    if not _fire_stands(turn):
+        turn.unheard = ""
     if not remarks and photo is None and _is_for_the_builder(turn, doubt):
         # Who hears it answers it: a question back from here would only be in the way.
         _quiet_fire(turn)
         return
+    if turn.unheard and turn.record.session is None:
+        # Nothing is lit, nor told how to, before they have answered.
+        with turn.quietly():
+            _facts(turn, told, photo)
+        unsettled.unheard(turn)
+        return
+    pending = _taken(turn, told, remarks, photo)
+    if photo is not None and doubt is not None and not _may_be_a_number(doubt):
+        doubt = None  # the picture is what they had to say
+    if photo is not None and phase_of(turn.record, turn.now) is Phase.SET_UP:
+        ask_next(turn)
+    if turn.unheard:
+        _not_heard(turn, pending=pending)
+    elif doubt is not None:
+        lit = turn.record.session is not None
+        turn.say(NotClear(doubt=_dated(turn, doubt), lit=lit))
+        _quiet_fire(turn)
+    elif pending:
+        advise(turn)
+    elif not remarks and photo is None:
+        turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
+        not_understood(turn)
+        _quiet_fire(turn)
+
+
+def _endangered(
+    turn: Turn, named: tuple[Hazard, ...], told: list[Remark], photo: str | None, text: str
+) -> None:
+    """Hazards first, and alone: of the rest the facts are kept, and nothing is said of them.
+
+    What is no matter of the fire (days, a pause) is answered too where nobody's life is at stake.
+    """
+    turn.unheard = ""
+    hazards.noted(turn, named, text)
+    with turn.quietly():
+        _facts(turn, told, photo)
+    opened = any(isinstance(one, Crack) and one.size is CrackSize.OPEN for one in told)
+    hazards.answered(turn, (*named, Hazard.CRACK) if opened else named, text)
+    if not any(HAZARDS[one].people for one in named):
+        for remark in told:
+            if isinstance(remark, Unavailable | Available):
+                days.slipping(turn, [remark])
+
+
+def _facts(turn: Turn, told: list[Remark], photo: str | None) -> None:
+    for remark in told:
+        if remark.kind in FACTS:
+            _take(turn, remark, photo)
+
+
+def _taken(turn: Turn, told: list[Remark], remarks: tuple[Remark, ...], photo: str | None) -> bool:
+    """Every remark of a message. True if a burning fire waits for advice after them."""
     pending = relit = False
-    told = sorted(remarks, key=lambda one: ORDER.index(one.kind))
     told = [one for one in told if not _is_said_by_another(turn, one, remarks)]
     slipping = [one for one in told if days.slips(turn, one)]
     for remark in told:
@@ -76,30 +159,30 @@ def speak(
             if remark is slipping[0]:
                 days.slipping(turn, slipping)
             continue
-        if remark.kind == "unwell":
-            signs.unwell(turn)
-            return
         waits = _take(turn, remark, photo)
         if isinstance(remark, Lit):
             relit = waits
         else:
             pending = pending or waits
-    if photo is not None and doubt is not None and not _may_be_a_number(doubt):
-        doubt = None  # the picture is what they had to say
-    if photo is not None and phase_of(turn.record, turn.now) is Phase.SET_UP:
-        ask_next(turn)
-    if doubt is not None:
-        lit = turn.record.session is not None
-        turn.say(NotClear(doubt=_dated(turn, doubt), lit=lit))
-        _quiet_fire(turn)
-        return
     session = turn.record.session
-    if session is not None and (pending or (relit and _burns_unanswered(turn, session))):
+    if session is None:
+        return False
+    return pending or (relit and _burns_unanswered(turn, session))
+
+
+def _fire_stands(turn: Turn) -> bool:
+    """Whether a fire is laid, lit or in embers, so that words not understood may be of it."""
+    question = turn.record.question
+    laid = question is not None and question.what in ("morning", "light", "is_lit")
+    return turn.record.session is not None or laid
+
+
+def _not_heard(turn: Turn, *, pending: bool) -> None:
+    """Words that nobody claimed: what the number asks for is done but for wood, and they are
+    asked about."""
+    if pending:
         advise(turn)
-    elif not remarks and photo is None:
-        turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
-        not_understood(turn)
-        _quiet_fire(turn)
+    unsettled.unheard(turn)
 
 
 def _is_said_by_another(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
@@ -155,6 +238,9 @@ def _quiet_fire(turn: Turn) -> None:
 def _photo(turn: Turn, photo: str, text: str) -> None:
     """A photo: of the crack that was just told of, or kept."""
     last = turn.record.last_of(CrackSeen)
+    open_ = {one.what for one in turn.record.hazards}
+    if last is not None and last.size is not CrackSize.HAIRLINE and not open_ & CRACKED:
+        last = None  # it was looked at: a picture opens nothing again
     if last is not None and last.photo is None and turn.now - last.at < timedelta(hours=1):
         turn.write(CrackSeen(at=turn.at, by=turn.by, size=last.size, photo=photo))
     else:
@@ -183,9 +269,22 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
         case WeatherSaid():
             return _weather(turn, remark)
         case FireBan():
+            banned = any(one.what is Hazard.BAN for one in turn.record.hazards)
+            if remark.over and banned:
+                hazards.close(turn, Hazard.BAN)
             return days.fire_ban(turn, remark)
         case Crack():
-            signs.crack(turn, remark.size or CrackSize.UNSAID, photo)
+            hazards.crack(turn, remark.size or CrackSize.UNSAID, photo)
+        case Looked():
+            hazards.looked(turn, remark)
+        case Misheard():
+            hazards.misheard(turn, remark)
+        case AllWell():
+            unsettled.all_well(turn, remark.since)
+        case SomethingWrong():
+            unsettled.something_wrong(turn)
+        case Leaving():
+            signs.leaving(turn, remark.minutes)
         case Later():
             signs.later(turn, remark.minutes)
         case Question():
@@ -288,6 +387,7 @@ def _weather(turn: Turn, remark: WeatherSaid) -> bool:
             lit=True,
             wind_ms=remark.wind_ms,
             covered=makeup is not None and makeup.cover.value == "roof",
+            stands=None if makeup is None else makeup.stands,
         ),
         TENDERS,
         Urgency.FIRE,
@@ -300,18 +400,12 @@ def _sign(turn: Turn, remark: Sign) -> bool:
     match remark.kind:
         case "steam" | "damp" | "smoke" | "too_big" | "wood_out":
             return signs.sign(turn, remark.kind)
-        case "flue_flames":
-            signs.flue_flames(turn)
-        case "popping":
-            signs.popping(turn)
         case "soot_clear" | "soot_black":
             return after.soot(turn, clear=remark.kind == "soot_clear")
         case "only_embers":
             return after.only_embers(turn)
         case "no_thermometer":
             return signs.no_thermometer(turn)
-        case "leaving":
-            signs.leaving(turn)
         case "back":
             signs.back(turn)
         case "yes" if turn.record.question is None and _wood_is_awaited(turn):
@@ -324,8 +418,6 @@ def _sign(turn: Turn, remark: Sign) -> bool:
             _greet(turn, remark.kind == "thanks")
         case "undo":
             undo(turn)
-        case _:
-            pass
     return False
 
 

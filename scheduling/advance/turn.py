@@ -3,11 +3,12 @@
 A turn is local to one call of ``advance``; what leaves it is a frozen ``Outcome``.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from datetime import datetime, timedelta
 
 from scheduling.alarm import Alarm, AlarmName
-from scheduling.journal import Advised, Alerted, CaseRung, Entry
+from scheduling.journal import Advised, Alerted, CaseRung, Entry, Measured
 from scheduling.meaning import Alert, Meaning
 from scheduling.outcome import BUILDER, FIRE_THREAD, TENDERS, Message, Outcome, Recipient, Urgency
 from scheduling.oven.belief import Belief
@@ -33,6 +34,8 @@ class Turn:
         self.by = by
         self.key = key
         self.at = min(at, now) if at is not None else now
+        self.unheard = ""
+        """Words of the message at hand that nobody has understood."""
         self._entries: list[Entry] = []
         self._messages: list[Message] = []
         self._alarms: dict[AlarmName, datetime | None] = {}
@@ -64,6 +67,19 @@ class Turn:
         self._messages.append(
             Message(recipient, meaning, urgency, replaces, slot, expires, first, but, amends=amends)
         )
+
+    @contextmanager
+    def quietly(self) -> Iterator[None]:
+        """Keep what follows in the journal, and say nothing of it to who told it; alarms and what
+        others have to hear go out."""
+        said = list(self._messages)
+        yield
+        passing = [
+            one
+            for one in self._messages[len(said) :]
+            if one.urgency is Urgency.DANGER and one.to == BUILDER
+        ]
+        self._messages = [*said, *passing]
 
     def at_fire(
         self,
@@ -143,6 +159,12 @@ class Turn:
     def drop(self, *names: AlarmName) -> None:
         """Look no more for these reasons."""
         self._alarms |= dict.fromkeys(names)
+
+    @property
+    def read_c(self) -> float | None:
+        """The crown as this message told it, where it was believed, °C."""
+        read = [one for one in self._entries if isinstance(one, Measured) and one.believed]
+        return read[-1].top_c if read else None
 
     @property
     def said_anything(self) -> bool:

@@ -10,49 +10,45 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
 from scheduling.firing.session import FROM_AFAR
+from scheduling.hazard import HAZARDS
 from scheduling.journal import (
     Advised,
     Agreed,
     Alerted,
-    CrackSeen,
     Entry,
     FireLit,
+    HazardClosed,
     Joined,
     Left,
     LookedAfter,
     Measured,
     Opened,
     PromisedFiring,
-    Seen,
     Settled,
     TalkSaid,
-    TroubleClosed,
     Undone,
     Unheard,
     WoodPutOn,
 )
 from scheduling.meaning import (
     CrackTold,
-    DangerStays,
     DaysMoved,
     FireStays,
-    FlueFlames,
+    HazardStays,
+    HazardTold,
     NothingToUndo,
-    Popping,
     StaleTap,
     UndoneTold,
-    Unwell,
 )
+from scheduling.record.hazards import hazard_in
 from scheduling.record.live import Numbered
-from scheduling.record.trouble import BARS_FIRING, Trouble
-from scheduling.remark import CrackSize
 
 TOO_OLD = timedelta(hours=24)
 """What was said longer ago is corrected, not taken back."""
 
 STAYS = (
     *(Opened, Joined, Left, LookedAfter, Agreed, TalkSaid, Unheard),
-    *(kind for kind in FROM_AFAR if kind is not TroubleClosed),
+    *(kind for kind in FROM_AFAR if kind is not HazardClosed),
 )
 """Of people and what they agreed: others have acted on it. An order is taken back in a way of its
 own, which asks before a plan gets harder. A look at a danger may be taken back: it stands again."""
@@ -136,7 +132,7 @@ def replaced(turn: Turn, key: str) -> None:
 def remind_of_danger(turn: Turn, key: str) -> None:
     """An edited message told of a danger before, and speaks of none now: that one stays."""
     danger = next((one for one in _told_by(turn, key) if _is_danger(one.entry)), None)
-    if danger is not None and not turn.said([Popping, FlueFlames, Unwell, CrackTold]):
+    if danger is not None and not turn.said([HazardTold, CrackTold]):
         _tell_why(turn, danger.entry)
 
 
@@ -146,11 +142,11 @@ def _told_by(turn: Turn, key: str) -> list[Numbered]:
 
 
 def _take_back(turn: Turn, gone: Sequence[Numbered], why: Literal["undo", "edited"]) -> None:
-    before = {trouble.what for trouble in turn.record.troubles}
+    before = {one.what for one in turn.record.hazards}
     turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in gone), why=why))
     settle(turn)
-    opened = {trouble.what for trouble in turn.record.troubles} - before
-    if opened & BARS_FIRING:
+    opened = {one.what for one in turn.record.hazards} - before
+    if any(HAZARDS[one].told for one in opened):
         turn.in_minutes(AlarmName.FOLLOW_UP, LOOK_SOON_MINUTES)
 
 
@@ -192,12 +188,8 @@ def _danger_with(turn: Turn, entry: Entry) -> Entry | None:
 
 
 def _is_danger(entry: Entry) -> bool:
-    match entry:
-        case Seen(what="popping" | "flue_flames" | "unwell"):
-            return True
-        case CrackSeen(size=CrackSize.OPEN):
-            return True
-    return False
+    what = hazard_in(entry)
+    return what is not None and HAZARDS[what].told
 
 
 def _tell_why(turn: Turn, entry: Entry) -> None:
@@ -207,12 +199,14 @@ def _tell_why(turn: Turn, entry: Entry) -> None:
     if danger is None:
         turn.say(FireStays(lit=session is not None and entry in session.lightings))
         return
-    what = Trouble(danger.what) if isinstance(danger, Seen) else Trouble.CRACK
+    what = hazard_in(danger)
+    open_ = next((one for one in turn.record.hazards if one.what is what), None)
     turn.say(
-        DangerStays(
-            trouble=what.value,
-            stands=any(trouble.what is what for trouble in turn.record.troubles),
+        HazardStays(
+            hazard=what,
+            why="over" if open_ is None else "undo",
             lit=session is not None,
+            since=None if open_ is None else open_.since,
         )
     )
 

@@ -4,7 +4,6 @@ import math
 
 from scheduling.breakin.limits import Limits
 from scheduling.breakin.plan import Pieces
-from scheduling.oven.passage import HEAT_OF_WOOD_J_KG, INTO_DOME
 
 WOOD_KG_M3 = 650.0
 """Air-dry hardwood (Wood Handbook FPL-GTR-282: 560 to 770 at 12 %)."""
@@ -34,11 +33,6 @@ def stoke_minutes(plateau_c: float, limits: Limits) -> float:
     size = thickness_mm(plateau_c) / 1000.0
     burnt: float = size / (2.0 * 2.2e-6 * size**-0.6) / 60.0 * AIR_SHORT
     return min(max(5.0 * round(burnt / 5.0), limits.stoke_least_minutes), limits.stoke_most_minutes)
-
-
-def wood_kg(heat_j: float) -> float:
-    """Wood for ``heat_j`` taken up by the dome or lost through its mouth."""
-    return heat_j / (INTO_DOME * HEAT_OF_WOOD_J_KG)
 
 
 def charge(total_kg: float, hours: float, minutes: float, plateau_c: float) -> Pieces:

@@ -75,6 +75,7 @@ class Firing(_Value):
 
     ``plateau_c`` is held for ``hold_h`` after a climb of ``climb_c_per_h`` from ``start_c``.
     ``steam_share`` is the highest steam pressure over its limit, in 95 % of members.
+    ``wood_range_kg`` holds the wood in 90 % of members, ``wood_kg`` is their middle.
     ``morning_c`` is the crown sixteen hours after the fire, or when the next one is lit.
     """
 
@@ -87,6 +88,7 @@ class Firing(_Value):
     hold_h: float
     stoke_minutes: float
     wood_kg: float
+    wood_range_kg: tuple[float, float]
     charge: Pieces
     water_left_l: Litres
     steam_share: float

@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 
 import numpy as np
 
-from scheduling.breakin.fire_size import charge, stoke_minutes, wood_kg
+from scheduling.breakin.fire_size import charge, stoke_minutes
 from scheduling.breakin.limits import Limits
 from scheduling.breakin.plan import (
     Course,
@@ -23,10 +23,19 @@ from scheduling.breakin.plan import (
     Reason,
     Unfinished,
 )
-from scheduling.breakin.trial import Profile, Tried, is_dry, steam_plateau_c, steam_share, tried
+from scheduling.breakin.trial import (
+    Profile,
+    Tried,
+    hearth_dry,
+    is_dry,
+    steam_plateau_c,
+    steam_share,
+    tried,
+)
 from scheduling.oven.belief import Belief
 from scheduling.oven.makeup import Door
-from scheduling.oven.passage import Stand, cooled
+from scheduling.oven.passage import cooled
+from scheduling.oven.stand import Stand
 from scheduling.oven.surroundings import Surroundings
 
 GRID_K = 5.0
@@ -230,7 +239,7 @@ def _fired(
     climb_h = limits.climb_hours(done.start_c, profile.plateau_c)
     hours = climb_h + done.held_h
     minutes = stoke_minutes(profile.plateau_c, limits)
-    kg = wood_kg(done.heat_j)
+    least_kg, kg, most_kg = belief.ranged(done.wood_kg)
     firing = Firing(
         number=stand.firings + 1,
         start=stand.at,
@@ -241,6 +250,7 @@ def _fired(
         hold_h=round(done.held_h, 2),
         stoke_minutes=minutes,
         wood_kg=round(kg, 1),
+        wood_range_kg=(round(least_kg, 1), round(most_kg, 1)),
         charge=charge(kg, hours, minutes, profile.plateau_c),
         water_left_l=_litres(belief, done.stand),
         steam_share=round(share, 3),
@@ -290,6 +300,8 @@ def _quenched(stand: Stand) -> Stand:
 
 def _finished(belief: Belief, stand: Stand, limits: Limits) -> bool:
     if stand.reached_c is None or not is_dry(belief, stand, limits):
+        return False
+    if not hearth_dry(belief, stand, limits):
         return False
     return stand.reached_c >= _target_c(belief, limits)[0] - FINAL_WITHIN_K
 

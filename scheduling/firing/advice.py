@@ -12,11 +12,22 @@ from scheduling.firing.aim import Action, Aim, WhyGentler
 from scheduling.firing.ground import Decision, Ground, Reason, WallSays
 from scheduling.firing.response import response_of
 from scheduling.firing.session import LONGEST_LINK, Session, crown_c
-from scheduling.firing.steering import JUST_FED, STEAM_OVER, steered, stoke_minutes
+from scheduling.firing.steering import (
+    JUST_FED,
+    LEAST_PIECE,
+    STEAM_OVER,
+    by_the_clock_kg,
+    steered,
+    stoke_minutes,
+)
+from scheduling.firing.wood import piece_kg, pieces_of
 
 FRESH = timedelta(minutes=12)
 """Older than this a reading calls for another before any wood."""
 
+
+DROPS_WITHIN = timedelta(minutes=8)
+"""A fire raked apart shows no sooner that it has dropped."""
 
 FAR_ABOVE_K = 25.0
 FALLING_K_H = -5.0
@@ -47,6 +58,8 @@ def forbids_wood(ground: Ground) -> Reason | None:
         return Reason("silent")
     if session.unheard is not None:
         return Reason("unheard")
+    if _looked_too_big(session):
+        return Reason("too_big")
     if ground.now - session.last_fed_at < JUST_FED:
         return ground.just_fed()
     if not ground.instrument:
@@ -72,10 +85,23 @@ def forbids_wood(ground: Ground) -> Reason | None:
     return None
 
 
+def _looked_too_big(session: Session) -> bool:
+    """Somebody said that the fire is too big, and no number since shows that it has dropped."""
+    said = [one.at for one in session.seen if getattr(one, "what", "") == "too_big"]
+    if not said:
+        return False
+    since = [one for one in session.believed if one.at >= said[-1] + DROPS_WITHIN]
+    climb = session.climb_k_h
+    return not since or climb is None or climb > 0.0
+
+
 def decide(ground: Ground) -> Decision:
     """The one action for this moment."""
     session = ground.session
-    if ground.forbidden in ("trouble", "held", "cure", "restricted") or session.too_early:
+    if (
+        ground.forbidden in ("indoors", "trouble", "held", "cure", "restricted")
+        or session.too_early
+    ):
         return Decision(Action.STOP, Reason(ground.forbidden or "cure"), 30.0)
     if session.aim is None:
         return Decision(Action.STOP, Reason("cure"), 30.0)
@@ -244,7 +270,12 @@ def _by_time(ground: Ground, aim: Aim) -> Decision:
     longer_kg = aim.charge_kg * longer_h * 60.0 / aim.stoke_minutes
     if fed + aim.charge_kg > aim.wood_kg + longer_kg + 0.5 * aim.charge_kg:
         return Decision(Action.ADD_NOTHING, Reason("plan"), minutes)
-    return Decision(Action.ADD, Reason("plan"), minutes, aim.charge_kg, aim.charge_pieces)
+    kg = by_the_clock_kg(ground, aim)
+    if kg < LEAST_PIECE * min(aim.charge_kg, piece_kg(aim.piece_mm)):
+        return Decision(Action.ADD_NOTHING, Reason("plan"), minutes, gentler=WhyGentler.BUILDER)
+    return Decision(
+        Action.ADD, Reason("plan"), minutes, kg, min(aim.charge_pieces, pieces_of(kg, aim.piece_mm))
+    )
 
 
 def _burn_down(ground: Ground, aim: Aim) -> Decision:

@@ -10,10 +10,13 @@ from datetime import date
 from typing import Any, Literal
 from zoneinfo import available_timezones
 
+from pydantic import ValidationError
+
 from scheduling.choice import About
 from scheduling.journal import Constructed
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.preset import DescriptionError, shipped
+from scheduling.oven.stands import Over, Stands
 
 ASKED = (
     About.UNITS,
@@ -21,8 +24,8 @@ ASKED = (
     About.CONSTRUCTION,
     About.SIZE,
     About.WET_WORK,
-    About.COVER,
-    About.DOOR,
+    About.STANDS,
+    About.OPENINGS,
     About.INSTRUMENT,
     About.DAYS,
     About.HOURS,
@@ -30,6 +33,9 @@ ASKED = (
 )
 """What the plan needs, in the order of asking. Thickness and shelter can be given in the
 settings; until then they are the construction's, and half sheltered."""
+
+REPLACED = {About.COVER: About.STANDS, About.DOOR: About.OPENINGS}
+"""Questions that ovens were asked before, and what asks for the same and more today."""
 
 USUAL_DIAMETER_MM = 800.0
 """Taken where the owner does not know (own choice: a common garden oven)."""
@@ -65,6 +71,9 @@ _CHOICES: Mapping[About, tuple[str, ...]] = {
     About.UNITS: ("C", "F"),
     About.COVER: ("open", "sheet", "roof"),
     About.DOOR: ("none", "plain", "insulated"),
+    About.OPENINGS: tuple(
+        f"{door}+{flue}" for door in ("none", "plain", "insulated") for flue in ("flue", "no_flue")
+    ),
     About.SHELTER: ("exposed", "part", "sheltered"),
     About.SECOND: ("none", "invite"),
 }
@@ -79,6 +88,8 @@ _RANGES: Mapping[About, tuple[float, float]] = {
 def checked(about: About, value: str, today: date, own: Mapping[str, Constructed]) -> str:
     """The answer in its own notation. Raises Refused. ``own`` are a builder's constructions."""
     said = value.strip()
+    if about is About.STANDS:
+        return _stands(said)
     if about in _CHOICES:
         return _choice(about, said)
     if about in _RANGES:
@@ -100,6 +111,13 @@ def checked(about: About, value: str, today: date, own: Mapping[str, Constructed
             raise Refused("not_understood")
         return digits
     return _hours(said)
+
+
+def _stands(said: str) -> str:
+    try:
+        return str(Stands.read(said))
+    except ValidationError:
+        raise Refused("unknown_choice") from None
 
 
 def _choice(about: About, said: str) -> str:
@@ -194,8 +212,8 @@ def described(answers: Mapping[About, str], name: str, own: Mapping[str, Constru
         "latitude": place.latitude,
         "longitude": place.longitude,
         "zone": place.zone,
-        "cover": answers.get(About.COVER, "open"),
-        "door": answers.get(About.DOOR, "plain"),
+        **_stood(answers),
+        **_opened(answers),
         "shelter": answers.get(About.SHELTER, "part"),
     }
     highest = _or(answers.get(About.INSTRUMENT), 0.0)
@@ -222,6 +240,29 @@ def described(answers: Mapping[About, str], name: str, own: Mapping[str, Constru
         return shipped().make_up(key, thickness_mm=shell, **known)
     except DescriptionError as error:
         raise Refused("does_not_fit", sentences=error.sentences) from None
+
+
+_COVERS = {Over.SKY: "open", Over.SLATS: "open", Over.ROOF: "roof", Over.INDOORS: "roof"}
+"""What keeps rain off, by what is over it."""
+
+
+def _stood(answers: Mapping[About, str]) -> dict[str, Any]:
+    """Where it stands, and what that keeps off it."""
+    said = answers.get(About.STANDS)
+    if said is None:
+        return {"cover": answers.get(About.COVER, "open")}
+    stands = Stands.read(said)
+    cover = _COVERS[stands.over]
+    return {"stands": stands, "cover": "sheet" if stands.sheet and cover == "open" else cover}
+
+
+def _opened(answers: Mapping[About, str]) -> dict[str, Any]:
+    """Its door, and whether it has a flue."""
+    said = answers.get(About.OPENINGS)
+    if said is None:
+        return {"door": answers.get(About.DOOR, "plain")}
+    door, _, flue = said.partition("+")
+    return {"door": door, "flue": flue == "flue"}
 
 
 def _or(said: str | None, otherwise: float) -> float:

@@ -16,8 +16,9 @@ from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.trial import is_dry, steam_share
 from scheduling.oven.belief import Belief, Range
 from scheduling.oven.history import SurfaceRead
-from scheduling.oven.passage import Stand, burnt_on, held_at
+from scheduling.oven.passage import burnt_on, held_at
 from scheduling.oven.saturation import ATMOSPHERE_PA
+from scheduling.oven.stand import Stand
 from scheduling.oven.surroundings import Surroundings
 
 Floats = npt.NDArray[np.float64]

@@ -7,6 +7,7 @@ from scheduling.firing.aim import Action, WhyGentler
 from scheduling.firing.response import GAIN_K_KG
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
+from scheduling.firing.wood import AIR_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,10 @@ class WallSays:
 @dataclass(frozen=True, slots=True)
 class Ground:
     """All that a decision stands on. ``forbidden`` is why no wood may go on whatever is read:
-    ``held``, ``trouble``, ``cure``, ``weather``, ``restricted``, ``away``, ``silent``."""
+    ``indoors``, ``held``, ``trouble`` (a hazard that stops the fire), ``hazard`` (one that holds
+    the wood), ``unheard`` (words that nobody understood), ``cure``, ``weather``, ``restricted``,
+    ``away``,
+    ``silent``."""
 
     session: Session
     now: datetime
@@ -51,6 +55,8 @@ class Ground:
     """An ensemble follows this oven: while it has nothing to say of a fire, it allows no wood."""
     gain_k_kg: float = GAIN_K_KG
     """First guess of how far a kilogram lifts this dome."""
+    start_c: float = AIR_C
+    """Where the crown stood when it was lit, as far as is known."""
     latest: datetime | None = None
     """After this the owner has no more time."""
 

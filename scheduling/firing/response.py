@@ -9,16 +9,22 @@ Where a peak is to be kept in bounds the stronger end of what is believed counts
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import pairwise
 
 import numpy as np
 
 from scheduling.firing.session import Session, crown_c
-from scheduling.firing.wood import LAID_MM, THIN_MM
+from scheduling.firing.wood import AIR_C, LAID_MM, THIN_MM
+from scheduling.oven.fire_heat import (
+    CROWN_OVER_DOME,
+    DOME_PART,
+    mouth_share,
+    net_heat_j_kg,
+    taken_up,
+)
 from scheduling.oven.makeup import MakeUp
-from scheduling.oven.passage import HEAT_OF_WOOD_J_KG, INTO_DOME
 from scheduling.oven.reading import shell_effusivity
 
 GAIN_K_KG = 80.0
@@ -29,12 +35,23 @@ BURNS_H_PER_MM = 0.0125
 an hour for a thick one (own choice)."""
 LAID_BURNS_H = BURNS_H_PER_MM * LAID_MM
 
-AIR_C = 20.0
+BURNT_IN_S = 3600.0
+"""A charge that falls to 1/e in half an hour has all but burnt by then."""
+
+GUESSED_AT_C = 100.0
+"""Where the first guess is made of a dome that nobody has read."""
+
 LOSS_PER_H = 0.35
 """Share of its excess over the air that a crown loses in an hour, until it was watched."""
 
 GAIN_SHARE_SD, LOSS_SD = 0.4, 0.15
 """How sure the first guess is: of the gain as a share of it, of the loss per hour."""
+
+STRONGER = 1.0 + GAIN_SHARE_SD
+"""The strong end of the first guess, as a share of it."""
+
+AHEAD = 120.0
+"""Minutes for which a charge must not lift the crown too far, should nobody look again."""
 
 READ_SD_K = 10.0
 """What one interval may be off: two readings by hand, and a charge that caught late."""
@@ -72,6 +89,8 @@ held not to burn (own choice)."""
 SHORTEST_H, LONGEST_H = 0.1, 1.5
 """An interval between readings tells something if it is as long as this, and no longer."""
 
+HOUR = timedelta(hours=1)
+
 LOOKS = 12
 """Instants of a stretch ahead at which its peak is looked for."""
 
@@ -101,35 +120,36 @@ class Response:
         """The crown in so many minutes if ``kg`` goes on now."""
         hours = minutes / 60.0
         lit_kg = self.burning_kg + kg
-        return self._unfed_c(top_c, hours) + self.gain_k_kg * lit_kg * self._lift(hours)
+        return self.unfed_c(top_c, hours) + self.gain_k_kg * lit_kg * self.lift(hours)
 
     def peak_c(self, top_c: float, kg: float, minutes: float) -> float:
         """The highest crown within so many minutes, at the strong end of the gain, with the wood
         that is late burning too."""
         kg += self.there_kg
         return max(
-            self._unfed_c(top_c, hours) + self.strong_k_kg * kg * self._lift(hours)
-            for hours in self._looks(minutes)
+            self.unfed_c(top_c, hours) + self.strong_k_kg * kg * self.lift(hours)
+            for hours in self.looks(minutes)
         )
 
     def kg_to(self, goal_c: float, top_c: float, minutes: float) -> float:
         """Wood that brings the crown to ``goal_c`` in so many minutes; below 0 if it is too
         much already."""
         short_k = goal_c - self.after_c(top_c, 0.0, minutes)
-        return short_k / (self.gain_k_kg * self._lift(minutes / 60.0))
+        return short_k / (self.gain_k_kg * self.lift(minutes / 60.0))
 
     def kg_below(self, limit_c: float, top_c: float, minutes: float) -> float:
         """The most wood with which the crown stays below ``limit_c`` for so many minutes."""
         most_kg = min(
-            (limit_c - self._unfed_c(top_c, hours)) / (self.strong_k_kg * self._lift(hours))
-            for hours in self._looks(minutes)
+            (limit_c - self.unfed_c(top_c, hours)) / (self.strong_k_kg * self.lift(hours))
+            for hours in self.looks(minutes)
         )
         return most_kg - self.there_kg
 
-    def _unfed_c(self, top_c: float, hours: float) -> float:
+    def unfed_c(self, top_c: float, hours: float) -> float:
+        """The crown in so many hours over a bare hearth."""
         return AIR_C + (top_c - AIR_C) * math.exp(-self.loss_per_h * hours)
 
-    def _lift(self, hours: float) -> float:
+    def lift(self, hours: float) -> float:
         """Share of its gain that a kilogram burning from now on shows after ``hours``."""
         burns, loses = 1.0 / self.burns_h, self.loss_per_h
         if abs(burns - loses) < 1e-6:
@@ -137,18 +157,45 @@ class Response:
         return burns / (burns - loses) * (math.exp(-loses * hours) - math.exp(-burns * hours))
 
     @staticmethod
-    def _looks(minutes: float) -> Iterator[float]:
+    def looks(minutes: float) -> Iterator[float]:
+        """Instants of the next minutes at which a peak is looked for, in hours."""
         return (minutes / 60.0 * (look + 1) / LOOKS for look in range(LOOKS))
 
 
-def first_guess_k_kg(makeup: MakeUp | None) -> float:
-    """Rise of a thick wall's face under the flux of a kilogram burnt in 20 minutes:
-    2q√(t/π)/e (Carslaw & Jaeger §2.9)."""
+def first_guess_k_kg(makeup: MakeUp | None, face_c: float = GUESSED_AT_C) -> float:
+    """Rise of a thick wall's crown, standing at ``face_c``, under the flux of a kilogram burnt in
+    an hour: 2q√(t/π)/e (Carslaw & Jaeger §2.9), q by the balance of ``fire_heat``."""
     if makeup is None:
         return GAIN_K_KG
-    seconds = 1200.0
-    flux = INTO_DOME * HEAT_OF_WOOD_J_KG / (makeup.dome_area_m2 * seconds)
-    return 2.0 * flux * math.sqrt(seconds / math.pi) / shell_effusivity(makeup)
+    seconds = BURNT_IN_S
+    share = taken_up(face_c, AIR_C, mouth_share(makeup.mouth_area_m2, makeup.dome_area_m2))
+    crown_j_m2 = CROWN_OVER_DOME * DOME_PART * float(share) * net_heat_j_kg() / makeup.dome_area_m2
+    return 2.0 * crown_j_m2 / math.sqrt(seconds * math.pi) / shell_effusivity(makeup)
+
+
+def unread_room_kg(
+    session: Session, now: datetime, guess_k_kg: float, start_c: float, limit_c: float
+) -> float:
+    """The most wood (kg) with which the crown of a fire that nobody reads stays below ``limit_c``,
+    by all that was put on since it was lit at ``start_c``, at the strong end of the gain and the
+    slow end of the loss."""
+    wood = _wood(session)
+    slow_per_h = LOSS_PER_H - LOSS_SD
+    strong = Response(guess_k_kg, STRONGER * guess_k_kg, slow_per_h, wood[-1].burns_h)
+
+    def crown_at(instant: datetime) -> float:
+        hours = (instant - session.lit_at) / timedelta(hours=1)
+        lifts = (
+            one.kg * replace(strong, burns_h=one.burns_h).lift((instant - one.at) / HOUR)
+            for one in wood
+            if one.at <= instant
+        )
+        return strong.unfed_c(start_c, hours) + strong.strong_k_kg * sum(lifts)
+
+    return min(
+        (limit_c - crown_at(now + hours * HOUR)) / (strong.strong_k_kg * strong.lift(hours))
+        for hours in strong.looks(AHEAD)
+    )
 
 
 def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
@@ -220,7 +267,7 @@ def _least_k_kg(guess_k_kg: float) -> float:
 
 def _wood(session: Session) -> tuple[_Charge, ...]:
     """All wood of a fire, the laying first; unsaid amounts as they were planned."""
-    aim = session.aim
+    aim = session.lit_for
     laid_kg, charge_kg = (0.0, 0.0) if aim is None else (aim.lay_kg, aim.charge_kg)
     burns_h = BURNS_H_PER_MM * (THIN_MM if aim is None else aim.piece_mm)
     return (

@@ -4,29 +4,28 @@ It stands beside the model: whichever asks for less fire wins. Common practice, 
 source: a first firing near 150 °C, then 175-200, about 300, 300-350, and a last one near 400.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from scheduling.firing.aim import Aim, Laying
+from scheduling.firing.aim import BAND_ABOVE_K, BAND_BELOW_K, Aim, Laying, plateau_under
 from scheduling.firing.response import (
-    AIR_C,
+    AHEAD,
     LAID_BURNS_H,
     LOSS_PER_H,
+    STRONGER,
     Response,
     first_guess_k_kg,
 )
-from scheduling.firing.wood import firing_kg, piece_mm_for, pieces_of
+from scheduling.firing.wood import AIR_C, firing_kg, piece_mm_for, pieces_of
 from scheduling.oven.makeup import MakeUp
 
 LADDER_C = (150.0, 185.0, 280.0, 340.0, 400.0)
 HOLD_H = (3.0, 3.0, 3.5, 3.0, 1.5)
 SLOW_BELOW_C = 200.0
 CLIMB_SLOW_C_H, CLIMB_C_H = 100.0, 150.0
-BAND_BELOW_K, BAND_ABOVE_K = 30.0, 20.0
-"""A wood fire that is stoked every half hour swings by so much (own choice)."""
-
 BLIND_C, BLIND_SHARE = (250.0, 400.0), (0.5, 0.75)
 """Of the charges and of the climb where nobody can read the dome, by plateau: so little that a
 dome which answers wood strongly stays near its aim while it is wet (own choice)."""
@@ -36,6 +35,9 @@ FIRST_LOOK_MINUTES = 30.0
 
 LAID_FOR = 0.8
 """The laying is sized for so much of the allowed climb (own choice)."""
+
+WOOD_WITHIN = 1.6
+"""Wood for a whole firing, where no ensemble has said it: within this factor in nine of ten."""
 
 LONG_GAP_D = 14
 SOAKED_STEPS_BACK, GAP_STEPS_BACK = 2, 1
@@ -61,9 +63,10 @@ class Past:
 
 @dataclass(frozen=True, slots=True)
 class Bounds:
-    """What may only make a firing gentler: the builder's cap, the instrument's end, the hours
-    somebody has, the stoking window in minutes."""
+    """What may only make a firing gentler: the builder's lid, which nothing is to pass; the
+    highest plateau; the instrument's end, the hours somebody has, the stoking window in minutes."""
 
+    lid_c: float | None = None
     cap_c: float | None = None
     readable_c: float | None = None
     session_h: float | None = None
@@ -120,6 +123,7 @@ def sized(
     left: int,
     climb_c_per_h: float | None = None,
     wood_kg: float | None = None,
+    wood_range_kg: tuple[float, float] | None = None,
     stoke_minutes: float | None = None,
     limited_by: str = "aim",
     morning_c: float | None = None,
@@ -128,6 +132,7 @@ def sized(
     """An aim with its wood and its band, every bound applied."""
     height, by = plateau_c, limited_by
     for bound, name in (
+        (plateau_under(bounds.lid_c), "builder"),
         (bounds.cap_c, "builder"),
         (bounds.readable_c, "instrument"),
         (bounds.final_c, "builder"),
@@ -144,8 +149,10 @@ def sized(
     # Small charges often: a dome swings less than under large ones, and none is a surprise.
     minutes = stoke_minutes or 30.0
     minutes = min(max(minutes, bounds.stoke_min_minutes), bounds.stoke_max_minutes)
-    thumb_kg = firing_kg(makeup.dome_area_m2, height, session_h) * share
-    kg = min(thumb_kg, wood_kg * share) if wood_kg is not None else thumb_kg
+    if wood_kg is None:
+        wood_kg = firing_kg(makeup, height, session_h)
+    least_kg, most_kg = wood_range_kg or (wood_kg / WOOD_WITHIN, wood_kg * WOOD_WITHIN)
+    kg = share * wood_kg
     charges = max(1.0, session_h * 60.0 / minutes)
     piece = piece_mm_for(height)
     charge = kg / charges
@@ -159,7 +166,8 @@ def sized(
         session_h=round(session_h, 2),
         stoke_minutes=minutes,
         wood_kg=round(kg, 2),
-        lay_kg=round(min(charge, _laid_kg(makeup, min(climb, bounds.climb_low_k_h), AIR_C)), 2),
+        wood_range_kg=(round(share * least_kg, 2), round(share * most_kg, 2)),
+        lay_kg=_laid_kg(makeup, bounds, charge, min(climb, bounds.climb_low_k_h), AIR_C),
         charge_kg=round(charge, 2),
         charge_pieces=pieces_of(charge, piece),
         piece_mm=piece,
@@ -176,12 +184,19 @@ def laid_for(aim: Aim, makeup: MakeUp, bounds: Bounds, start_c: float) -> Aim:
     """The aim with its first laying for a dome that stands at ``start_c``: a warm one loses heat
     from the start, and wants more."""
     climb = min(aim.climb_c_per_h, bounds.climb_cap(start_c))
-    kg = min(aim.charge_kg, _laid_kg(makeup, climb, start_c))
-    return aim.model_copy(update={"lay_kg": round(kg, 2)})
+    kg = _laid_kg(makeup, bounds, aim.charge_kg, climb, start_c)
+    return aim.model_copy(update={"lay_kg": kg})
 
 
-def _laid_kg(makeup: MakeUp, climb_k_h: float, start_c: float) -> float:
-    """The first laying: thin wood that climbs no faster than allowed until the first look."""
-    answer = Response(first_guess_k_kg(makeup), 0.0, LOSS_PER_H, LAID_BURNS_H)
+def _laid_kg(
+    makeup: MakeUp, bounds: Bounds, most_kg: float, climb_k_h: float, start_c: float
+) -> float:
+    """The first laying: thin wood that climbs no faster than allowed until the first look, and
+    passes no lid."""
+    guess_k_kg = first_guess_k_kg(makeup)
+    answer = Response(guess_k_kg, STRONGER * guess_k_kg, LOSS_PER_H, LAID_BURNS_H)
     rise_k = LAID_FOR * climb_k_h * FIRST_LOOK_MINUTES / 60.0
-    return answer.kg_to(start_c + rise_k, start_c, FIRST_LOOK_MINUTES)
+    kg = min(most_kg, answer.kg_to(start_c + rise_k, start_c, FIRST_LOOK_MINUTES))
+    if bounds.lid_c is not None:
+        kg = min(kg, answer.kg_below(bounds.lid_c, start_c, AHEAD))
+    return math.floor(max(0.0, kg) * 100.0) / 100.0

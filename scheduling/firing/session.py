@@ -6,9 +6,11 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 from typing import Any
 
-from scheduling.firing.aim import Action, Aim
+from scheduling.firing.aim import Action, Aim, plateau_under
 from scheduling.journal import (
     Advised,
+    AllWell,
+    Capped,
     CaseClosed,
     CaseHandedBack,
     CaseTaken,
@@ -19,17 +21,19 @@ from scheduling.journal import (
     FireDied,
     FireLit,
     FiringEnded,
+    HazardClosed,
     Hushed,
     Jotted,
+    LimitsSet,
     Measured,
     Nudged,
     Order,
+    RepeatOrdered,
     Seen,
     Silent,
     TalkClosed,
     TalkOpened,
     TalkSaid,
-    TroubleClosed,
     Unheard,
     WoodPutOn,
 )
@@ -45,13 +49,13 @@ START_COUNTS = timedelta(hours=3)
 
 FROM_AFAR = (
     Order, CaseTaken, CaseHandedBack, CaseClosed, Constructed, Jotted, TalkOpened, TalkClosed,
-    TroubleClosed,
+    HazardClosed,
 )  # fmt: skip
 """What a builder does: it says nothing of whether anybody is at the fire."""
 
-SETTLES_UNHEARD = (Seen, CrackSeen, WoodPutOn, FireLit, DoorMoved)
-"""What somebody tells of the fire after a message of theirs went unheard. A number that is believed
-settles it as well; words that say nothing of the fire do not."""
+SETTLES_UNHEARD_AFTER = timedelta(minutes=3)
+"""A believed number that was read so much later settles words that nobody understood: whoever sent
+it has seen the question."""
 
 ANSWERED_WITHIN = timedelta(minutes=25)
 """Wood that went on later than this was not what had been asked for."""
@@ -71,6 +75,7 @@ def crown_c(reading: Measured) -> float | None:
 class Session:
     """A fire. ``readings`` and ``stokes`` are in order of the time they tell of.
 
+    ``aim`` is as it has been ordered since it was lit; ``lit_for`` as it was laid and lit.
     ``heard_at`` is the last time anybody said anything; ``silent`` the step of the silence that
     has been reached since. ``unheard`` is a message that could not be worked on, until somebody has
     told more of the fire. ``raked`` is set once it was advised to end the fire.
@@ -87,14 +92,20 @@ class Session:
     door_on: bool = False
     nudged: Nudged | None = None
     silent: Silent | None = None
-    unheard: Unheard | None = None
     hushed: Hushed | None = None
+    unheard: Unheard | None = None
+    """Words said here that nobody understood, and that nothing has settled since."""
     died_at: datetime | None = None
     ended: FiringEnded | None = None
     start: Measured | None = None
     """The last believed reading before it was lit."""
     lightings: tuple[FireLit, ...] = ()
     """What was said of its lighting: more than once where it was corrected, or lit again."""
+
+    @property
+    def lit_for(self) -> Aim | None:
+        """The aim that it was laid for, whatever has been ordered since."""
+        return self.lightings[0].aim if self.lightings else self.aim
 
     @property
     def tended(self) -> bool:
@@ -297,10 +308,16 @@ class _Open:
         self.stokes: list[WoodPutOn] = []
         self.seen: list[Seen | CrackSeen] = []
         self.advised: list[Advised] = []
+        self.lid_c: float | None = None
+        self.repeat_c: float | None = None
+        self.final_c: float | None = None
 
     def closed(self) -> Session:
+        aim = self.known["aim"]
+        for most_c in (plateau_under(self.lid_c), self.repeat_c, self.final_c):
+            aim = None if aim is None else aim.under(most_c)
         return Session(
-            **self.known,
+            **(self.known | {"aim": aim}),
             readings=tuple(sorted(self.readings, key=lambda one: one.at)),
             stokes=tuple(sorted(self.stokes, key=lambda one: one.at)),
             seen=tuple(self.seen),
@@ -318,7 +335,7 @@ class _Open:
             }
         if isinstance(entry, Unheard):
             known["unheard"] = entry
-        elif _settles_unheard(entry):
+        elif _settles(entry, known.get("unheard")):
             known["unheard"] = None
         match entry:
             case Measured():
@@ -345,6 +362,12 @@ class _Open:
                 known["hushed"] = entry
             case FiringEnded():
                 known["ended"] = entry
+            case Capped():
+                self.lid_c = entry.cap_c
+            case RepeatOrdered():
+                self.repeat_c = entry.cap_c
+            case LimitsSet(final_c=float(final_c)):
+                self.final_c = final_c
             case _:
                 pass
 
@@ -356,10 +379,15 @@ def _from_the_fire(entry: Entry) -> bool:
     return bool(entry.by) and not isinstance(entry, FROM_AFAR)
 
 
-def _settles_unheard(entry: Entry) -> bool:
-    if isinstance(entry, Measured):
-        return entry.believed
-    return bool(entry.by) and isinstance(entry, SETTLES_UNHEARD)
+def _settles(entry: Entry, unheard: Unheard | None) -> bool:
+    """Whether it answers what was asked about words that nobody understood."""
+    match entry:
+        case Measured() if unheard is not None:
+            return entry.believed and entry.at >= unheard.at + SETTLES_UNHEARD_AFTER
+        case AllWell() | Seen(what="back"):
+            return True
+        case _:
+            return False
 
 
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:

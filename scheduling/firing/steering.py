@@ -1,18 +1,17 @@
 """How much wood: so that the crown is where it should be at the next look, and peaks no higher."""
 
+import math
+from dataclasses import replace
 from datetime import timedelta
 
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.ground import Decision, Ground, Reason
-from scheduling.firing.response import CATCHES_C, Response, response_of
+from scheduling.firing.response import AHEAD, CATCHES_C, Response, response_of, unread_room_kg
 from scheduling.firing.rule import SLOW_BELOW_C
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
-
-AHEAD = 120.0
-"""Minutes for which a charge must not lift the crown too far, should nobody look again."""
 
 PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 15.0, 30.0
 """A charge is sized so that it does not lift the crown further above the plateau: less far in
@@ -57,6 +56,16 @@ LEAST_PIECE = 0.6
 
 def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     """Wood so that the crown is where it should be at the next look, and never peaks above."""
+    decision = _steered(ground, aim, top_c)
+    lid_c, expect_c = ground.bounds.lid_c, decision.expect_c
+    if lid_c is None or expect_c is None:
+        return decision
+    # Wood that went on before the lid was ordered may pass it: then nothing is foretold.
+    expect_c = (expect_c[0], min(expect_c[1], lid_c)) if sum(expect_c) / 2.0 <= lid_c else None
+    return replace(decision, expect_c=expect_c)
+
+
+def _steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     session, climb = ground.session, ground.session.climb_k_h
     minutes = stoke_minutes(ground, aim)
     since = (ground.now - session.last_fed_at) / timedelta(minutes=1)
@@ -68,7 +77,8 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
         return Decision(Action.WAIT, ground.just_fed(), 15.0, expect_c=rising)
     goal_c = _goal_c(ground, aim, top_c)
     above_k = PEAK_ABOVE_WET_K if aim.plateau_c < SLOW_BELOW_C else PEAK_ABOVE_K
-    room_kg = answer.kg_below(goal_c + above_k, top_c, AHEAD)
+    peak_c = _under_lid(ground, goal_c + above_k)
+    room_kg = answer.kg_below(peak_c, top_c, AHEAD)
     barely = climb is not None and climb < BARELY_CLIMBING_K_H
     if barely and _smoulders(answer, aim) and not session.lit_again_in_vain:
         return _lit_again(room_kg, since)
@@ -85,20 +95,64 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
     kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
-        if burnt_down and min(kg, room_kg) >= LEAST_PIECE * RELIGHT_KG:
-            # Nothing burns and a whole piece is too much: sticks, or the fire stays out.
-            return _sticks(min(kg, room_kg), Reason("burnt_down"), minutes)
+        least_kg = LEAST_PIECE * RELIGHT_KG
+        if burnt_down and kg >= 0.5 * least_kg and room_kg >= least_kg:
+            # Nothing burns and a whole piece is too much: sticks, or the fire stays out. A light
+            # shell may want less than a handful; less than that is no fire.
+            return _sticks(max(min(kg, room_kg), least_kg), Reason("burnt_down"), minutes)
         return Decision(Action.WAIT, why, 15.0, expect_c=_left_alone_c(unfed_c, top_c))
+    pieces = pieces_of(kg, aim.piece_mm)
+    if ground.bounds.lid_c is not None:
+        pieces = min(pieces, whole_pieces(room_kg, aim.piece_mm))
     fed_c = answer.after_c(top_c, kg, minutes)
     return Decision(
         Action.ADD,
         Reason("burnt_down") if burnt_down else why,
         minutes,
         round(kg, 2),
-        pieces_of(kg, aim.piece_mm),
+        pieces,
         (fed_c - EXPECTED_WITHIN_K, fed_c + EXPECTED_WITHIN_K),
         ground.wall.plateau_at if ground.wall is not None else None,
     )
+
+
+def by_the_clock_kg(ground: Ground, aim: Aim) -> float:
+    """A charge for a dome that nobody reads: as planned, and less where it might pass a lid."""
+    lid_c = ground.bounds.lid_c
+    if lid_c is None:
+        return aim.charge_kg
+    session, guess_k_kg = ground.session, ground.gain_k_kg
+    room_kg = unread_room_kg(session, ground.now, guess_k_kg, ground.start_c, lid_c)
+    pieces = min(aim.charge_pieces, whole_pieces(room_kg, aim.piece_mm))
+    return min(aim.charge_kg, pieces * piece_kg(aim.piece_mm))
+
+
+def ready_kg(ground: Ground, aim: Aim) -> float:
+    """What to have at hand for the next reading: a charge, and under a lid no more than would go
+    on if the crown had fallen since the last one as it should."""
+    session, lid_c = ground.session, ground.bounds.lid_c
+    if session.last is None or session.top_c is None:
+        return aim.charge_kg if lid_c is None else by_the_clock_kg(ground, aim)
+    if session.top_c >= aim.high_c:
+        return 0.0
+    if lid_c is None:
+        return aim.charge_kg
+    answer = response_of(session, ground.now, ground.gain_k_kg)
+    since_h = (ground.now - session.last.at) / timedelta(hours=1)
+    room_kg = answer.kg_below(lid_c, answer.unfed_c(session.top_c, since_h), AHEAD)
+    pieces = min(aim.charge_pieces, whole_pieces(room_kg, aim.piece_mm))
+    return min(aim.charge_kg, pieces * piece_kg(aim.piece_mm))
+
+
+def _under_lid(ground: Ground, peak_c: float) -> float:
+    """Where a charge may lift the crown at the strong end: nowhere above the builder's lid."""
+    lid_c = ground.bounds.lid_c
+    return peak_c if lid_c is None else min(peak_c, lid_c)
+
+
+def whole_pieces(kg: float, piece_mm: float) -> int:
+    """How many pieces weigh no more than that."""
+    return max(0, math.floor(kg / piece_kg(piece_mm) + 1e-9))
 
 
 def _left_alone_c(unfed_c: float, top_c: float) -> tuple[float, float]:

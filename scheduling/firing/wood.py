@@ -6,6 +6,17 @@ said otherwise.
 
 import math
 
+from scheduling.oven.fire_heat import (
+    CROWN_OVER_DOME,
+    DOME_PART,
+    mouth_share,
+    mouth_shines_w_m2k,
+    taken_up,
+    wood_kg,
+)
+from scheduling.oven.makeup import MakeUp
+from scheduling.oven.reading import shell_effusivity
+
 WOOD_KG_M3 = 650.0
 """Air-dry beech or oak (from memory)."""
 
@@ -18,8 +29,10 @@ KINDLING_MM, THIN_MM, MIDDLE_MM, THICK_MM = 25.0, 40.0, 50.0, 60.0
 LAID_MM = THIN_MM
 """Of the first laying: thin enough to be lit, and still burning at the first look."""
 
-KG_PER_M2_H_AT_100_C = 1.0
-"""Wood that a dome of 1 m² takes in an hour at 100 °C, and in proportion above (own choice)."""
+AIR_C = 20.0
+
+CLIMBS_K_H = 120.0
+"""How fast a firing is reckoned to come up, between slow at first and faster later."""
 
 
 def piece_kg(piece_mm: float) -> float:
@@ -39,6 +52,28 @@ def pieces_of(kg: float, piece_mm: float) -> int:
     return max(1, math.floor(kg / piece_kg(piece_mm) + 0.25))
 
 
-def firing_kg(dome_area_m2: float, plateau_c: float, session_h: float) -> float:
-    """Wood for a whole firing, by the rule of thumb above."""
-    return KG_PER_M2_H_AT_100_C * dome_area_m2 * plateau_c / 100.0 * session_h
+def firing_kg(make_up: MakeUp, plateau_c: float, session_h: float) -> float:
+    """Wood for a whole firing of a dry dome, in closed form by the balance of ``fire_heat``.
+
+    A thick wall whose face rises evenly for t₁ and then stays takes 4 e ΔT/(3√π t₁) (t^1.5 -
+    (t - t₁)^1.5) (Carslaw & Jaeger §2.5, superposed); a thin shell no more than it holds and lets
+    through. The planner's ensemble says it closer, and with the wall's water.
+    """
+    rise_k, seconds = plateau_c - AIR_C, 3600.0 * session_h
+    climb_s = min(3600.0 * rise_k / CLIMBS_K_H, seconds)
+    mean_k = rise_k / CROWN_OVER_DOME
+    shape = (seconds**1.5 - (seconds - climb_s) ** 1.5) / climb_s
+    thick_j_m2 = 4.0 * shell_effusivity(make_up) * mean_k * shape / (3.0 * math.sqrt(math.pi))
+    holds_j_m2 = mean_k * sum(
+        one.thickness_m * one.density_kg_m3 * one.heat_capacity_j_kgk for one in make_up.shell
+    )
+    dome_m2, mouth_m2 = make_up.dome_area_m2, make_up.mouth_area_m2
+    face_c = AIR_C + mean_k
+    mouth_w = float(mouth_shines_w_m2k(face_c, AIR_C)) * mouth_m2 * mean_k
+    hot_s = seconds - 0.5 * climb_s
+    over = [one for one in make_up.layers if one.kind != "shell"]
+    through_w_m2k = 1.0 / (0.05 + sum(one.thickness_m / one.conductivity_w_mk for one in over))
+    thin_j_m2 = holds_j_m2 + through_w_m2k * mean_k * hot_s
+    need_j = min(thick_j_m2, thin_j_m2) * dome_m2 / DOME_PART + mouth_w * hot_s
+    share = float(taken_up(face_c, AIR_C, mouth_share(mouth_m2, dome_m2)))
+    return float(wood_kg(need_j, share))

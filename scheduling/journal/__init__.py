@@ -26,17 +26,19 @@ from scheduling.journal.days import (
 from scheduling.journal.fire import (
     Advised,
     Alerted,
+    AllWell,
     CrackSeen,
     DoorMoved,
     FireDied,
     FireLit,
     FiringEnded,
+    HazardClosed,
+    HazardSeen,
     Hushed,
     Measured,
     Nudged,
     Seen,
     Silent,
-    TroubleClosed,
     Unheard,
     WoodPutOn,
 )
@@ -98,7 +100,9 @@ Entry = Annotated[
     | DoorMoved
     | Seen
     | CrackSeen
-    | TroubleClosed
+    | HazardSeen
+    | HazardClosed
+    | AllWell
     | Advised
     | Alerted
     | Nudged
@@ -152,6 +156,7 @@ __all__ = [
     "Advised",
     "Agreed",
     "Alerted",
+    "AllWell",
     "Answered",
     "Asked",
     "Capped",
@@ -171,6 +176,8 @@ __all__ = [
     "FiringEnded",
     "Forbidden",
     "Foretold",
+    "HazardClosed",
+    "HazardSeen",
     "Held",
     "Hushed",
     "Joined",
@@ -200,7 +207,6 @@ __all__ = [
     "TalkClosed",
     "TalkOpened",
     "TalkSaid",
-    "TroubleClosed",
     "Undone",
     "Unheard",
     "WeatherTold",

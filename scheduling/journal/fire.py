@@ -3,6 +3,7 @@
 from typing import Literal
 
 from scheduling.firing.aim import Action, Aim
+from scheduling.hazard import Hazard
 from scheduling.journal.base import Written
 from scheduling.oven.reading import Suspicion
 from scheduling.remark import CrackSize
@@ -77,7 +78,10 @@ class DoorMoved(Written):
 
 
 class Seen(Written):
-    """Something seen, heard or felt that has no number."""
+    """Something seen, heard or felt that has no number.
+
+    Dangers are written as ``HazardSeen``; older journals name three of them here.
+    """
 
     kind: Literal["seen"] = "seen"
     what: Literal[
@@ -95,6 +99,8 @@ class Seen(Written):
         "only_embers",
         "soot_black",
     ]
+    minutes: float | None = None
+    """For how long somebody leaves the fire, where they said so."""
 
 
 class CrackSeen(Written):
@@ -105,12 +111,35 @@ class CrackSeen(Written):
     photo: str | None = None
 
 
-class TroubleClosed(Written):
-    """A danger that was reported has been looked at, and firing may go on."""
+class HazardSeen(Written):
+    """A danger was told of; ``words`` are those of whoever told it."""
+
+    kind: Literal["hazard_seen"] = "hazard_seen"
+    hazard: Hazard
+    words: str = ""
+
+
+class HazardClosed(Written):
+    """A danger that was reported has been looked at, and is over."""
 
     kind: Literal["trouble_closed"] = "trouble_closed"
-    what: Literal["unwell", "crack", "popping", "flue_flames", "mortar"]
+    what: Hazard | Literal["mortar"]
     why: str = ""
+
+
+class Unheard(Written):
+    """Words said beside a fire that nobody could make anything of: no wood goes on until all is
+    said to be well, or a later message is understood whole. Empty ``words``: the message could
+    not be worked on at all."""
+
+    kind: Literal["unheard"] = "unheard"
+    words: str = ""
+
+
+class AllWell(Written):
+    """Somebody at the fire said that nothing is wrong, when asked about words not understood."""
+
+    kind: Literal["all_well"] = "all_well"
 
 
 class Advised(Written):
@@ -123,13 +152,6 @@ class Advised(Written):
     pieces: int | None = None
     why: str | None = None
     """The reason's name, as in ``meaning.Why``."""
-
-
-class Unheard(Written):
-    """A message was kept, but could not be worked on: nobody knows what it said. In a fire it
-    counts as a doubt."""
-
-    kind: Literal["unheard"] = "unheard"
 
 
 class Nudged(Written):

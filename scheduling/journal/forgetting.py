@@ -34,7 +34,7 @@ from scheduling.journal import (
 
 SOMEBODY = "somebody"
 
-WORDS = ("text", "why", "what")
+WORDS = ("text", "words", "why", "what")
 """Fields that may hold somebody's own words; in entries of a fixed ``what`` they hold none."""
 
 FIXED = frozenset({"reached", "promised", "firing_ended", "reopened", "undone", "settled", "asked"})

@@ -29,7 +29,7 @@ class Released(Order):
 
 
 class Capped(Order):
-    """No plateau above ``cap_c``; None lifts an earlier cap."""
+    """Nothing above ``cap_c``: neither the plateau nor its range; None lifts an earlier cap."""
 
     kind: Literal["capped"] = "capped"
     cap_c: float | None

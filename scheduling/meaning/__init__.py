@@ -25,7 +25,6 @@ from scheduling.meaning.answers import (
     StaleTap,
     StillAsked,
     UndoneTold,
-    UnheardTold,
 )
 from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
 from scheduling.meaning.before import (
@@ -47,17 +46,19 @@ from scheduling.meaning.builder import (
 )
 from scheduling.meaning.danger import (
     CrackTold,
-    DangerStays,
-    FlueFlames,
+    HazardAsked,
+    HazardClosedTold,
+    HazardStays,
+    HazardTold,
     InstrumentBlind,
     InstrumentMissing,
-    OnHold,
-    Popping,
+    MustNotBurn,
+    NotHeard,
     SignTold,
     SkyNow,
     TooHot,
-    TroubleOver,
-    Unwell,
+    WhatIsWrong,
+    WhichHazard,
 )
 from scheduling.meaning.days import (
     DaysKept,
@@ -72,6 +73,7 @@ from scheduling.meaning.days import (
 )
 from scheduling.meaning.fire import (
     Advice,
+    BackAsked,
     BreakInDone,
     DoorNoted,
     Doubtful,
@@ -90,6 +92,7 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.indoors import FireIndoors, StandsIndoors
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -191,6 +194,7 @@ Meaning = Annotated[
     | StokeNoted
     | Unattended
     | WelcomeBack
+    | BackAsked
     | LeavingFire
     | FiringDone
     | DoorNoted
@@ -200,17 +204,21 @@ Meaning = Annotated[
     | BreakInDone
     | StoppedForNow
     | IdleAsked
-    | Unwell
-    | FlueFlames
-    | Popping
+    | FireIndoors
+    | StandsIndoors
     | CrackTold
+    | HazardAsked
+    | HazardClosedTold
+    | HazardStays
+    | HazardTold
+    | MustNotBurn
+    | NotHeard
+    | WhatIsWrong
+    | WhichHazard
     | InstrumentMissing
     | SignTold
     | TooHot
     | SkyNow
-    | OnHold
-    | DangerStays
-    | TroubleOver
     | InstrumentBlind
     | DaysProposed
     | DaysMoved
@@ -237,7 +245,6 @@ Meaning = Annotated[
     | HelpShown
     | Greeted
     | UndoneTold
-    | UnheardTold
     | NothingToUndo
     | FireStays
     | StaleTap
@@ -298,6 +305,7 @@ __all__ = [
     "AlertsGathered",
     "AllStays",
     "Answer",
+    "BackAsked",
     "BoardShown",
     "BreakInDone",
     "BuilderLeft",
@@ -309,7 +317,6 @@ __all__ = [
     "CrackTold",
     "CureCountdown",
     "CureDone",
-    "DangerStays",
     "DayChange",
     "DaysKept",
     "DaysMoved",
@@ -322,14 +329,18 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "FireIndoors",
     "FireShown",
     "FireStays",
     "FiringDone",
     "FiringShown",
     "FiringStatus",
-    "FlueFlames",
     "ForecastAgainst",
     "Greeted",
+    "HazardAsked",
+    "HazardClosedTold",
+    "HazardStays",
+    "HazardTold",
     "HelpShown",
     "HowToLay",
     "IdleAsked",
@@ -360,10 +371,12 @@ __all__ = [
     "MortarInDoubt",
     "MoveAsked",
     "MoveLeft",
+    "MustNotBurn",
     "NoClient",
     "NoDayFound",
     "NoInstrument",
     "NotClear",
+    "NotHeard",
     "NotToday",
     "NotUnderstood",
     "Noted",
@@ -373,7 +386,6 @@ __all__ = [
     "Nudge",
     "NudgesStopped",
     "OfficeHelp",
-    "OnHold",
     "OpenInvitation",
     "Option",
     "OrderLessGentle",
@@ -389,7 +401,6 @@ __all__ = [
     "PictureShown",
     "PlanLine",
     "PlanTold",
-    "Popping",
     "ReadingKept",
     "ReadingShown",
     "RecordShown",
@@ -405,6 +416,7 @@ __all__ = [
     "SkyNow",
     "SoakedNoted",
     "StaleTap",
+    "StandsIndoors",
     "StillAsked",
     "StillBurning",
     "StillOn",
@@ -417,11 +429,8 @@ __all__ = [
     "TeamRenamed",
     "TeamShown",
     "TooHot",
-    "TroubleOver",
     "Unattended",
     "UndoneTold",
-    "UnheardTold",
-    "Unwell",
     "WaysApplied",
     "WaysKept",
     "WaysOutrun",
@@ -430,7 +439,9 @@ __all__ = [
     "WaysUnchanged",
     "Welcome",
     "WelcomeBack",
+    "WhatIsWrong",
     "WhichClient",
     "WhichDay",
+    "WhichHazard",
     "Why",
 ]

@@ -6,6 +6,7 @@ from typing import Literal
 from pydantic import AwareDatetime
 
 from scheduling.firing.aim import Action, Aim
+from scheduling.hazard import Hazard
 from scheduling.meaning.base import FiringShown, Said
 from scheduling.remark import Doubt, Topic
 
@@ -16,15 +17,6 @@ class NotClear(Said):
     kind: Literal["not_clear"] = "not_clear"
     doubt: Doubt
     lit: bool = False
-
-
-class UnheardTold(Said):
-    """A message was kept but could not be worked on. ``reads``: a number settles it, while a fire
-    is ``lit``; without a thermometer somebody's word does."""
-
-    kind: Literal["unheard_told"] = "unheard_told"
-    lit: bool = False
-    reads: bool = False
 
 
 class NothingHere(Said):
@@ -63,6 +55,8 @@ class Answer(Said):
     next_at: AwareDatetime | None = None
     left: int | None = None
     """Firings left."""
+    flue: bool | None = None
+    """Whether it has one; None where nobody was asked."""
 
 
 class NowTold(Said):
@@ -80,7 +74,7 @@ class NowTold(Said):
     next_at: AwareDatetime | None = None
     top_c: float | None = None
     top_at: AwareDatetime | None = None
-    trouble: str | None = None
+    hazard: Hazard | None = None
 
 
 class PictureShown(Said):

@@ -7,6 +7,7 @@ from pydantic import AwareDatetime
 
 from scheduling.firing.aim import Aim
 from scheduling.meaning.base import Said
+from scheduling.oven.stands import Stands
 
 
 class Eve(Said):
@@ -30,6 +31,7 @@ class Eve(Said):
     """What the builder wants seen to besides."""
     read: bool = True
     """There is a thermometer to have at hand."""
+    stands: Stands | None = None
 
 
 class StillOn(Said):
@@ -61,6 +63,8 @@ class HowToLay(Said):
     start_c: float | None = None
     changed_from_c: float | None = None
     """The aim promised earlier, where the morning changed it."""
+    stands: Stands | None = None
+    flue: bool | None = None
     wind_ms: float | None = None
     own: tuple[str, ...] = ()
     """Cautions of the builder's own, told after ours."""
@@ -71,8 +75,9 @@ class NotToday(Said):
 
     kind: Literal["not_today"] = "not_today"
     why: Literal[
-        "cure", "held", "weather", "restricted", "soaked", "trouble", "away", "warm", "mortar"
-    ]
+        "cure", "held", "weather", "restricted", "soaked", "trouble", "away", "warm", "mortar",
+        "indoors",
+    ]  # fmt: skip
     reasons: tuple[tuple[str, float], ...] = ()
     next_day: date | None = None
 
@@ -83,8 +88,9 @@ class LitTooEarly(Said):
 
     kind: Literal["lit_too_early"] = "lit_too_early"
     why: Literal[
-        "cure", "held", "weather", "restricted", "soaked", "trouble", "away", "mortar", "set_up"
-    ]
+        "cure", "held", "weather", "restricted", "soaked", "trouble", "away", "warm", "mortar",
+        "set_up",
+    ]  # fmt: skip
     ready_on: date | None = None
     builder_told: bool = False
 

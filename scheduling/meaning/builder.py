@@ -24,6 +24,11 @@ class Alert(Said):
     """How long it has been silent, or unanswered."""
     photo: str | None = None
     detail: str = ""
+    """The owner's own words, or the reason."""
+    looked: bool = False
+    """The owner says that they have looked and that it is well."""
+    misheard: bool = False
+    """The owner says that they told of no such thing: their words were misread."""
     again: int = 0
     """So many times the whole team was told before, and nobody has taken it."""
 

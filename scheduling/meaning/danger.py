@@ -1,38 +1,119 @@
 """Meanings when something is wrong: said first, whatever else there is to say."""
 
+from datetime import date
 from typing import Literal
 
+from pydantic import AwareDatetime
+
+from scheduling.hazard import Hazard
 from scheduling.meaning.base import Said
+from scheduling.oven.stands import Stands
 from scheduling.remark import CrackSize, Sky
 
 
-class Unwell(Said):
-    """Somebody feels unwell or is burnt. First and always: away from the fire into fresh air,
-    everybody out (carbon monoxide); a burn under cool running water for 20 minutes; the
-    emergency number now. ``emergency`` is the number of the place, None where it is not known
-    ("your emergency number"). Everything about the fire comes after, from somebody well."""
+class HazardTold(Said):
+    """A hazard was told of: what to do first, the next steps, and nothing else.
 
-    kind: Literal["unwell"] = "unwell"
+    ``also`` were told in the same breath: of each only what to do first. ``emergency`` is the
+    number of the place, None where it is not known for sure. ``from_words``: it was read out of
+    somebody's words, and may have been misread.
+    """
+
+    kind: Literal["hazard_told"] = "hazard_told"
+    hazard: Hazard
+    also: tuple[Hazard, ...] = ()
     emergency: str | None = None
     lit: bool = False
-
-
-class FlueFlames(Said):
-    """Flames into the flue or chimney: door to the mouth to starve it, away, call the fire
-    service if it roars; never water into a hot flue."""
-
-    kind: Literal["flue_flames"] = "flue_flames"
-    emergency: str | None = None
-    roaring_unknown: bool = True
-
-
-class Popping(Said):
-    """Popping or flaking: the wall is shedding. Stand back, add nothing, let it die, and no
-    firing until the builder (or a look, for an owner alone) closes the matter."""
-
-    kind: Literal["popping"] = "popping"
     builder_told: bool = False
+    since: AwareDatetime
+    from_words: bool = False
+
+
+class HazardAsked(Said):
+    """A hazard still stands open. ``ask``: whoever reads this may close it, and is asked how it
+    is; else somebody else has to look first."""
+
+    kind: Literal["hazard_asked"] = "hazard_asked"
+    hazard: Hazard
+    since: AwareDatetime
+    lit: bool = False
+    emergency: str | None = None
+    ask: bool = False
+    safe: bool = False
+    """It is young: whether everybody is safe is asked before how the oven is."""
+
+
+class HazardStays(Said):
+    """A hazard is not closed by what was just said, or there is none to close.
+
+    ``undo``: it is looked at, not taken back. ``over``: it was, and stays in the book.
+    ``not_sound``: somebody looked and it is not well. ``builder``: the builder closes it, and was
+    told. ``hot``: nobody can judge it before all is cold. ``none_open``: nothing stands open.
+    ``all_well``: nothing stood open, and nothing burns.
+    """
+
+    kind: Literal["hazard_stays"] = "hazard_stays"
+    hazard: Hazard | None
+    why: Literal["undo", "over", "not_sound", "builder", "hot", "none_open", "all_well"]
+    lit: bool = False
+    since: AwareDatetime | None = None
+    emergency: str | None = None
+
+
+class HazardClosedTold(Said):
+    """A hazard was closed: how are they, why the fire was stopped, and what comes before the next.
+
+    ``lit``: the fire goes on; ``ending``: it burns down. ``misheard``: there was none."""
+
+    kind: Literal["hazard_closed_told"] = "hazard_closed_told"
+    hazard: Hazard
+    lit: bool = False
+    ending: bool = False
+    misheard: bool = False
+    others: tuple[Hazard, ...] = ()
+    """What still stands open."""
+
+
+class WhichHazard(Said):
+    """Somebody has looked, and several hazards stand open: which?"""
+
+    kind: Literal["which_hazard"] = "which_hazard"
+    hazards: tuple[tuple[Hazard, AwareDatetime], ...]
+
+
+class WhatIsWrong(Said):
+    """Something is wrong: nothing goes on, and the short list of what it may be."""
+
+    kind: Literal["what_is_wrong"] = "what_is_wrong"
+    lit: bool = False
+    emergency: str | None = None
+
+
+class NotHeard(Said):
+    """Words beside a fire that nobody understood: no wood this time, is all well? ``words`` are
+    quoted; empty for a message that could not be worked on at all. ``top_c`` is the number that
+    was kept."""
+
+    kind: Literal["not_heard"] = "not_heard"
+    words: str
+    top_c: float | None = None
     lit: bool = True
+    since: AwareDatetime | None = None
+    """When they were said, so that a button of older words settles none of these."""
+
+
+class MustNotBurn(Said):
+    """A fire that was lit against the advice: let it die, why, and the way out of the bar.
+
+    ``why`` as in ``barred``, or ``lit_early``; ``hazard`` where it is one that stands open.
+    """
+
+    kind: Literal["must_not_burn"] = "must_not_burn"
+    why: str
+    hazard: Hazard | None = None
+    ready_on: date | None = None
+    top_c: float | None = None
+    next_at: AwareDatetime | None = None
 
 
 class CrackTold(Said):
@@ -91,36 +172,7 @@ class SkyNow(Said):
     lit: bool
     wind_ms: float | None = None
     covered: bool = False
-
-
-class OnHold(Said):
-    """No firing for now, and why: the builder's order or an open trouble."""
-
-    kind: Literal["on_hold"] = "on_hold"
-    why: Literal["held", "trouble", "mortar", "instrument"]
-    trouble: str | None = None
-    reason: str = ""
-    """The builder's own words."""
-    lit: bool = False
-    ask_look: bool = False
-    """An owner alone: have you looked, is it sound? A yes closes the matter."""
-    proposal: str | None = None
-
-
-class DangerStays(Said):
-    """A danger that was told is not taken back, it is looked at. ``stands`` while nobody has."""
-
-    kind: Literal["danger_stays"] = "danger_stays"
-    trouble: str
-    stands: bool
-    lit: bool
-
-
-class TroubleOver(Said):
-    """A trouble was closed: firing may go on, the next aim no higher than before."""
-
-    kind: Literal["trouble_over"] = "trouble_over"
-    what: str
+    stands: Stands | None = None
 
 
 class InstrumentBlind(Said):

@@ -19,6 +19,8 @@ class LitNoted(Said):
     next_at: AwareDatetime
     read: bool = True
     """False for an owner without a thermometer."""
+    flue: bool | None = None
+    """Whether it has one; None where nobody was asked."""
 
 
 class Why(Said):
@@ -74,8 +76,9 @@ class Nudge(Said):
     """Time to read, and perhaps to stoke. A nudge that fell into a downtime says how late it is.
 
     With a thermometer nothing is put on before the reading is answered: ``ready_kg`` in
-    ``ready_pieces`` is only to be had ready. Without one (``read`` False) ``kg`` in ``pieces``
-    of ``piece_mm`` goes on now, or nothing where ``kg`` is None; signs are asked for instead.
+    ``ready_pieces`` is only to be had ready; ``side`` asks for the coldest side too. Without
+    one (``read`` False) ``kg`` in ``pieces`` of ``piece_mm`` goes on now, or nothing where ``kg``
+    is None; signs are asked for instead.
     """
 
     kind: Literal["nudge"] = "nudge"
@@ -87,6 +90,7 @@ class Nudge(Said):
     pieces: int | None = None
     piece_mm: float | None = None
     expect_c: tuple[float, float] | None = None
+    side: bool = False
     repeat: bool = False
     late_minutes: float = 0.0
 
@@ -149,13 +153,22 @@ class WelcomeBack(Said):
 
 
 class LeavingFire(Said):
-    """What to do when the fire must be left: never with flames; spread, door as told, when safe.
+    """Somebody leaves the fire: for a moment (``short``), what to see to first; for longer, never
+    with flames: spread, door as told, when safe. ``back_at`` is when they are looked for.
     ``second``: somebody else tends it too, and has been told."""
 
     kind: Literal["leaving_fire"] = "leaving_fire"
     lit: bool
-    minutes: float | None = None
+    short: bool = False
+    back_at: AwareDatetime | None = None
     second: bool = False
+
+
+class BackAsked(Said):
+    """Who left the fire is looked for: are they back? Nothing else is asked of them."""
+
+    kind: Literal["back_asked"] = "back_asked"
+    repeat: bool = False
 
 
 class FiringDone(Said):

@@ -16,6 +16,7 @@ from typing import NamedTuple, Self
 import numpy as np
 import numpy.typing as npt
 
+from scheduling.oven import hearth
 from scheduling.oven.history import (
     DoorSet,
     Fact,
@@ -28,8 +29,9 @@ from scheduling.oven.history import (
 )
 from scheduling.oven.makeup import Door, MakeUp
 from scheduling.oven.maturity import ageing_rate, strength_ratio
-from scheduling.oven.passage import Ensemble, Stand, Watch, burnt_on, cooled, driven
+from scheduling.oven.passage import Watch, burnt_on, cooled, driven
 from scheduling.oven.prior import drawn, members_of, usual_spread
+from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.surroundings import Surroundings
 from scheduling.oven.wall import at_rest, water_kg
 from scheduling.oven.weathering import soaked
@@ -104,6 +106,7 @@ class Belief:
         stand = Stand(
             at=at,
             wall=wall,
+            hearth=hearth.at_rest(ensemble.drawn.hearth, air_c, ensemble.drawn.hearth_water_kg_m3),
             face_c=np.full((members, 2), air_c),
             fire_w_m2=zero,
             peak_pa=zero,
@@ -290,6 +293,15 @@ class Belief:
         mesh = self.ensemble.drawn.mesh
         held = water_kg(mesh, (stand or self.present).wall, mesh.shell)
         return np.asarray(held.sum(axis=1))
+
+    def water_by_part_l(self, stand: Stand | None = None) -> dict[str, Floats]:
+        """Free water left in the shell of the crown, that of the sides, and the hearth's tiles
+        (M,) each, litres. The sides are all taken to be as the coldest."""
+        at = stand or self.present
+        drawn = self.ensemble.drawn
+        walls = water_kg(drawn.mesh, at.wall, drawn.mesh.shell)
+        tiles = hearth.tile_water_kg(drawn.hearth, at.hearth).sum(axis=1)
+        return {"crown": walls[:, 0], "sides": walls[:, 1], "hearth": tiles}
 
     def water_l(self, q: float) -> float:
         """Quantile of the water left in the shell, litres."""

@@ -13,17 +13,19 @@ from typing import Any
 import numpy as np
 
 from scheduling.oven.belief import Belief, BeliefError
+from scheduling.oven.hearth import HearthState
 from scheduling.oven.history import FACTS, FireLit
 from scheduling.oven.makeup import MakeUp
-from scheduling.oven.passage import Ensemble, Stand
 from scheduling.oven.prior import QUANTITIES, Draws, members_of
+from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.wall import WallState
 
-FORMAT = 1
+FORMAT = 3
 """Raised whenever a belief of old would be misread: kept ones are then computed anew."""
 
 _ROWS = ("face_c", "fire_w_m2", "peak_pa")
 _WALL = ("temperature_c", "water_kg_m3", "pressure_pa")
+_HEARTH = ("owed_k_s", "heat_j")
 _INSTANTS = ("at", "read_at", "fired_at")
 
 
@@ -44,6 +46,10 @@ def packed(belief: Belief) -> bytes:
         head[name] = _plain(stand)
         arrays |= {f"{name}.{row}": getattr(stand, row) for row in _ROWS}
         arrays |= {f"{name}.{row}": getattr(stand.wall, row) for row in _WALL}
+        hearth = stand.hearth
+        head[f"{name}.owed_s"] = hearth.owed_s
+        arrays |= {f"{name}.hearth.{row}": getattr(hearth.wall, row) for row in _WALL}
+        arrays |= {f"{name}.hearth.{row}": getattr(hearth, row) for row in _HEARTH}
     buffer = io.BytesIO()
     head_bytes = np.frombuffer(json.dumps(head).encode(), dtype=np.uint8)
     np.savez(buffer, allow_pickle=False, head=head_bytes, **arrays)
@@ -67,8 +73,8 @@ def _belief(head: dict[str, Any], held: Any) -> Belief:
     belief = Belief(
         Ensemble(make_up, draws, members_of(make_up, draws)),
         held["weights"],
-        _stand(head["settled"], "settled", held),
-        _stand(head["present"], "present", held),
+        _stand(head, "settled", held),
+        _stand(head, "present", held),
         FACTS.validate_python(head["open_facts"]),
     )
     if belief.settled.wall.temperature_c.shape != belief.ensemble.drawn.mesh.volume_m3.shape:
@@ -81,7 +87,7 @@ def _plain(stand: Stand) -> dict[str, Any]:
     plain: dict[str, Any] = {
         one.name: getattr(stand, one.name)
         for one in fields(stand)
-        if one.name not in (*_ROWS, *_INSTANTS, "wall", "lit")
+        if one.name not in (*_ROWS, *_INSTANTS, "wall", "hearth", "lit")
     }
     for name in _INSTANTS:
         instant = getattr(stand, name)
@@ -90,12 +96,18 @@ def _plain(stand: Stand) -> dict[str, Any]:
     return plain
 
 
-def _stand(plain: dict[str, Any], prefix: str, held: Any) -> Stand:
+def _stand(head: dict[str, Any], prefix: str, held: Any) -> Stand:
+    plain = head[prefix]
     instants = {
         name: None if plain[name] is None else datetime.fromisoformat(plain[name])
         for name in _INSTANTS
     }
     lit = None if plain["lit"] is None else FireLit.model_validate(plain["lit"])
     wall = WallState(*(held[f"{prefix}.{row}"] for row in _WALL))
+    hearth = HearthState(
+        WallState(*(held[f"{prefix}.hearth.{row}"] for row in _WALL)),
+        head[f"{prefix}.owed_s"],
+        *(held[f"{prefix}.hearth.{row}"] for row in _HEARTH),
+    )
     rows = {row: held[f"{prefix}.{row}"] for row in _ROWS}
-    return Stand(**{**plain, **instants, "lit": lit}, wall=wall, **rows)
+    return Stand(**{**plain, **instants, "lit": lit}, wall=wall, hearth=hearth, **rows)

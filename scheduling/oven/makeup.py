@@ -26,6 +26,8 @@ from pydantic import (
     model_validator,
 )
 
+from scheduling.oven.stands import Stands
+
 CementClass = Literal["S", "N", "R"]
 """Slow, normal or rapid hardening, as EN 1992-1-1 3.1.2(6) sorts cements."""
 
@@ -189,6 +191,10 @@ class MakeUp(_Described):
     """Cylinder strength f_ck of the shell at 28 days (EN 1992-1-1)."""
     wet_work_ended: date
     """The last day on which anything wet was put on the oven."""
+    stands: Stands | None = None
+    """None where nobody was ever asked."""
+    flue: bool | None = None
+    """Whether its smoke leaves by a flue; None where nobody was ever asked."""
     cover: Cover = Cover.OPEN
     door: Door = Door.PLAIN
     shelter: Shelter = Shelter.PART
@@ -243,6 +249,11 @@ class MakeUp(_Described):
         if (self.latitude is None) != (self.longitude is None):
             raise ValueError("a place needs both latitude and longitude, or neither")
         return self
+
+    @property
+    def indoors(self) -> bool:
+        """It stands where no fire is led."""
+        return self.stands is not None and self.stands.indoors
 
     @property
     def inner_radius_m(self) -> float:

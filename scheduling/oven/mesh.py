@@ -7,6 +7,7 @@ ensemble is one tridiagonal system.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -36,7 +37,9 @@ class Mesh:
     x heat capacity), ``bridge_w_k`` (M, 2n-1) between neighbours, 0 where crown meets side;
     ``inner_w_k`` and ``outer_w_k`` (M, 2) from the cell to its face, ``inner_m2`` and
     ``outer_m2`` (M, 2) the faces; ``inward_m3`` and ``outward_m3``: Σ dx/(κA), what steam has
-    to pass from the cell's centre to the fire or to the air (1/m³); ``shell`` and ``coat``
+    to pass from the cell's centre to the fire or to the air (1/m³); ``to_fire_w_k`` and
+    ``to_air_w_k`` from the cell's centre to its own two faces, ``clog_m3`` its own dx/(κA),
+    ``full_kg_m3`` the water it holds before a drying front has come; ``shell`` and ``coat``
     (2n,) mark the shell and the outermost layer; ``depth_mm`` (n,) nominal cell centres.
     """
 
@@ -49,6 +52,10 @@ class Mesh:
     outer_m2: Floats
     inward_m3: Floats
     outward_m3: Floats
+    to_fire_w_k: Floats
+    to_air_w_k: Floats
+    clog_m3: Floats
+    full_kg_m3: Floats
     shell: Bools
     coat: Bools
     depth_mm: Floats
@@ -62,6 +69,13 @@ class Mesh:
     def cells(self) -> int:
         """Cells through one wall, n."""
         return int(self.volume_m3.shape[1]) // 2
+
+    @cached_property
+    def steam_path_m3(self) -> Floats:
+        """Σ dx/(κA) on the steam's way out of each cell (M, 2n), 1/m³: from the shell toward the
+        fire, for what lies behind it both ways side by side."""
+        both = self.inward_m3 * self.outward_m3 / (self.inward_m3 + self.outward_m3)
+        return np.where(self.shell, self.inward_m3, both)
 
     @property
     def hot_cells(self) -> slice:
@@ -94,6 +108,10 @@ _BY_MEMBER = (
     "outer_m2",
     "inward_m3",
     "outward_m3",
+    "to_fire_w_k",
+    "to_air_w_k",
+    "clog_m3",
+    "full_kg_m3",
 )
 
 
@@ -119,12 +137,20 @@ class Stuff:
     density_kg_m3: Floats
     heat_capacity_j_kgk: Floats
     permeability_m2: Floats
+    free_water_kg_m3: Floats
 
 
 def slab(stuff: Stuff, shell: Bools, coat: Bools, depth_mm: Floats) -> Mesh:
     """A plane wall of 1 m², twice."""
     ones = np.ones((stuff.size_m.shape[0], stuff.size_m.shape[1] + 1))
     return _laid_out(stuff, ones, stuff.size_m, np.array([1.0, 1.0]), shell, coat, depth_mm)
+
+
+def disc(stuff: Stuff, area_m2: float, shell: Bools, coat: Bools, depth_mm: Floats) -> Mesh:
+    """A plane slab of that area, in two halves."""
+    face = np.full((stuff.size_m.shape[0], stuff.size_m.shape[1] + 1), area_m2)
+    halves = np.array([0.5, 0.5])
+    return _laid_out(stuff, face, area_m2 * stuff.size_m, halves, shell, coat, depth_mm)
 
 
 def dome(stuff: Stuff, inner_radius_m: float, shell: Bools, coat: Bools, depth: Floats) -> Mesh:
@@ -168,6 +194,10 @@ def _laid_out(
         outer_m2=face_m2[:, -1:] * shares,
         inward_m3=both(inward, 1.0 / shares),
         outward_m3=both(outward, 1.0 / shares),
+        to_fire_w_k=both(to_fire),
+        to_air_w_k=both(to_air),
+        clog_m3=both(clog, 1.0 / shares),
+        full_kg_m3=both(stuff.free_water_kg_m3, np.ones(2)),
         shell=np.concatenate([shell[::-1], shell]),
         coat=np.concatenate([coat[::-1], coat]),
         depth_mm=depth_mm,

@@ -1,34 +1,44 @@
 """Time passing over the walls of an ensemble: cooling, driven by readings, or burning on unread.
 
-A ``Stand`` is how everything stands at an instant. Each function takes one and returns the next;
+Each function takes a ``Stand`` and returns the next;
 ``watch`` is called after every step with the new stand, for pictures.
 """
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 import numpy as np
 import numpy.typing as npt
 
+from scheduling.oven import hearth as floor
+from scheduling.oven.fire_heat import (
+    BREATH_W_M2K,
+    DOME_PART,
+    mouth_share,
+    mouth_shines_w_m2k,
+    net_heat_j_kg,
+    taken_up,
+    wood_kg,
+)
 from scheduling.oven.history import FireLit, SurfaceRead, Unwatched, WoodPut
 from scheduling.oven.infrared import KELVIN, STEFAN_BOLTZMANN
-from scheduling.oven.makeup import MakeUp
 from scheduling.oven.maturity import ageing_rate
-from scheduling.oven.prior import BURNS_DOWN_S, FIRE_SPREAD, Drawn, Draws
+from scheduling.oven.prior import BURNS_DOWN_S, FIRE_SPREAD, FLOOR_W_M2K, Drawn
 from scheduling.oven.saturation import ATMOSPHERE_PA
+from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.surroundings import (
     RAIN_REACHES,
     Surroundings,
     outer_film_w_m2k,
     wind_at_wall_ms,
 )
-from scheduling.oven.wall import ColdFaces, Crossed, HotFaces, WallState, stepped
+from scheduling.oven.wall import ColdFaces, Crossed, HotFaces, stepped
 from scheduling.oven.weathering import dried, rained_on
 
 Floats = npt.NDArray[np.float64]
-Watch = Callable[["Stand"], None]
+Watch = Callable[[Stand], None]
 
 FIRING_STEP_S = 120.0
 COOLING_STEP_S = 900.0
@@ -41,76 +51,8 @@ FLARE_K_H = 20.0
 deviation (own choice), up to ``FLARE_MOST_K``."""
 FLARE_MOST_K = 60.0
 
-HEAT_OF_WOOD_J_KG = 15.1e6
-"""Split wood at 18 % moisture: q = 19.0 (1 - 0.18) - 0.02443·18 MJ/kg (ISO 17225-1)."""
-
-INTO_DOME = 0.30
-"""Share of a fire's heat that the dome takes up or loses through the mouth (from memory)."""
-
-GAP_FREE_D = 4.0
-GAP_BACK_K_D = 5.0
-"""After so many days without a fire the plateau to build on sinks by this much a day (own
-choice): mortar that was dried and heated takes damp from the air again."""
-
 UNKNOWN_AIM_C = 200.0
 """What a fire is taken to have reached of which nothing at all is known (own choice)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Ensemble:
-    """What stays the same while time passes."""
-
-    make_up: MakeUp
-    draws: Draws
-    drawn: Drawn
-
-
-@dataclass(frozen=True, slots=True)
-class Stand:
-    """How an ensemble stands ``at`` an instant.
-
-    ``face_c`` (M, 2) are the hot faces, ``fire_w_m2`` (M, 2) what the fire gives them,
-    ``peak_pa`` (M, 2) the highest steam overpressure since the fire was lit. ``age_d`` is the
-    mortar's equivalent age, ``reached_c`` the plateau that the next step may build on (None:
-    never fired), ``top_c`` the hottest believed crown of this fire.
-    """
-
-    at: datetime
-    wall: WallState
-    face_c: Floats
-    fire_w_m2: Floats
-    peak_pa: Floats
-    age_d: float
-    door_on: bool = True
-    lit: FireLit | None = None
-    read_at: datetime | None = None
-    top_c: float | None = None
-    reached_c: float | None = None
-    fired_at: datetime | None = None
-    firings: int = 0
-    wet_h: float = 0.0
-
-    @property
-    def burning(self) -> bool:
-        """Whether a fire burns."""
-        return self.lit is not None
-
-    def of_members(self, chosen: npt.NDArray[np.intp]) -> "Stand":
-        """The same stand for some members, in that order."""
-        return replace(
-            self,
-            wall=self.wall.of_members(chosen),
-            face_c=self.face_c[chosen],
-            fire_w_m2=self.fire_w_m2[chosen],
-            peak_pa=self.peak_pa[chosen],
-        )
-
-    def built_on_c(self, at: datetime) -> float | None:
-        """The plateau that a fire lit ``at`` may build on; it sinks with a long gap."""
-        if self.reached_c is None or self.fired_at is None:
-            return self.reached_c
-        gap_d = (at - self.fired_at) / timedelta(days=1) - GAP_FREE_D
-        return self.reached_c - GAP_BACK_K_D * max(0.0, gap_d)
 
 
 def cooled(
@@ -129,11 +71,14 @@ def cooled(
             gone = math.inf
         longest = GAP_STEP_S if gone >= SETTLES_S else COOLING_STEP_S if gone >= 3600 else 300.0
         seconds = min(longest, (until - stand.at).total_seconds())
-        mouth = drawn.door_on_w_m2k if stand.door_on else drawn.door_off_w_m2k
-        middle = stand.at + timedelta(seconds=seconds / 2)
+        air = around.air_at(stand.at + timedelta(seconds=seconds / 2))
+        breath = BREATH_W_M2K * drawn.mouth_m2_m2[:, np.newaxis]
+        mouth = shining_w_m2k(drawn, stand.face_c, air) + breath + FLOOR_W_M2K
+        if stand.door_on:
+            mouth = np.minimum(mouth, drawn.door_on_w_m2k[:, np.newaxis])
         hot = HotFaces(
-            np.repeat(mouth[:, np.newaxis], 2, axis=1),
-            np.asarray(around.air_at(middle)),
+            mouth,
+            np.asarray(air),
             np.zeros(2),
             _radiation(stand.face_c),
         )
@@ -170,7 +115,8 @@ def driven(
             tail_s += seconds
     fire = stand.fire_w_m2
     if tail_s > 0:
-        lost = ensemble.drawn.door_off_w_m2k[:, np.newaxis] * (end - around.air_at(read.at))
+        air = around.air_at(read.at)
+        lost = shining_w_m2k(ensemble.drawn, end, air) * (end - air)
         fire = np.maximum(given / tail_s + lost, 0.0)
     shown = read.top_c if read.top_c is not None else float(np.median(end[:, 0]))
     top = shown if stand.top_c is None else max(stand.top_c, shown)
@@ -211,19 +157,19 @@ def burnt_on(
         return _as_meant(ensemble, stand, until, around, watch, step_s)
     strength = np.ones(ensemble.draws.members)
     burns_s = BURNS_DOWN_S * ensemble.draws.factor("burning")
-    luck = np.exp(FIRE_SPREAD * ensemble.draws.of("fire"))
     puts = [one for one in between if isinstance(one, WoodPut)]
-    area = ensemble.make_up.dome_area_m2
     fire = stand.fire_w_m2
     usual = np.maximum(fire.mean(axis=1), 1.0)
     while stand.at < until:
         seconds = min(step_s, (until - stand.at).total_seconds())
         while puts and puts[0].at <= stand.at:
-            strength = _refuelled(strength, puts.pop(0).kg, usual, burns_s, luck, area)
+            kg, air = puts.pop(0).kg, around.air_at(stand.at)
+            given = None if kg is None else kg * given_j_m2_kg(ensemble, stand.face_c, air)
+            strength = _refuelled(strength, given, usual, burns_s)
         strength = strength * np.exp(-seconds / burns_s)
         air = around.air_at(stand.at)
         hot = HotFaces(
-            np.repeat(ensemble.drawn.door_off_w_m2k[:, np.newaxis], 2, axis=1),
+            shining_w_m2k(ensemble.drawn, stand.face_c, air),
             np.asarray(air),
             fire * strength[:, np.newaxis],
             _radiation(stand.face_c),
@@ -232,19 +178,41 @@ def burnt_on(
     return replace(stand, fire_w_m2=fire * strength[:, np.newaxis])
 
 
+def given_j_m2_kg(ensemble: Ensemble, face_c: Floats, air_c: float) -> Floats:
+    """What a kilogram of wood gives a square metre of each member's dome (M,), J."""
+    make_up = ensemble.make_up
+    opening = mouth_share(make_up.mouth_area_m2, make_up.dome_area_m2)
+    share = taken_up(face_c.mean(axis=1), air_c, opening) * ensemble.draws.factor("taken_up")
+    return np.asarray(DOME_PART * share * net_heat_j_kg() / make_up.dome_area_m2)
+
+
+def wood_burnt_kg(
+    ensemble: Ensemble, before: Stand, after: Stand, crossed: Crossed, air_c: float
+) -> Floats:
+    """Wood that a fire took to lead the walls from one stand to the next (M,), kg: what dome and
+    hearth took in, and what the mouth let out, over what a kilogram gives them."""
+    make_up, drawn = ensemble.make_up, ensemble.drawn
+    seconds = (after.at - before.at).total_seconds()
+    out_w_m2 = shining_w_m2k(drawn, after.face_c, air_c) * (after.face_c - air_c)
+    dome_w = (crossed.heat_in_w + out_w_m2 * drawn.mesh.inner_m2).sum(axis=1)
+    need_j = dome_w * seconds + after.hearth.heat_j - before.hearth.heat_j
+    opening = mouth_share(make_up.mouth_area_m2, make_up.dome_area_m2)
+    share = taken_up(after.face_c.mean(axis=1), air_c, opening)
+    return np.maximum(wood_kg(need_j, share * ensemble.draws.factor("taken_up")), 0.0)
+
+
+def shining_w_m2k(drawn: Drawn, face_c: Floats, air_c: float) -> Floats:
+    """What crown and side radiate out of the open mouth (M, 2), per m² of dome and K."""
+    return np.asarray(drawn.mouth_m2_m2[:, np.newaxis] * mouth_shines_w_m2k(face_c, air_c))
+
+
 def _refuelled(
-    strength: Floats,
-    kg: float | None,
-    usual_w_m2: Floats,
-    burns_s: Floats,
-    luck: Floats,
-    dome_m2: float,
+    strength: Floats, given_j_m2: Floats | None, usual_w_m2: Floats, burns_s: Floats
 ) -> Floats:
     """The fire's strength after wood was put on; an untold amount restores it."""
-    if kg is None:
+    if given_j_m2 is None:
         return np.maximum(strength, 1.0)
-    given = INTO_DOME * HEAT_OF_WOOD_J_KG * kg / (burns_s * dome_m2) * luck
-    return np.asarray(strength + given / usual_w_m2)
+    return np.asarray(strength + given_j_m2 / burns_s / usual_w_m2)
 
 
 def _as_meant(
@@ -328,10 +296,15 @@ def _stepped(
         )
     elif stand.lit is None:
         wall = dried(mesh, wall, air, film, seconds)
+    share = ensemble.drawn.hearth_share[:, np.newaxis]
+    hearth = floor.passed(
+        ensemble.drawn.hearth, stand.hearth, seconds, air + share * (crossed.face_c - air), air
+    )
     moved = replace(
         stand,
         at=later,
         wall=wall,
+        hearth=hearth,
         face_c=crossed.face_c,
         peak_pa=np.maximum(stand.peak_pa, wall.pressure_pa - ATMOSPHERE_PA),
         age_d=stand.age_d + ageing_rate(air) * seconds / 86400.0,

@@ -2,31 +2,28 @@
 
 Heat is stepped implicitly (backward Euler) on all members and walls at once: their tridiagonal
 systems lie end to end in one with zero couplings, solved by one LAPACK call. Water evaporates by
-the enthalpy method: a wet cell is held at the boiling point of its wall's steam pressure, and
-what heat it gets beyond becomes steam. Pressure is found so that what evaporates is what the
-crust lets through (see ``steam``); energy and water balance to rounding.
+the enthalpy method at its wall's steam pressure, which is found together with the temperatures
+(``boiling``) and from where the front stands in its cell (``front``); energy and water balance to
+rounding. Within 3 % in pressure and 2 % in water of an independent solver at steps up to 300 s.
 
-Not followed: drying below the boiling point inside the shell, and the heat that steam takes up
-on its way out; both leave the wall wetter than it is.
+Not followed: drying below the boiling point inside the shell, steam that goes deeper into the
+wall and condenses there, and the heat that steam takes up on its way out. Steam going deeper would
+leave the wall wetter and its pressure lower; damp stone lets little of it through.
 """
 
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.linalg import lapack
+import numpy.typing as npt
 
+from scheduling.oven.boiling import BOILS_C, Begun, Steamed, steamed
+from scheduling.oven.linear import Equations, solved
 from scheduling.oven.mesh import Mesh
-from scheduling.oven.pressure import (
-    BOILS_C,
-    Bools,
-    Columns,
-    Floats,
-    balanced_pressure,
-    boiling_at,
-    by_wall,
-    per_cell,
-)
 from scheduling.oven.saturation import ATMOSPHERE_PA, HEAT_CAPACITY_WATER
+
+Floats = npt.NDArray[np.float64]
+Bools = npt.NDArray[np.bool_]
+Columns = npt.NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,52 +103,72 @@ def stepped(
     mesh: Mesh, state: WallState, seconds: float, hot: HotFaces, cold: ColdFaces
 ) -> tuple[WallState, Crossed]:
     """The walls ``seconds`` later, and what crossed their faces."""
-    start_c, water = state.temperature_c, state.water_kg_m3
-    heat_j_k = _heat_j_k(mesh, water)
-    wet_columns = np.flatnonzero(water.any(axis=0))
-    boiling, _ = boiling_at(state.pressure_pa)
-    held = _held_at_boiling(mesh, start_c, water, boiling, wet_columns)
-
+    start_c, volume = state.temperature_c, mesh.volume_m3
+    water_kg_now = state.water_kg_m3 * volume
     inner = _in_series(hot.film_w_m2k, mesh.inner_m2, mesh.inner_w_k)
     outer = _in_series(cold.film_w_m2k, mesh.outer_m2, mesh.outer_w_k)
     # A flux given at the face meets the half cell and the film side by side.
     into_cell = hot.flux_w_m2 * mesh.inner_m2 * _share_inward(hot, mesh)
-    bridge = _bridged(mesh, hot)
-    solved_c = _solved(
-        mesh, start_c, heat_j_k / seconds, bridge, inner, outer, hot, cold, into_cell, held
+    inertia = _heat_j_k(mesh, state.water_kg_m3) / seconds
+    equations = _equations(
+        start_c, inertia, _bridged(mesh, hot), mesh, inner, outer, hot, cold, into_cell
     )
+    after, steam = _ended(mesh, state, seconds, equations, water_kg_now, hot)
 
-    heat_in = inner * (hot.to_c - solved_c[:, mesh.hot_cells]) + into_cell
-    heat_out = outer * (solved_c[:, mesh.cold_cells] - cold.air_c)
-    along = bridge * np.diff(solved_c, axis=1)
-    net_w = np.zeros_like(solved_c)
-    net_w[:, :-1] += along
-    net_w[:, 1:] -= along
-    net_w[:, mesh.hot_cells] += heat_in
-    net_w[:, mesh.cold_cells] -= heat_out
-
-    face_c = solved_c[:, mesh.hot_cells] + heat_in / mesh.inner_w_k
-    after, steam_kg, steam_j = _evaporated(
-        mesh, state, seconds, heat_j_k, net_w, solved_c, bridge, face_c, wet_columns
-    )
+    ended_c = after.temperature_c
+    steam_kg = steam_j = np.zeros((mesh.members, 2))
+    node_c, inward = ended_c[:, mesh.hot_cells], inner
+    if steam is not None:
+        gone_kg = (state.water_kg_m3 - after.water_kg_m3) * volume
+        # What leaves takes with it the heat that it held as water.
+        carried = gone_kg * (steam.latent_j_kg + HEAT_CAPACITY_WATER * ended_c)
+        steam_kg, steam_j = mesh.wall_sums(gone_kg), mesh.wall_sums(carried)
+        node_c, inward = steam.hot_node_c, inner + steam.hot_gain_w_k
+    heat_in = inward * (hot.to_c - node_c) + into_cell
+    heat_out = outer * (ended_c[:, mesh.cold_cells] - cold.air_c)
+    face_c = hot.to_c
+    if not np.isinf(hot.film_w_m2k).all():
+        face_c = node_c + heat_in / mesh.inner_w_k
     return after, Crossed(heat_in, heat_out, steam_kg, steam_j, face_c)
+
+
+def _ended(
+    mesh: Mesh,
+    state: WallState,
+    seconds: float,
+    equations: Equations,
+    held_kg: Floats,
+    hot: HotFaces,
+) -> tuple[WallState, Steamed | None]:
+    """The state at the end of the step, and what boiled (None: nothing)."""
+    if state.pressure_pa.max() <= ATMOSPHERE_PA:
+        plain = equations.copy()
+        plain_c = solved(plain.middle.ravel(), plain.beside.ravel(), plain.right.reshape(1, -1))
+        plain_c = plain_c.reshape(state.temperature_c.shape)
+        if not ((plain_c > BOILS_C) & (held_kg > 0)).any():
+            return replace(state, temperature_c=plain_c), None
+    given = bool(np.isinf(hot.film_w_m2k).all())
+    face_c = hot.to_c if given else state.temperature_c[:, mesh.hot_cells]
+    steam = steamed(
+        mesh,
+        equations,
+        seconds,
+        Begun(
+            temperature_c=state.temperature_c,
+            water_kg=held_kg,
+            inertia_w_k=_heat_j_k(mesh, state.water_kg_m3) / seconds,
+            pressure_pa=state.pressure_pa,
+            face_c=np.broadcast_to(face_c, state.pressure_pa.shape),
+            given=given,
+        ),
+    )
+    left = np.maximum(state.water_kg_m3 - steam.gone_kg / mesh.volume_m3, 0.0)
+    left[left < 1e-9 * state.water_kg_m3] = 0.0
+    return WallState(steam.temperature_c, left, steam.pressure_pa), steam
 
 
 def _heat_j_k(mesh: Mesh, water: Floats) -> Floats:
     return mesh.dry_heat_j_k + HEAT_CAPACITY_WATER * water * mesh.volume_m3
-
-
-def _held_at_boiling(
-    mesh: Mesh, start_c: Floats, water: Floats, boiling: Floats, columns: Columns
-) -> tuple[Bools, Floats] | None:
-    """Wet cells at their boiling point, and that temperature; None where nothing boils."""
-    if not columns.size or float(start_c[:, columns].max()) < BOILS_C - 1e-6:
-        return None
-    mask = np.zeros(start_c.shape, dtype=np.bool_)
-    at = np.zeros(start_c.shape)
-    at[:, columns] = per_cell(mesh, boiling, columns)
-    mask[:, columns] = (water[:, columns] > 0) & (start_c[:, columns] >= at[:, columns] - 1e-6)
-    return mask, at
 
 
 def _in_series(film_w_m2k: Floats, area_m2: Floats, half_cell_w_k: Floats) -> Floats:
@@ -179,21 +196,19 @@ def _bridged(mesh: Mesh, hot: HotFaces) -> Floats:
     return bridge
 
 
-def _solved(
-    mesh: Mesh,
+def _equations(
     start_c: Floats,
     inertia: Floats,
     bridge: Floats,
+    mesh: Mesh,
     inner: Floats,
     outer: Floats,
     hot: HotFaces,
     cold: ColdFaces,
     into_cell: Floats,
-    held: tuple[Bools, Floats] | None,
-) -> Floats:
-    """Temperatures at the end of the step, boiling cells held."""
-    rows, columns = start_c.shape
-    beside = np.zeros((rows, columns))
+) -> Equations:
+    """The step's heat balance of every cell, nothing boiling."""
+    beside = np.zeros(start_c.shape)
     np.negative(bridge, out=beside[:, :-1])
     middle = inertia.copy()
     middle[:, :-1] += bridge
@@ -203,84 +218,4 @@ def _solved(
     right[:, mesh.hot_cells] += inner * hot.to_c + into_cell
     middle[:, mesh.cold_cells] += outer
     right[:, mesh.cold_cells] += outer * cold.air_c
-    if held is not None:
-        _hold(beside, middle, right, *held)
-    # Symmetric and positive definite: factored without pivoting, half the work of the general
-    # tridiagonal solver, and measured three times as fast as elimination looped over cells.
-    solution, info = lapack.dptsv(
-        middle.ravel(),
-        beside.ravel()[:-1],
-        right.ravel(),
-        overwrite_d=1,
-        overwrite_e=1,
-        overwrite_b=1,
-    )[2:]
-    if info != 0:
-        raise FloatingPointError(f"the wall's equations have no solution (LAPACK {info})")
-    return np.asarray(solution, dtype=np.float64).reshape(rows, columns)
-
-
-def _hold(beside: Floats, middle: Floats, right: Floats, mask: Bools, at: Floats) -> None:
-    """Hold cells at a temperature: what they give their neighbours moves to the right side, so
-    that the equations stay symmetric."""
-    known = np.where(mask, at, 0.0)
-    right[:, :-1] -= beside[:, :-1] * known[:, 1:]
-    right[:, 1:] -= beside[:, :-1] * known[:, :-1]
-    beside[:, :-1][mask[:, :-1] | mask[:, 1:]] = 0.0
-    middle[mask] = 1.0
-    right[mask] = at[mask]
-
-
-def _evaporated(
-    mesh: Mesh,
-    state: WallState,
-    seconds: float,
-    heat_j_k: Floats,
-    net_w: Floats,
-    solved_c: Floats,
-    bridge: Floats,
-    face_c: Floats,
-    columns: Columns,
-) -> tuple[WallState, Floats, Floats]:
-    """Turn what wet cells got beyond their boiling point into steam."""
-    none = np.zeros((mesh.members, 2))
-    columns = columns[solved_c[:, columns].max(axis=0) > BOILS_C]
-    if not columns.size:
-        calm = np.full((mesh.members, 2), ATMOSPHERE_PA)
-        return replace(state, temperature_c=solved_c, pressure_pa=calm), none, none
-
-    water, volume = state.water_kg_m3[:, columns], mesh.volume_m3[:, columns]
-    capacity = heat_j_k[:, columns]
-    start_c = state.temperature_c[:, columns]
-    sides = np.zeros_like(solved_c)
-    sides[:, 1:] += bridge
-    sides[:, :-1] += bridge
-    # Where a cell would end the step if nothing evaporated; held cells were solved as if they
-    # could give or take any heat, so their own heat is added back over what would resist it.
-    stiffness = capacity / seconds + sides[:, columns]
-    spare_w = net_w[:, columns] - capacity / seconds * (solved_c[:, columns] - start_c)
-    free_c = solved_c[:, columns] + spare_w / stiffness
-    wet = water > 0
-    pressure = balanced_pressure(
-        mesh, state.pressure_pa, seconds, free_c, stiffness, water * volume, wet, face_c, columns
-    )
-
-    boiling, latent_by_wall = boiling_at(pressure)
-    latent = per_cell(mesh, latent_by_wall, columns)
-    at_c = per_cell(mesh, boiling, columns)
-    heat_j = net_w[:, columns] * seconds - capacity * (at_c - start_c)
-    gone_kg = np.where(wet, np.clip(heat_j / latent, 0.0, water * volume), 0.0)
-    left = np.maximum(water - gone_kg / volume, 0.0)
-    left[left < 1e-9 * water] = 0.0
-    gone_kg = (water - left) * volume
-    remaining = capacity - HEAT_CAPACITY_WATER * gone_kg
-    plain_c = start_c + net_w[:, columns] * seconds / capacity
-    ended_c = np.where(gone_kg > 0, at_c + (heat_j - gone_kg * latent) / remaining, plain_c)
-
-    temperature = solved_c
-    temperature[:, columns] = ended_c
-    after_water = state.water_kg_m3.copy()
-    after_water[:, columns] = left
-    carried_j = gone_kg * (latent + HEAT_CAPACITY_WATER * at_c)
-    steam_kg, steam_j = by_wall(mesh, gone_kg, columns), by_wall(mesh, carried_j, columns)
-    return WallState(temperature, after_water, pressure), steam_kg, steam_j
+    return Equations(middle, beside, right)

@@ -9,13 +9,13 @@ from scheduling.journal import (
     CaseHandedBack,
     CaseTaken,
     Entry,
+    HazardClosed,
     Jotted,
     LookedAfter,
     Order,
     TalkClosed,
     TalkOpened,
     TalkSaid,
-    TroubleClosed,
 )
 
 TALK_LASTS = timedelta(hours=2)
@@ -98,4 +98,4 @@ def attention_of(entries: Iterable[Entry]) -> Attention:
 def _is_act(entry: Entry) -> bool:
     if isinstance(entry, TalkSaid):
         return entry.side == "builder"
-    return isinstance(entry, CaseTaken | CaseClosed | Jotted | Order | TroubleClosed | TalkOpened)
+    return isinstance(entry, CaseTaken | CaseClosed | Jotted | Order | HazardClosed | TalkOpened)

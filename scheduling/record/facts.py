@@ -12,12 +12,14 @@ from scheduling.breakin.availability import Availability
 from scheduling.breakin.walltime import local_day
 from scheduling.breakin.weather import Forecast, OwnersWord
 from scheduling.choice import About, Keep
+from scheduling.firing.aim import plateau_under
 from scheduling.firing.answers import place_of
 from scheduling.firing.session import Session, sessions_of
 from scheduling.journal import (
     Agreed,
     Answered,
     Asked,
+    Capped,
     Constructed,
     DaysSaid,
     Described,
@@ -43,11 +45,12 @@ from scheduling.journal import (
     Worded,
 )
 from scheduling.oven.makeup import MakeUp
+from scheduling.oven.stands import Over
 from scheduling.ports import PromisedDay
 from scheduling.record.case import Case, Talk, case_of, talk_of
 from scheduling.record.fold import Folded
 from scheduling.record.free import free_days
-from scheduling.record.trouble import OpenTrouble, open_troubles
+from scheduling.record.hazards import OpenHazard, open_hazards
 
 
 class Facts(Folded):
@@ -123,6 +126,20 @@ class Facts(Folded):
         return described.makeup.model_copy(update={"wet_work_ended": repaired.wet_work_ended})
 
     @cached_property
+    def indoors_since(self) -> datetime | None:
+        """Since when it is known to stand indoors, where no fire is led; None if it does not."""
+        told = [one for one in self.all_of(Answered) if one.about is About.STANDS]
+        if told:
+            return told[-1].at if told[-1].value == Over.INDOORS else None
+        described = self.last_of(Described)
+        return described.at if described is not None and described.makeup.indoors else None
+
+    @property
+    def indoors(self) -> bool:
+        """It stands indoors, as far as anybody has said: no fire is led."""
+        return self.indoors_since is not None
+
+    @cached_property
     def unit(self) -> str:
         """C or F, as its people like to read."""
         return self.answers.get(About.UNITS, "C")
@@ -179,9 +196,9 @@ class Facts(Folded):
         return None if moved is None else moved.on
 
     @cached_property
-    def troubles(self) -> tuple[OpenTrouble, ...]:
-        """Troubles that stand open, the most pressing first."""
-        return open_troubles(self.facts)
+    def hazards(self) -> tuple[OpenHazard, ...]:
+        """Hazards that stand open, the gravest first."""
+        return open_hazards(self.facts)
 
     @cached_property
     def finished(self) -> bool:
@@ -206,6 +223,12 @@ class Facts(Folded):
         return holding
 
     # ------------------------------------------------------------ the builder's side
+
+    @cached_property
+    def lid_c(self) -> float | None:
+        """What no fire may pass by the builder's order, °C; None while there is none."""
+        capped = self.last_of(Capped)
+        return None if capped is None else capped.cap_c
 
     @cached_property
     def case(self) -> Case | None:
@@ -240,9 +263,11 @@ class Facts(Folded):
 
     @cached_property
     def promise(self) -> tuple[PromisedFiring, ...]:
-        """Firings that the owner was told, as last told."""
+        """Firings that the owner was told, as last told; none above what has been ordered since."""
         promised = self.last_of(Promised)
-        return () if promised is None else promised.firings
+        if promised is None:
+            return ()
+        return tuple(one.under(plateau_under(self.lid_c)) for one in promised.firings)
 
     @cached_property
     def promised(self) -> tuple[PromisedDay, ...]:

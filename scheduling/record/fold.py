@@ -15,13 +15,13 @@ from scheduling.journal import (
     FireLit,
     FiringEnded,
     Foretold,
+    HazardClosed,
     LimitsSet,
     Measured,
     Repaired,
     RepeatOrdered,
     Silent,
     TakenBack,
-    TroubleClosed,
     Undone,
     WeatherTold,
     WoodPutOn,
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 TAKES_OUT = (Undone, TakenBack)
 """Entries after which others count no more."""
 
-MOVES_CURE = (Described, Repaired, LimitsSet, Foretold, TroubleClosed)
+MOVES_CURE = (Described, Repaired, LimitsSet, Foretold, HazardClosed)
 """Entries that may change how the mortar stands."""
 
 MOVES_WALL = (

@@ -2,12 +2,21 @@
 
 from datetime import datetime, timedelta
 
+from scheduling.hazard import Hazard
 from scheduling.journal import Alerted, Asked, Promised, Unheard
 from scheduling.oven.maturity import Standing
 from scheduling.record.facts import Facts
+from scheduling.record.hazards import bars_lighting
 from scheduling.record.outlook import bounds_of, cure_of
-from scheduling.record.standing import DANGERS, DANGERS_WHILE_LIT, Need, Needed, Phase
-from scheduling.record.trouble import BARS_FIRING, Trouble
+from scheduling.record.standing import (
+    DANGERS,
+    DANGERS_WHILE_LIT,
+    NEEDS,
+    Concern,
+    Need,
+    Needed,
+    Phase,
+)
 
 FAR_TOO_HOT_K = 40.0
 """Above the band by this much, the builder is told."""
@@ -28,7 +37,7 @@ def phase_of(record: Facts, now: datetime) -> Phase:
         return Phase.LEFT
     if record.makeup is None:
         return Phase.SET_UP
-    if record.held is not None or any(t.what in BARS_FIRING for t in record.troubles):
+    if record.indoors or record.held is not None or bars_lighting(record.hazards):
         return Phase.HELD
     if record.finished:
         return Phase.DONE
@@ -45,36 +54,35 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
     if record.is_left:
         return ()
     found = [
-        Needed(Need(trouble.what.value), trouble.since)
-        for trouble in record.troubles
-        if trouble.what is not Trouble.CRACK_UNSAID
+        Needed(one.what, one.since) for one in record.hazards if one.what is not Hazard.CRACK_UNSAID
     ]
     session = record.session
     if session is not None:
         if session.silent is not None:
-            found.append(Needed(Need.SILENT, session.heard_at))
+            found.append(Needed(Concern.SILENT, session.heard_at))
         if session.last is not None and too_hot(record):
-            found.append(Needed(Need.TOO_HOT, session.last.at))
-    found += [Needed(Need.UNDELIVERED, one.at) for one in record.unreached]
+            found.append(Needed(Concern.TOO_HOT, session.last.at))
+    if record.indoors_since is not None:
+        found.append(Needed(Concern.INDOORS, record.indoors_since))
+    found += [Needed(Concern.UNDELIVERED, one.at) for one in record.unreached]
     if (unheard := unheard_since(record, now)) is not None:
-        found.append(Needed(Need.UNHEARD, unheard))
+        found.append(Needed(Concern.UNHEARD, unheard))
     if record.makeup is not None and not record.finished:
         cured = cure_of(record, now)
         if cured is not None and cured.standing is Standing.FROZEN:
-            found.append(Needed(Need.MORTAR, record.facts[0].at))
+            found.append(Needed(Concern.MORTAR, record.facts[0].at))
         bounds = bounds_of(record)
         if bounds.readable_c is not None and bounds.readable_c < FINAL_C - 25.0:
-            found.append(Needed(Need.INSTRUMENT, record.facts[0].at))
+            found.append(Needed(Concern.INSTRUMENT, record.facts[0].at))
     question = record.question
     if question is not None and holds_up(question) and now - question.at > UNANSWERED:
-        found.append(Needed(Need.WAITING, question.at))
+        found.append(Needed(Concern.WAITING, question.at))
     if question is not None and question.what.startswith("forecast"):
-        found.append(Needed(Need.FORECAST, question.at))
+        found.append(Needed(Concern.FORECAST, question.at))
     slipped = _slipped_since(record)
     if slipped is not None:
-        found.append(Needed(Need.SLIPPING, slipped))
-    order = list(Need)
-    return tuple(sorted(found, key=lambda one: (order.index(one.what), one.since)))
+        found.append(Needed(Concern.SLIPPING, slipped))
+    return tuple(sorted(found, key=lambda one: (NEEDS.index(one.what), one.since)))
 
 
 def pressing(record: Facts, now: datetime) -> tuple[Phase, Needed | None]:
@@ -90,7 +98,7 @@ def holds_up(question: Asked) -> bool:
 
 def at_once(need: Need, *, lit: bool) -> bool:
     """Whether the builder's side is told at once; the rest waits for the morning's digest."""
-    return need in DANGERS or (need in DANGERS_WHILE_LIT and lit)
+    return need in DANGERS or need is Concern.INDOORS or (need in DANGERS_WHILE_LIT and lit)
 
 
 def too_hot(record: Facts) -> bool:
@@ -104,7 +112,9 @@ def too_hot(record: Facts) -> bool:
 
 def unheard_since(record: Facts, now: datetime) -> datetime | None:
     """Since when message after message could not be worked on; None where it was one at most."""
-    lately = [one.at for one in record.all_of(Unheard) if now - one.at <= UNHEARD_COUNTS]
+    lately = [
+        one.at for one in record.all_of(Unheard) if not one.words and now - one.at <= UNHEARD_COUNTS
+    ]
     return lately[0] if len(lately) > 1 else None
 
 

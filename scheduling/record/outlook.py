@@ -16,14 +16,13 @@ from scheduling.firing.aim import Aim
 from scheduling.firing.rule import LADDER_C, Bounds, Past, remaining, steps_done
 from scheduling.firing.session import completed
 from scheduling.journal import (
-    Capped,
     DaysSaid,
     FiringEnded,
+    HazardClosed,
     LimitsSet,
     Reopened,
     Repaired,
     RepeatOrdered,
-    TroubleClosed,
     WeatherTold,
 )
 from scheduling.oven.maturity import Cure, Standing, cure
@@ -74,14 +73,12 @@ def limits_of(record: Facts) -> LimitsSet | None:
 
 def bounds_of(record: Facts) -> Bounds:
     """All that may only make a firing gentler."""
-    limits, capped = limits_of(record), record.last_of(Capped)
-    repeat = record.last_of(RepeatOrdered)
-    caps = [capped.cap_c] if capped is not None and capped.cap_c is not None else []
-    if repeat is not None and not _fired_since(record, repeat):
-        caps.append(repeat.cap_c)
+    limits, repeat = limits_of(record), record.last_of(RepeatOrdered)
+    repeating = repeat is not None and not _fired_since(record, repeat)
     instrument = record.makeup.instrument if record.makeup is not None else None
     return Bounds(
-        cap_c=min(caps, default=None),
+        lid_c=record.lid_c,
+        cap_c=repeat.cap_c if repeat is not None and repeating else None,
         readable_c=None if instrument is None else instrument.max_c - READABLE_MARGIN_K,
         session_h=None if limits is None else limits.session_h,
         stoke_min_minutes=(limits and limits.stoke_min_minutes) or 30.0,
@@ -112,7 +109,7 @@ def cure_of(record: Facts, now: datetime) -> Cure | None:
             ),
             today,
             floor_d=max(FLOOR_D, (limits and limits.cure_floor_d) or 0),
-            frost_cleared=any(one.what == "mortar" for one in record.all_of(TroubleClosed)),
+            frost_cleared=any(one.what == "mortar" for one in record.all_of(HazardClosed)),
         )
     return record.cures[today]
 
@@ -149,11 +146,12 @@ def _counted_from(record: Facts) -> datetime:
 
 
 def aims_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
-    """The firings left, the next one first; empty when the break-in is done or not described.
+    """The firings left, the next one first; empty when the break-in is done, the oven is not
+    described or stands indoors.
 
     While a fire burns it is what was promised before: what comes next shows when it is over.
     """
-    if record.makeup is None or record.finished:
+    if record.makeup is None or record.finished or record.indoors:
         return ()
     if record.session is not None and record.promise:
         return tuple(Aim(**one.model_dump(include=AIM_FIELDS)) for one in record.promise)
@@ -169,7 +167,7 @@ AIM_FIELDS = set(Aim.model_fields)
 
 def rule_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
     """The firings left by the rule of thumb alone."""
-    if record.makeup is None or record.finished:
+    if record.makeup is None or record.finished or record.indoors:
         return ()
     number = 1 + len(completed(record.sessions))
     past = past_of(record, record.today(now))

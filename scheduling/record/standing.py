@@ -4,6 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import IntEnum, StrEnum
 
+from scheduling.hazard import HAZARDS, Hazard
+
 
 class Phase(StrEnum):
     """Where in its break-in an oven is."""
@@ -19,16 +21,13 @@ class Phase(StrEnum):
     LEFT = "left"  # nobody tends it any more
 
 
-class Need(StrEnum):
-    """Why somebody should look at this oven, the most pressing first."""
+class Concern(StrEnum):
+    """Why somebody should look at this oven though nobody has told of a hazard, the most pressing
+    first."""
 
-    UNWELL = "unwell"
-    POPPING = "popping"
-    FLUE = "flue_flames"
-    CRACK = "crack"
-    LIT_EARLY = "lit_early"
     TOO_HOT = "too_hot"
     SILENT = "silent"  # a fire is lit and nobody answers
+    INDOORS = "indoors"  # it stands where no fire is led
     UNDELIVERED = "undelivered"
     UNHEARD = "unheard"  # message after message could not be worked on
     MORTAR = "mortar"  # hard frost in its first days
@@ -38,13 +37,32 @@ class Need(StrEnum):
     SLIPPING = "slipping"
 
 
-DANGERS = frozenset(
-    {Need.UNWELL, Need.POPPING, Need.FLUE, Need.CRACK, Need.LIT_EARLY, Need.TOO_HOT, Need.SILENT}
+Need = Hazard | Concern
+"""Why somebody should look at an oven."""
+
+NEEDS: tuple[Need, ...] = (
+    *(one for one in Hazard if one is not Hazard.CRACK_UNSAID),
+    *Concern,
+)
+"""All of them, the most pressing first. A crack of which nobody has said yet how wide it is waits
+for its own answer."""
+
+DANGERS: frozenset[Need] = frozenset(
+    [
+        *(one.hazard for one in HAZARDS.values() if one.at_once),
+        Concern.TOO_HOT,
+        Concern.SILENT,
+    ]
 )
 """Told to the builder at once; the rest waits for the digest."""
 
-DANGERS_WHILE_LIT = frozenset({Need.UNDELIVERED, Need.UNHEARD})
+DANGERS_WHILE_LIT = frozenset({Concern.UNDELIVERED, Concern.UNHEARD})
 """Told at once while a fire burns: either way nobody is at its owner's elbow."""
+
+
+def need(value: str) -> Need:
+    """The need of that name. Raises StopIteration for none."""
+    return next(one for one in NEEDS if one.value == value)
 
 
 class Group(IntEnum):
@@ -68,7 +86,7 @@ def rank_of(phase: Phase, need: Need | None) -> int:
         lit = phase in (Phase.LIT, Phase.EMBERS)
         danger = need in DANGERS or (need in DANGERS_WHILE_LIT and lit)
         group = Group.DANGER if danger else Group.LOOK
-        return group * RANKS_IN_GROUP + list(Need).index(need)
+        return group * RANKS_IN_GROUP + NEEDS.index(need)
     match phase:
         case Phase.LIT | Phase.EMBERS:
             return Group.FIRING * RANKS_IN_GROUP + (phase is Phase.EMBERS)

@@ -18,9 +18,10 @@ from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Firing, Plan
 from scheduling.breakin.planner import next_firing, plan_break_in
 from scheduling.firing.advice import WallSays
-from scheduling.firing.aim import Aim
+from scheduling.firing.aim import Aim, plateau_under
 from scheduling.firing.forecast import FiringAim, forecast
 from scheduling.firing.rule import Bounds, sized
+from scheduling.firing.wood import firing_kg
 from scheduling.journal import (
     DoorMoved,
     Entry,
@@ -212,7 +213,9 @@ def limits_of(bounds: Bounds) -> Limits:
         "stoke_least_minutes": bounds.stoke_min_minutes,
         "stoke_most_minutes": bounds.stoke_max_minutes,
     }
-    ordered = {name: getattr(bounds, name) for name in ("cap_c", "final_c", "session_h", "step_k")}
+    ordered = {name: getattr(bounds, name) for name in ("final_c", "session_h", "step_k")}
+    tops = (bounds.cap_c, plateau_under(bounds.lid_c))
+    ordered["cap_c"] = min((one for one in tops if one is not None), default=None)
     told |= {name: value for name, value in ordered.items() if value is not None}
     ranges = Limits.model_fields
     for name, value in told.items():
@@ -274,16 +277,25 @@ def _merged(record: Facts, firing: Firing, rule: Aim, bounds: Bounds, number: in
         return rule
     lower_c = min(firing.plateau_c, rule.plateau_c)
     by = firing.limited_by.value if firing.plateau_c <= rule.plateau_c else "rule"
+    hold_h = min(firing.hold_h, rule.hold_h) if firing.last else firing.hold_h
+    shorter_h = firing.session_h - firing.hold_h + hold_h
+    asked_kg, planned_kg = (
+        firing_kg(makeup, one_c, one_h)
+        for one_c, one_h in ((lower_c, shorter_h), (firing.plateau_c, firing.session_h))
+    )
+    less = min(asked_kg / planned_kg, 1.0)
+    least_kg, most_kg = firing.wood_range_kg
     return sized(
         makeup,
         bounds,
         number=number,
         plateau_c=lower_c,
-        hold_h=min(firing.hold_h, rule.hold_h) if firing.last else firing.hold_h,
+        hold_h=hold_h,
         last=firing.last,
         left=1,
         climb_c_per_h=firing.climb_c_per_h or None,
-        wood_kg=firing.wood_kg,
+        wood_kg=less * firing.wood_kg,
+        wood_range_kg=(less * least_kg, less * most_kg),
         limited_by=by,
         morning_c=firing.morning_c,
         water_left_l=firing.water_left_l.mid,

@@ -95,10 +95,16 @@ class Place:
     async def until_none(self, query: str, within_s: float = PATIENCE_S) -> None:
         """Until the database of the process counts nothing any more."""
         async with asyncio.timeout(within_s):
-            while self._count(query):  # noqa: ASYNC110 - another process works on it
+            while self.count(query):  # noqa: ASYNC110 - another process works on it
                 await asyncio.sleep(0.05)
 
-    def _count(self, query: str) -> int:
+    def column(self, query: str) -> list[str]:
+        """What the database of the process has, row by row."""
+        with closing(sqlite3.connect(self.file)) as plain:
+            return [str(row[0]) for row in plain.execute(query)]
+
+    def count(self, query: str) -> int:
+        """What the database of the process counts now."""
         with closing(sqlite3.connect(self.file)) as plain:
             return int(plain.execute(query).fetchone()[0])
 

@@ -11,7 +11,8 @@ from bot.wiring import open_chat
 
 LONDON = ZoneInfo("Europe/London")
 SET_UP = (
-    "/start", "C", "52.2, -1.5", "Cast dome, thin", "600 mm", "2026-05-02", "roof", "steel",
+    "/start", "C", "52.2, -1.5", "Cast dome, thin", "600 mm", "2026-05-02", "roof",
+    "steel, no flue",
     "550", "any day", "7-22", "just me",
 )  # fmt: skip
 READINGS = (16, 58, 82, 105, 126, 139, 146, 141, 147, 142, 148, 141, 147, 143, 148, 144, 147)

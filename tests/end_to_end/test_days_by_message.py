@@ -34,7 +34,7 @@ MONDAY = datetime(2026, 5, 4, 8, 0, tzinfo=UTC)  # nine o'clock in London
 TOMORROW, SATURDAY = date(2026, 5, 5), date(2026, 5, 9)
 OVEN = "dome"
 
-UNDER_A_SHEET = ANSWERS | {About.COVER: "sheet"}
+UNDER_A_SHEET = ANSWERS | {About.STANDS: "sky+sheet"}
 
 Days = tuple[tuple[int, date], ...]
 

@@ -10,7 +10,7 @@ import itertools
 import time
 from asyncio.subprocess import Process
 from collections import Counter
-from collections.abc import AsyncIterator, Awaitable, Callable
+from collections.abc import AsyncIterator, Awaitable, Callable, Container
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -67,7 +67,7 @@ class Size:
 
     @classmethod
     def small(cls) -> "Size":
-        return cls(strangers=60, of_one_chat=60, odd=200, at_once=20, asks=3)
+        return cls(strangers=40, of_one_chat=40, odd=100, at_once=20, asks=3)
 
 
 @dataclass
@@ -76,15 +76,19 @@ class Told:
 
     name: str
     answers: list[float] = field(default_factory=list)
+    quiet: list[float] = field(default_factory=list)
+    """Answers right before it: others use the machine too, and not evenly."""
     drained_s: float = 0.0
     rss_mb: float = 0.0
+    rest_mb: float = 0.0
     ahead: int = 0
     """Of those who flooded, how many had been answered when the owner last was."""
 
     def __str__(self) -> str:
         return (
             f"{self.name:24s} n {len(self.answers):3d}  median {median(self.answers):6.3f} s  "
-            f"worst {max(self.answers):6.3f} s  drained after {self.drained_s:6.1f} s  "
+            f"worst {max(self.answers):6.3f} s  before it {median(self.quiet):6.3f} s and "
+            f"{max(self.quiet):6.3f} s  drained after {self.drained_s:6.1f} s  "
             f"{self.rss_mb:5.0f} MB"
         )
 
@@ -98,9 +102,9 @@ class Flooded:
 
     # ------------------------------------------------------------ people
 
-    async def set_up(self, chat: int) -> None:
+    async def set_up(self, chat: int, *, wholly: bool = True) -> None:
         code = first_run_codes(TOKEN).owner
-        for words in (f"/start {code}", *SET_UP):
+        for words in (f"/start {code}", *(SET_UP if wholly else SET_UP[:1])):
             seen = self.api.count[chat]
             await self.api.say(chat, words)
             await self.api.until_more(chat, seen)
@@ -125,7 +129,8 @@ class Flooded:
         self, name: str, size: Size, flood: Callable[[], Awaitable[None]], answered: set[int]
     ) -> Told:
         """Ask while it floods. ``answered`` are chats that are counted among those ahead."""
-        told, began = Told(name), time.perf_counter()
+        told = Told(name, quiet=await self.asks(size.asks))
+        began = time.perf_counter()
         flooding = asyncio.ensure_future(flood())
         told.answers = await self.asks(size.asks)
         told.ahead = sum(self.api.count[chat] > 0 for chat in answered)
@@ -209,28 +214,27 @@ def odd_update(number: int) -> dict[str, Any]:
 
 
 @asynccontextmanager
-async def flooded(folder: Path) -> AsyncIterator[Flooded]:
-    """A bot that runs, with two owners who are set up."""
+async def flooded(folder: Path, *, wholly: bool = True) -> AsyncIterator[Flooded]:
+    """A bot that runs, with two owners, whose ovens are described ``wholly`` or have just begun."""
     async with Counting() as api:
         place = Place(api, folder, {"log_level": "ERROR"})
         async with place.running() as process:
             one = Flooded(api, place, process)
             await api.until(lambda: bool(api.called("setMyCommands")), PATIENCE_S)
-            await one.set_up(OWNER)
-            await one.set_up(OTHER)
+            for chat in (OWNER, OTHER):
+                await one.set_up(chat, wholly=wholly)
             await one.asks(2)
             yield one
 
 
-async def trial(folder: Path, size: Size) -> AsyncIterator[Told]:
-    """Quiet, every flood, and quiet again."""
+async def trial(folder: Path, size: Size, only: Container[str] = ()) -> AsyncIterator[Told]:
+    """Every flood, or ``only`` those named, each with the quiet before it; and quiet at last."""
     async with flooded(folder) as bot:
         strangers = {STRANGERS_FROM + n for n in range(size.strangers)}
 
         async def nothing() -> None:
             return
 
-        yield await bot.during("quiet", size, nothing, set())
         floods: tuple[tuple[str, Callable[[Size], Awaitable[None]]], ...] = (
             ("poisoned, now and then", bot.poisoned),
             ("poisoned, at once", bot.poisoned_at_once),
@@ -239,7 +243,13 @@ async def trial(folder: Path, size: Size) -> AsyncIterator[Told]:
             ("odd updates", bot.odd),
             ("one known chat", bot.one_chat),
         )
-        for name, flood in floods:
+        wanted = [one for one in floods if not only or one[0] in only]
+        rest_mb = bot.rss_mb()
+        for name, flood in wanted:
             seen = strangers if name == "strangers" else set[int]()
-            yield await bot.during(name, size, lambda f=flood: f(size), seen)  # type: ignore[misc]
-        yield await bot.during("quiet again", size, nothing, set())
+            told = await bot.during(name, size, lambda f=flood: f(size), seen)  # type: ignore[misc]
+            told.rest_mb = rest_mb
+            yield told
+        told = await bot.during("quiet again", size, nothing, set())
+        told.rest_mb = rest_mb
+        yield told

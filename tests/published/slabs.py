@@ -18,6 +18,7 @@ def plane(
     rho: float = 2050.0,
     c: float = 960.0,
     permeability: float = 1e-6,
+    water: float = 0.0,
 ) -> Mesh:
     """A wall of one member. Defaults: the brick of Incropera, Table A.3 (from memory)."""
     sizes = np.array([sizes_mm]) * 1e-3
@@ -25,7 +26,7 @@ def plane(
     def same(value: float) -> Floats:
         return np.full_like(sizes, value)
 
-    stuff = Stuff(sizes, same(k), same(rho), same(c), same(permeability))
+    stuff = Stuff(sizes, same(k), same(rho), same(c), same(permeability), same(water))
     count = sizes.shape[1]
     depth = (np.cumsum(sizes[0]) - sizes[0] / 2) * 1e3
     return slab(stuff, np.ones(count, dtype=bool), np.zeros(count, dtype=bool), depth)

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import brentq
 from scipy.special import erf
 
-from scheduling.oven.pressure import BOILS_C
+from scheduling.oven.boiling import BOILS_C
 from scheduling.oven.saturation import latent_heat_j_kg
 from tests.published.slabs import face_at, plane, resting, run
 
@@ -34,7 +34,7 @@ def test_the_solution_is_the_tabled_one(stefan: float, factor: float) -> None:
 def test_the_front_moves_as_neumann_says(stefan: float) -> None:
     water = 60.0
     surface_c = BOILS_C + stefan * water * float(latent_heat_j_kg(BOILS_C)) / (RHO * C)
-    mesh = plane([2.0] * 100, k=K, rho=RHO, c=C)
+    mesh = plane([2.0] * 100, k=K, rho=RHO, c=C, water=water)
     hours = 2.0
     state = run(mesh, resting(mesh, BOILS_C, water), hours * 3600.0, 30.0, face_at(surface_c))
     front = float((1.0 - state.water_kg_m3[0, mesh.cells :] / water).sum() * 2e-3)

@@ -32,7 +32,7 @@ def test_a_wall_at_its_ceiling_reaches_its_limit(permeability: float, overpressu
     ceiling = float(surface_ceiling_c(overpressure, 1.1, permeability))
     # Quasi-steady: much water, little heat capacity, the wet part already at its boiling point.
     # The front passes from cell to cell in small jerks, so its passage through many is averaged.
-    mesh = plane([4.0] * 25, k=1.1, rho=300.0, c=100.0, permeability=permeability)
+    mesh = plane([4.0] * 25, k=1.1, rho=300.0, c=100.0, permeability=permeability, water=300.0)
     front = float(boiling_point_c(ATMOSPHERE_PA + overpressure))
     state = resting(mesh, front, 300.0)
     seen: list[float] = []

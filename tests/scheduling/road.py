@@ -20,10 +20,23 @@ from scheduling.choice import (
 )
 from scheduling.firing.aim import Action
 from scheduling.happening import Begun, Came, Chose, Happening, Spoke
+from scheduling.hazard import Hazard
 from scheduling.meaning import Advice, Meaning
 from scheduling.outcome import Message, Outcome
 from scheduling.record import Record
-from scheduling.remark import Crack, CrackSize, DoorOn, FireOut, Lit, Reading, Remark, Sign, Stoked
+from scheduling.remark import (
+    Crack,
+    CrackSize,
+    DoorOn,
+    FireOut,
+    HazardSaid,
+    Lit,
+    Looked,
+    Reading,
+    Remark,
+    Sign,
+    Stoked,
+)
 
 ANA = "ana"
 START = datetime(2026, 5, 1, 8, 0, tzinfo=UTC)
@@ -35,8 +48,8 @@ ANSWERS: dict[About, str] = {
     About.CONSTRUCTION: "cast-dense",
     About.SIZE: "900",
     About.WET_WORK: "2026-03-01",
-    About.COVER: "roof",
-    About.DOOR: "insulated",
+    About.STANDS: "roof",
+    About.OPENINGS: "insulated+flue",
     About.INSTRUMENT: "550",
     About.DAYS: "0123456",
     About.HOURS: "7-22",
@@ -100,6 +113,12 @@ class Road:
 
     def sees(self, what: str) -> Outcome:
         return self.say(Sign(kind=what))
+
+    def endangered(self, *hazards: Hazard, text: str = "") -> Outcome:
+        return self.say(*(HazardSaid(hazard=one) for one in hazards), text=text)
+
+    def looked(self, hazard: Hazard | None = None, *, sound: bool = True, **more: Any) -> Outcome:
+        return self.say(Looked(hazard=hazard, sound=sound), **more)
 
     def cracks(self, size: CrackSize) -> Outcome:
         return self.say(Crack(size=size))

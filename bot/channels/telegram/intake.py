@@ -33,8 +33,8 @@ class Intake:
         stored: Callable[[InboxRow], None],
         not_kept: Callable[[str], None] = lambda _: None,
     ) -> None:
-        """``stored`` is told of each row that was new, ``not_kept`` of each chat whose update the
-        store did not take."""
+        """``stored`` is told of each row that was new, ``not_kept`` of each chat whose update
+        the store did not take."""
         self._store = store
         self._clock = clock
         self._stored = stored

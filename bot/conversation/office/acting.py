@@ -17,6 +17,7 @@ from scheduling.choice import (
     Talking,
 )
 from scheduling.happening import Chose
+from scheduling.hazard import TOLD
 from scheduling.journal import Forbidden, Moved
 from scheduling.meaning import OrderLessGentle, OrderOrWords, OrderUnclear
 from scheduling.outcome import Outcome
@@ -24,8 +25,8 @@ from scheduling.ports import InHand, OvenCard, Person
 from scheduling.record import Record
 from scheduling.record.need import needs_of
 
-CLOSED_BY_A_LOOK = frozenset({"unwell", "popping", "flue_flames", "crack", "mortar"})
-"""Troubles that stand until somebody of the team has looked."""
+CLOSED_BY_A_LOOK = frozenset([*(one.value for one in TOLD), "mortar"])
+"""What stands until somebody of the team has looked."""
 
 CONFIRM_WITHIN = timedelta(minutes=15)
 """So long an order waits for its confirming word (own choice)."""

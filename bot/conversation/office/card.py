@@ -17,6 +17,8 @@ from scheduling.journal import (
     DoorMoved,
     FiringEnded,
     Forbidden,
+    HazardClosed,
+    HazardSeen,
     Held,
     Jotted,
     LimitsSet,
@@ -31,7 +33,7 @@ from scheduling.journal import (
     Seen,
     TakenBack,
     TalkSaid,
-    TroubleClosed,
+    Unheard,
     WoodPutOn,
 )
 from scheduling.meaning import ClientShown, JournalLine, ReadingShown
@@ -39,7 +41,7 @@ from scheduling.ports import InHand, OvenCard, Person, UnitOfWork
 from scheduling.record import Record
 from scheduling.record.live import Numbered
 from scheduling.record.need import needs_of
-from scheduling.record.outlook import bounds_of, cure_of
+from scheduling.record.outlook import cure_of
 
 LINES = 14
 READINGS = 4
@@ -86,7 +88,7 @@ async def client_shown(
         orders=tuple(journal_line(one, names) for one in holding(record, now)),
         notes=tuple(journal_line(one, names) for one in record.live if _is_note(one, since)),
         held=record.held is not None,
-        cap_c=bounds_of(record).cap_c,
+        cap_c=record.lid_c,
         mine=fresh.taken_by == person.id,
         talking=hand is not None and hand.talking and hand.oven == card.id,
         own=tends(person, card),
@@ -138,10 +140,14 @@ def journal_line(one: Numbered, names: Mapping[str, Person]) -> JournalLine:
             told = {"day": first, "last": last}
         case Moved(not_before=day):
             told = {"day": day}
-        case Seen(what=what) | TroubleClosed(what=what):
+        case Seen(what=what) | HazardClosed(what=what):
             told = {"name": what}
         case Alerted(needs=needs) | CaseRung(needs=needs):
             told = {"name": needs}
+        case HazardSeen(hazard=hazard, words=words):
+            told = {"name": hazard.value, "text": words}
+        case Unheard(words=words):
+            told = {"text": words}
         case CrackSeen(size=size):
             told = {"text": size.value}
         case DoorMoved(on=on):

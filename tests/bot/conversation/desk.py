@@ -31,7 +31,8 @@ EVENING = datetime(2026, 5, 20, 17, tzinfo=UTC)
 CODES = FirstRunCodes(owner="owner-first-run-code", builder="builder-first-run-code")
 
 SMALL_SET_UP = (
-    "C", "Alderby", "brick", "80 cm", "2 May", "sheet", "steel", "550", "any day", "9-18", "just me"
+    "C", "Alderby", "brick", "80 cm", "2 May", "sheet", "steel, no flue", "550", "any day", "9-18",
+    "just me",
 )  # fmt: skip
 
 

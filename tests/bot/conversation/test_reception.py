@@ -159,13 +159,13 @@ async def test_units_and_zone_are_the_persons_from_then_on(desk: Desk) -> None:
 
 async def test_first_words_that_say_more_are_heard_as_well(desk: Desk) -> None:
     told = await desk.say("ana", "i feel dizzy and have a headache")
-    assert told[0] == "unwell"  # danger overtakes
+    assert told[0] == "hazard_told"  # danger overtakes
     assert "welcome" in told
 
 
 async def test_danger_is_heard_before_any_question_of_the_set_up(desk: Desk) -> None:
     await desk.say("ana", "/start")
-    assert (await desk.say("ana", "flames coming out of the flue"))[0] == "flue_flames"
+    assert (await desk.say("ana", "flames coming out of the flue"))[0] == "hazard_told"
     assert not (await desk.record("ana")).answers
 
 

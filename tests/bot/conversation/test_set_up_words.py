@@ -129,13 +129,6 @@ def test_where_the_month_is_written_first_that_reading_comes_first() -> None:
 @pytest.mark.parametrize(
     ("about", "text", "value"),
     [
-        (About.COVER, "a tarp", "sheet"),
-        (About.COVER, "it has a roof over it", "roof"),
-        (About.COVER, "nothing", "open"),
-        (About.COVER, "tarpualin", "sheet"),
-        (About.DOOR, "steel", "plain"),
-        (About.DOOR, "no door yet", "none"),
-        (About.DOOR, "an insulated one", "insulated"),
         (About.SHELTER, "quite windy up here", "exposed"),
         (About.SECOND, "just me", "none"),
         (About.SECOND, "yes my wife", "invite"),

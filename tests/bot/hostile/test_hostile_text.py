@@ -173,7 +173,7 @@ EXAMPLES = settings(
 typings = st.tuples(st.sampled_from(sorted(WAYS)), hostile)
 
 
-@settings(EXAMPLES, max_examples=6)
+@settings(EXAMPLES, max_examples=4)
 @given(typings=st.lists(typings, min_size=20, max_size=30))
 def test_any_text_on_any_way_is_answered(
     furnished: Path, tmp_path: Path, typings: list[tuple[str, str]]

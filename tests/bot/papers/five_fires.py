@@ -23,6 +23,7 @@ from scheduling.journal import (
     FiringEnded,
     Forbidden,
     Foretold,
+    HazardClosed,
     Held,
     Joined,
     Jotted,
@@ -38,7 +39,6 @@ from scheduling.journal import (
     Silent,
     TakenBack,
     TalkSaid,
-    TroubleClosed,
     Undone,
     WeatherTold,
     WoodPutOn,
@@ -203,7 +203,7 @@ def _troubles(number: int, step: int, at: datetime) -> list[Entry]:
             ]
         case 5, 4:
             why = "in the render only, shell sound"
-            return [TroubleClosed(at=at, by=BUILDER, what="crack", why=why)]
+            return [HazardClosed(at=at, by=BUILDER, what="crack", why=why)]
     return []
 
 

@@ -9,12 +9,12 @@ from scheduling.firing.aim import Action
 from scheduling.journal import (
     Capped,
     CrackSeen,
+    HazardClosed,
     Held,
     Jotted,
     LimitsSet,
     Measured,
     Nudged,
-    TroubleClosed,
     Undone,
 )
 from scheduling.record import Record
@@ -87,7 +87,7 @@ def test_a_crack_tells_its_fire_its_photo_and_who_looked_at_it() -> None:
     hairline, open_crack = paper().signs
     assert isinstance(open_crack.seen, CrackSeen)
     assert (open_crack.firing, open_crack.seen.photo) == (5, "photo-open")
-    assert isinstance(open_crack.closed, TroubleClosed)
+    assert isinstance(open_crack.closed, HazardClosed)
     assert open_crack.closed.by == BUILDER
     assert hairline.firing == 4
     assert hairline.closed is None  # looking at the open one settles nothing here

@@ -213,8 +213,8 @@ class Someone:
 EXPECTED = {
     About.UNITS: "°C",
     About.CONSTRUCTION: "Cast dome, thin",
-    About.COVER: "A sheet when it rains",
-    About.DOOR: "Plain metal or wood",
+    About.STANDS: "Open sky, a sheet for rain",
+    About.OPENINGS: "Plain door, no flue",
     About.SHELTER: "Partly",
     About.INSTRUMENT: "Up to 550 °C",
     About.DAYS: "Any day",

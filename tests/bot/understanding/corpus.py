@@ -20,6 +20,7 @@ from scheduling.remark import (
     Doubt,
     FireBan,
     FireOut,
+    HazardSaid,
     Later,
     Lit,
     Question,
@@ -125,6 +126,8 @@ def _told(remark: Remark) -> str:
                 parts.append(f">{remark.after_hour:g}h")
         case Crack():
             parts += [remark.size] if remark.size != "unsaid" else []
+        case HazardSaid():
+            parts = [remark.hazard.value]
         case Question():
             parts.append(remark.topic)
         case Later():

@@ -5,8 +5,11 @@ from datetime import date, timedelta
 
 from scheduling import meaning as said
 from scheduling.firing.aim import Action
+from scheduling.hazard import TOLD, Hazard
 from scheduling.meaning import Meaning
-from scheduling.record import Need, Phase
+from scheduling.oven.stands import Stands
+from scheduling.record import Phase
+from scheduling.record.standing import NEEDS
 from scheduling.remark import Available, CrackSize, Doubt, Reading, Sky, Topic
 from tests.bot.wording.sample_values import (
     EARLY,
@@ -22,12 +25,7 @@ from tests.bot.wording.sample_values import (
 
 
 def danger() -> Iterator[Meaning]:
-    for emergency in ("999", None):
-        yield said.Unwell(emergency=emergency, lit=True)
-        yield said.Unwell(emergency=emergency)
-        yield said.FlueFlames(emergency=emergency)
-    yield said.Popping(builder_told=True)
-    yield said.Popping(lit=False)
+    yield from hazards()
     for size in CrackSize:
         for lit in (True, False):
             yield said.CrackTold(size=size, lit=lit, builder_told=lit, photo=not lit)
@@ -44,18 +42,38 @@ def danger() -> Iterator[Meaning]:
     for sky in Sky:
         for covered in (True, False):
             yield said.SkyNow(what=sky, lit=True, wind_ms=16.0, covered=covered)
-    yield said.OnHold(why="held", reason="I want to see the <b>arch</b> first.", lit=True)
-    yield said.OnHold(why="held")
-    yield said.OnHold(why="instrument")
-    yield said.OnHold(why="mortar")
-    for trouble in ("unwell", "popping", "flue_flames", "crack"):
-        yield said.OnHold(why="trouble", trouble=trouble, lit=True)
-        yield said.OnHold(why="trouble", trouble=trouble, ask_look=True, proposal="look:x")
-        for lit in (True, False):
-            yield said.DangerStays(trouble=trouble, stands=True, lit=lit)
-        yield said.DangerStays(trouble=trouble, stands=False, lit=False)
-        yield said.TroubleOver(what=trouble)
+        yield said.SkyNow(what=sky, lit=True, stands=Stands.read("roof+beside"))
     yield said.InstrumentBlind(max_c=330.0)
+
+
+def hazards() -> Iterator[Meaning]:
+    for hazard in TOLD:
+        for lit in (True, False):
+            for number in ("999", None):
+                yield said.HazardTold(
+                    hazard=hazard, emergency=number, lit=lit, since=NOW, builder_told=lit,
+                    from_words=lit, also=(Hazard.CRACK,) if lit and hazard is not Hazard.CRACK
+                    else (),
+                )  # fmt: skip
+            for ask in (True, False):
+                yield said.HazardAsked(hazard=hazard, since=NOW, lit=lit, ask=ask)
+            for why in ("undo", "over", "not_sound", "builder", "hot"):
+                yield said.HazardStays(hazard=hazard, why=why, lit=lit, since=NOW)
+            for misheard in (True, False):
+                yield said.HazardClosedTold(
+                    hazard=hazard, lit=lit, ending=not lit, misheard=misheard
+                )
+        yield said.MustNotBurn(why="trouble", hazard=hazard, top_c=88.0, next_at=SOON)
+    for why in ("held", "cure", "restricted", "weather", "mortar", "lit_early", "set_up"):
+        yield said.MustNotBurn(why=why, top_c=131.0, ready_on=date(2026, 6, 20))
+        yield said.MustNotBurn(why=why)
+    yield said.HazardStays(hazard=None, why="none_open")
+    yield said.HazardStays(hazard=None, why="all_well")
+    yield said.WhichHazard(hazards=((Hazard.POPPING, NOW), (Hazard.FLUE_FLAMES, NOW)))
+    for lit in (True, False):
+        yield said.WhatIsWrong(lit=lit, emergency="999" if lit else None)
+        yield said.NotHeard(words="the <b>thingy</b> goes wibble", top_c=152.0, lit=lit)
+        yield said.NotHeard(words="", lit=lit)
 
 
 def after() -> Iterator[Meaning]:
@@ -180,8 +198,6 @@ def answers() -> Iterator[Meaning]:
             )
     yield said.NotClear(doubt=Doubt(why="which_day", choices=(Available(first=TOMORROW),)))
     yield said.NothingHere()
-    for lit, reads in ((False, False), (True, True), (True, False)):
-        yield said.UnheardTold(lit=lit, reads=reads)
     for topic in Topic:
         for lit, phase in ((True, "lit"), (False, "waiting")):
             for allowed in (True, False):
@@ -195,14 +211,16 @@ def answers() -> Iterator[Meaning]:
                     action=Action.ADD if lit else None, next_at=SOON if lit else None, left=4,
                 )  # fmt: skip
         yield said.Answer(topic=topic, phase="curing", lit=False, ready_on=date(2026, 6, 20))
+        yield said.Answer(topic=topic, phase="lit", lit=True, flue=False)
+        yield said.Answer(topic=topic, phase="waiting", lit=False, flue=False)
     for phase in Phase:
         lit = phase in (Phase.LIT, Phase.EMBERS)
-        for trouble in (None, "crack"):
+        for hazard in (None, Hazard.CRACK):
             yield said.NowTold(
                 phase=phase.value, aim=EARLY, next_day=TOMORROW,
                 next_start=SOON + timedelta(days=1), ready_on=date(2026, 6, 20),
                 action=Action.WAIT if lit else None, next_at=SOON if lit else None,
-                top_c=131.0 if lit else None, top_at=NOW if lit else None, trouble=trouble,
+                top_c=131.0 if lit else None, top_at=NOW if lit else None, hazard=hazard,
             )  # fmt: skip
         yield said.NowTold(phase=phase.value)
         yield said.HelpShown(phase=phase.value, lit=lit)
@@ -240,7 +258,7 @@ def answers() -> Iterator[Meaning]:
 
 
 def builder() -> Iterator[Meaning]:
-    for need in Need:
+    for need in NEEDS:
         yield said.Alert(
             needs=need.value, since=NOW - timedelta(minutes=20), oven="Meadow oven", firing=2,
             lit=True, top_c=231.0, aim_c=150.0, minutes=45.0, detail="kept <b>back</b>",

@@ -6,9 +6,11 @@ from datetime import date, timedelta
 from scheduling import meaning as said
 from scheduling.choice import About
 from scheduling.firing.aim import Action, WhyGentler
+from scheduling.firing.answers import REPLACED
 from scheduling.meaning import Meaning
 from scheduling.oven.preset import shipped
 from scheduling.oven.reading import ASKS, Suspicion
+from scheduling.oven.stands import Stands
 from tests.bot.wording.sample_values import (
     EARLY,
     LAST,
@@ -29,7 +31,9 @@ _ANSWERS: dict[About, tuple[str, ...]] = {
     About.WET_WORK: ("2026-05-12",),
     About.SIZE: ("700", "800", "900", "1000", "unknown"),
     About.THICKNESS: ("75", "unknown"),
+    About.STANDS: ("sky", "sky+sheet", "sky+beside", "slats", "roof", "roof+beside", "indoors"),
     About.COVER: ("open", "sheet", "roof"),
+    About.OPENINGS: ("plain+flue", "plain+no_flue", "insulated+flue", "none+no_flue"),
     About.DOOR: ("none", "plain", "insulated"),
     About.SHELTER: ("exposed", "part", "sheltered"),
     About.INSTRUMENT: ("330", "400", "550", "800", "none", "unknown"),
@@ -39,11 +43,17 @@ _ANSWERS: dict[About, tuple[str, ...]] = {
 }
 
 
+STANDS = tuple(Stands.read(one) for one in ("sky", "sky+beside", "slats", "roof+beside"))
+
+
 def setting_up() -> Iterator[Meaning]:
     yield said.Welcome(name="Garden oven", builder=True, to_ask=11)
     yield said.Welcome(builder=True, by="Alder & Sons", to_ask=11)
     yield said.Welcome()
     for about, values in _ANSWERS.items():
+        if about in REPLACED:  # still answered in old journals, and never asked again
+            yield said.SetUpNoted(about=about, value=values[0])
+            continue
         options = tuple(said.Option(value=value) for value in values)
         if about is About.CONSTRUCTION:
             options = tuple(
@@ -62,7 +72,11 @@ def setting_up() -> Iterator[Meaning]:
     yield said.SetUpRefused(about=About.WET_WORK, value="3 December 2031", why="in_future")
     yield said.SetUpRefused(about=About.WET_WORK, value="1066-10-14", why="too_old")
     yield said.SetUpRefused(about=About.PLACE, value="99, 200", why="out_of_range")
-    yield said.SetUpRefused(about=About.COVER, value="<b>hat</b>", why="unknown_choice")
+    yield said.StandsIndoors()
+    yield said.StandsIndoors(builder_told=True)
+    yield said.FireIndoors(emergency="999", builder_told=True)
+    yield said.FireIndoors()
+    yield said.SetUpRefused(about=About.STANDS, value="<b>hat</b>", why="unknown_choice")
     yield said.SetUpRefused(about=About.DAYS, value="", why="no_days")
     yield said.SetUpRefused(about=About.HOURS, value="9-11", why="too_few_hours", low=5.0)
     yield said.SetUpRefused(
@@ -115,6 +129,11 @@ def before() -> Iterator[Meaning]:
         yield said.StillOn(aim=of, day=TOMORROW, start=start)
         yield said.MorningAsk(aim=of)
         yield said.HowToLay(aim=of, start_c=18.0)
+        for stands in STANDS:
+            yield said.HowToLay(aim=of, stands=stands, flue=True)
+            yield said.Eve(
+                aim=of, day=TOMORROW, start=start, proposal="eve:1", stands=stands, first=True
+            )
         yield said.StillWaiting(aim=of, latest=NOW + timedelta(hours=4))
     for reason in _REASONS:
         yield said.Eve(
@@ -176,7 +195,7 @@ _WHYS: tuple[tuple[Action, str, float | None], ...] = (
 
 def fire() -> Iterator[Meaning]:
     yield said.LitNoted(aim=EARLY, lit_at=NOW, next_at=SOON)
-    yield said.LitNoted(aim=MIDDLE, lit_at=NOW, next_at=SOON, read=False)
+    yield said.LitNoted(aim=MIDDLE, lit_at=NOW, next_at=SOON, read=False, flue=False)
     for action, why, amount in _WHYS:
         adds = action is Action.ADD
         yield said.Advice(
@@ -224,6 +243,7 @@ def fire() -> Iterator[Meaning]:
     yield said.Nudge(
         aim=MIDDLE, ready_kg=0.5, ready_pieces=1, piece_mm=60.0, expect_c=(240.0, 255.0)
     )
+    yield said.Nudge(aim=EARLY, side=True, ready_kg=0.42, ready_pieces=3, piece_mm=30.0)
     yield said.Nudge(aim=EARLY, repeat=True, ready_kg=0.42, ready_pieces=3)
     yield said.Nudge(aim=EARLY, late_minutes=25.0)
     yield said.Nudge(aim=EARLY, read=False, kg=0.42, pieces=3, piece_mm=30.0)
@@ -245,8 +265,10 @@ def fire() -> Iterator[Meaning]:
     yield said.WelcomeBack(away_minutes=55.0)
     yield said.WelcomeBack(away_minutes=2.0)
     yield said.WelcomeBack(read=False)
-    yield said.LeavingFire(lit=True)
-    yield said.LeavingFire(lit=True, minutes=20.0, second=True)
+    for short in (True, False):
+        yield said.LeavingFire(lit=True, short=short, back_at=SOON)
+        yield said.LeavingFire(lit=True, short=short, second=True)
+        yield said.BackAsked(repeat=short)
     yield said.LeavingFire(lit=False)
 
 

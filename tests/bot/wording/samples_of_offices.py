@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from scheduling import meaning as said
 from scheduling.choice import Ordering, OrderName
 from scheduling.meaning import Meaning
-from scheduling.record import Need, Phase
+from scheduling.record import Phase
+from scheduling.record.standing import NEEDS
 from tests.bot.wording.sample_values import EARLY, NOW, SOON, TOMORROW, plan_lines, shown
 
 COUNTS = said.Counts(danger=2, look=5, firing=12, planned=40, curing=20, set_up=3, done=30)
@@ -42,7 +43,7 @@ def lists() -> Iterator[Meaning]:
     yield said.RosterShown(counts=said.Counts())
     yield said.RosterShown(counts=COUNTS, text="ro<b>sa", lines=page()[:1], total=1)
     yield said.RosterShown(counts=COUNTS, text="nobody")
-    for need in Need:
+    for need in NEEDS:
         yield said.RosterShown(
             counts=said.Counts(look=1), lines=(line(needs=need.value, since=NOW),), total=1
         )

@@ -45,6 +45,8 @@ def test_aims_are_told_to_the_nearest_five() -> None:
 def test_a_range_is_told_once_where_both_ends_round_alike() -> None:
     assert measures().degrees_range(148, 166) == "150–165 °C"
     assert measures().degrees_range(149, 151) == "150 °C"
+    assert measures().degrees_range(90, 118) == "90–115 °C"  # never above what nothing may pass
+    assert measures("F").degrees_range(50, 110) == "120–230 °F"
     assert measures().degrees_range(5, math.inf) == "5 °C or more"
 
 

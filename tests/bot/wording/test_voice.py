@@ -14,6 +14,7 @@ from bot.wording.terms import answer_words
 from bot.wording.voice import AREAS, SENTENCES, Voice
 from scheduling.choice import About, Saying
 from scheduling.firing.aim import Action
+from scheduling.hazard import TOLD, Hazard
 from scheduling.meaning import (
     Advice,
     Alert,
@@ -21,13 +22,12 @@ from scheduling.meaning import (
     Doubtful,
     FiringDone,
     FiringStatus,
-    FlueFlames,
+    HazardAsked,
+    HazardTold,
     HowToLay,
     Meaning,
     Nudge,
-    OnHold,
     SetUpRefused,
-    Unwell,
 )
 from scheduling.oven.preset import shipped
 from scheduling.ports import Parcel, Person
@@ -173,13 +173,33 @@ def test_a_reading_comes_before_wood_in_a_nudge() -> None:
             assert "until I have seen the number" in text or "before I have seen" in text
 
 
+def told(hazard: Hazard, emergency: str | None = "999", *, lit: bool = True) -> str:
+    meaning = HazardTold(hazard=hazard, emergency=emergency, lit=lit, since=NOW)
+    return said(meaning).text
+
+
 def test_an_unwell_person_is_told_to_leave_first_and_the_fire_comes_last() -> None:
-    first, call, burn, rest = said(Unwell(emergency="999", lit=True)).text.split("\n\n")
+    first, call, rest = told(Hazard.UNWELL).split("\n\n")
     assert first == "Get away from the fire into fresh air now, everybody with you."
     assert call.startswith("Call <b>999</b> now")
-    assert "cool running water for 20 minutes" in burn
     assert "Leave the fire" in rest
-    assert "emergency number" in said(Unwell()).text
+
+
+def test_where_the_number_of_the_place_is_not_known_112_is_the_one_to_try() -> None:
+    for hazard in TOLD:
+        text = told(hazard, None)
+        assert "{call}" not in text
+        assert ("999" in told(hazard)) == ("<b>112</b>" in text)
+
+
+def test_a_burn_is_cooled_under_running_water_for_twenty_minutes() -> None:
+    assert "cool running water now, for 20 minutes" in told(Hazard.BURNT).split("\n\n")[0]
+
+
+def test_what_is_done_first_never_asks_for_wood() -> None:
+    for hazard in TOLD:
+        for lit in (True, False):
+            assert not re.search(r"[Pp]ut on|[Aa]dd (one|two|three|some|a)", told(hazard, lit=lit))
 
 
 def test_the_lighting_message_carries_the_cautions_before_the_match() -> None:
@@ -225,7 +245,7 @@ def test_the_door_is_never_asked_for_without_a_word_about_flames() -> None:
     asking = re.compile(r"(put|shut|stand) the door\b|the door on overnight|put on the door")
     for meaning in ALL:
         text = said(meaning).text
-        if asking.search(text) and not isinstance(meaning, FlueFlames):
+        if asking.search(text) and not isinstance(meaning, HazardTold):
             assert re.search(r"flame|embers", text), text
 
 
@@ -239,9 +259,10 @@ def test_the_status_of_a_burning_fire_is_pinned_and_asks_for_nothing() -> None:
 
 
 def test_a_hold_is_lifted_by_a_look_alone_and_only_where_it_is_asked_for() -> None:
-    for meaning in of(OnHold):
-        assert isinstance(meaning, OnHold)
-        assert bool(said(meaning).choices) == (meaning.ask_look and meaning.proposal is not None)
+    for meaning in of(HazardAsked):
+        assert isinstance(meaning, HazardAsked)
+        offered = [c for c in said(meaning).choices.values() if isinstance(c, Saying)]
+        assert bool(offered) == meaning.ask
 
 
 # ---------------------------------------------------------------- numbers

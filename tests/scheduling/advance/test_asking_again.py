@@ -4,6 +4,7 @@ import pytest
 
 from scheduling.choice import About, Command, CommandName, Confirm
 from scheduling.happening import Begun
+from scheduling.hazard import Hazard
 from scheduling.meaning import Eve, SetUpQuestion, StillAsked
 from scheduling.remark import Question, Remark, Sign, Topic
 from tests.scheduling.road import ANA, Road
@@ -39,7 +40,7 @@ def test_it_comes_again_after_a_command_too() -> None:
 
 def test_nothing_is_asked_beside_a_danger() -> None:
     road = asked_first()
-    road.sees("unwell")
+    road.endangered(Hazard.UNWELL)
     assert "set_up_question" not in kinds(road)
 
 

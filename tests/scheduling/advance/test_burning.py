@@ -20,6 +20,7 @@ from scheduling.meaning import (
 from scheduling.oven.reading import Suspicion
 from scheduling.remark import (
     CrackSize,
+    Leaving,
     Lit,
     Reading,
     Remark,
@@ -230,7 +231,7 @@ def test_a_crack_of_unknown_size_gets_no_wood_until_it_is_known() -> None:
 
 def test_who_leaves_the_fire_gets_no_wood_asked_for() -> None:
     road = at_nudge(lit())
-    road.sees("leaving")
+    road.say(Leaving())
     road.wait(5)
     road.reads(45)
     assert road.action is not Action.ADD

@@ -5,12 +5,13 @@ from datetime import timedelta
 from scheduling.alarm import AlarmName
 from scheduling.choice import Casing, Jotting, OrderName, Talking
 from scheduling.happening import Delivery
+from scheduling.hazard import Hazard
 from scheduling.journal import CaseClosed, CaseRung, CaseTaken, TalkSaid
 from scheduling.meaning import Alert, BuilderSays, CaseTold, OwnerSays, TalkTold
 from scheduling.outcome import BUILDER, TENDERS
 from scheduling.ports import OvenCard
-from scheduling.record import Need
 from scheduling.record.need import needs_of
+from scheduling.record.standing import Concern
 from scheduling.remark import Unavailable
 from tests.scheduling.road import ANA, Road, lit
 
@@ -24,7 +25,7 @@ def takes(road: Road, by: str = BETH, what: str = "take") -> None:
 def in_danger() -> Road:
     road = lit(builder="team")
     road.wait(31)
-    road.sees("flue_flames")
+    road.endangered(Hazard.FLUE_FLAMES)
     return road
 
 
@@ -40,7 +41,7 @@ def test_of_two_dangers_only_the_one_nobody_attends_to_is_rung_again() -> None:
     road = in_danger()
     takes(road)
     road.wait(5)
-    road.sees("popping")
+    road.endangered(Hazard.POPPING)
     road.wait(11)
     assert [one.needs for one in road.entries(CaseRung)] == ["popping"]
 
@@ -91,7 +92,7 @@ def test_who_is_unreachable_is_told_of_at_once_only_while_a_fire_burns() -> None
     calm = Road().begin(builder="team")
     calm.happen(Delivery(ANA, reached=False, why="blocked"))
     assert not calm.all_said(Alert)
-    assert [one.what for one in needs_of(calm.record, calm.now)] == [Need.UNDELIVERED]
+    assert [one.what for one in needs_of(calm.record, calm.now)] == [Concern.UNDELIVERED]
     burning = lit(builder="team")
     burning.happen(Delivery(ANA, reached=False, why="blocked"))
     assert [alert.needs for alert in burning.all_said(Alert)] == ["undelivered"]
@@ -105,9 +106,9 @@ def test_a_proposal_left_open_for_half_a_day_needs_somebody_and_the_eve_does_not
     assert question is not None
     assert question.proposal
     assert road.alarms[AlarmName.CASE] > question.at + timedelta(hours=12)
-    assert Need.WAITING not in [one.what for one in needs_of(road.record, road.now)]
+    assert Concern.WAITING not in [one.what for one in needs_of(road.record, road.now)]
     later = question.at + timedelta(hours=12, minutes=1)
-    assert Need.WAITING in [one.what for one in needs_of(road.record, later)]
+    assert Concern.WAITING in [one.what for one in needs_of(road.record, later)]
 
     calm = Road().begin(builder="team")
     calm.until(calm.alarms[AlarmName.DAY_BEFORE])

@@ -146,7 +146,7 @@ def test_another_day_without_saying_which_is_asked() -> None:
 
 
 def test_wet_all_day_tomorrow_moves_an_open_oven() -> None:
-    road = Road().begin({About.COVER: "open"})
+    road = Road().begin({About.STANDS: "sky"})
     first = days_of(road)[0]
     road.say(WeatherSaid(what=Sky.RAIN, when=first))
     proposal = road.last(DaysProposed)
@@ -164,7 +164,7 @@ def test_a_gale_tomorrow_moves_every_oven() -> None:
 
 
 def test_rain_during_a_fire_says_what_to_do_with_the_fire() -> None:
-    road = lit({About.COVER: "open"})
+    road = lit({About.STANDS: "sky"})
     road.wait(20)
     road.say(WeatherSaid(what=Sky.RAIN))
     assert road.last(SkyNow).what is Sky.RAIN

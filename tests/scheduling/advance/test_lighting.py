@@ -2,6 +2,7 @@ from datetime import timedelta
 
 from scheduling.alarm import AlarmName
 from scheduling.choice import About, OrderName, Restricting
+from scheduling.hazard import Hazard
 from scheduling.journal import FireLit
 from scheduling.meaning import (
     Advice,
@@ -11,18 +12,18 @@ from scheduling.meaning import (
     Doubtful,
     Eve,
     FiringDone,
+    HazardAsked,
     HowToLay,
     LitNoted,
     LitTooEarly,
     MorningAsk,
     NotToday,
-    OnHold,
     StillOn,
     StillWaiting,
     WhichDay,
 )
 from scheduling.outcome import BUILDER, TENDERS, Urgency
-from scheduling.record import Need, Phase
+from scheduling.record import Phase
 from scheduling.record.need import needs_of, phase_of
 from scheduling.remark import CrackSize, FireOut, Lit, NotLit, Sign, Sky, WeatherSaid
 from tests.scheduling.road import Road, lit
@@ -111,7 +112,7 @@ def test_a_fire_lit_before_the_cure_is_left_to_die_and_the_builder_is_told() -> 
     assert early.builder_told
     assert road.entries(FireLit)[0].too_early
     alerts = [m for m in road.said if m.to == BUILDER and isinstance(m.meaning, Alert)]
-    assert [m.meaning.needs for m in alerts] == [Need.LIT_EARLY]  # type: ignore[union-attr]
+    assert [m.meaning.needs for m in alerts] == [Hazard.LIT_EARLY]  # type: ignore[union-attr]
     assert alerts[0].urgency is Urgency.DANGER
 
 
@@ -127,7 +128,7 @@ def test_a_fire_that_was_lit_too_early_ends_and_leaves_no_trouble_behind() -> No
     road.wait(40)
     road.fire_dies()
     assert road.record.session is None
-    assert not road.record.troubles
+    assert not road.record.hazards
     assert not road.all_said(FiringDone)
 
 
@@ -160,7 +161,7 @@ def test_while_nobody_has_looked_one_word_a_day_is_enough() -> None:
     said = len(road.said)
     road.wait(days=7)
     week = [one.meaning for one in road.said[said:] if TENDERS in (one.to,)]
-    assert [type(one) for one in week] == [OnHold] * 7
+    assert [type(one) for one in week] == [HazardAsked] * 7
     assert road.record.promise[0].day >= road.record.today(road.now)
 
 

@@ -11,6 +11,7 @@ from scheduling.meaning import Advice
 from scheduling.outcome import FIRE_THREAD, Urgency
 from scheduling.record import Need
 from scheduling.record.need import needs_of
+from scheduling.record.standing import Concern
 from scheduling.remark import Sign
 from tests.scheduling.road import ANA, Road, lit
 
@@ -23,7 +24,7 @@ def needs(road: Road) -> list[Need]:
 def test_a_letter_that_does_not_arrive_shows_until_one_does(why: str) -> None:
     road = Road().begin(builder="hearths")
     road.happen(Delivery(ANA, reached=False, why=why))
-    assert needs(road) == [Need.UNDELIVERED]
+    assert needs(road) == [Concern.UNDELIVERED]
     road.wait(minutes=1)
     road.happen(Delivery(ANA, reached=True, why="arrived"))
     assert needs(road) == []
@@ -37,7 +38,7 @@ def test_whoever_writes_is_not_out_of_reach() -> None:
     assert needs(road) == []
     road.wait(minutes=1)
     road.happen(Delivery(ANA, reached=False, why="late"))
-    assert needs(road) == [Need.UNDELIVERED]
+    assert needs(road) == [Concern.UNDELIVERED]
 
 
 def test_wood_is_asked_for_only_while_its_reading_is_fresh() -> None:

@@ -14,7 +14,7 @@ from tests.scheduling.road import Road, fired, lit
 def test_a_cap_lowers_the_plan_and_both_sides_are_told() -> None:
     road = Road().begin(builder="beth")
     road.orders(OrderName.CAP, value=250.0, why="thin crown")
-    assert max(aim.plateau_c for aim in aims_of(road.record, road.now)) == 250.0
+    assert max(aim.high_c for aim in aims_of(road.record, road.now)) == 250.0
     assert road.heard_of(OrderTaken)
     told = next(m for m in road.said[road.mark :] if isinstance(m.meaning, OrderTold))
     assert told.to == TENDERS
@@ -28,9 +28,9 @@ def test_raising_a_cap_is_done_only_if_confirmed_in_so_many_words() -> None:
     road.orders(OrderName.CAP, value=300.0)
     asked = road.last(OrderLessGentle)
     assert (asked.from_value, asked.to_value) == (250.0, 300.0)
-    assert max(aim.plateau_c for aim in aims_of(road.record, road.now)) == 250.0
+    assert max(aim.high_c for aim in aims_of(road.record, road.now)) == 250.0
     road.orders(OrderName.CAP, value=300.0, confirmed=True)
-    assert max(aim.plateau_c for aim in aims_of(road.record, road.now)) == 300.0
+    assert max(aim.high_c for aim in aims_of(road.record, road.now)) == 300.0
     assert road.entries(Capped)[-1].confirmed
 
 
@@ -42,7 +42,7 @@ def test_a_cap_reaches_the_fire_that_burns() -> None:
     road.wait(30)
     road.reads(105)
     assert road.last(Advice).action is not Action.ADD
-    assert road.last(Advice).aim.plateau_c == 100.0
+    assert road.last(Advice).aim.high_c == 100.0
 
 
 def test_a_hold_during_a_fire_ends_the_adding() -> None:

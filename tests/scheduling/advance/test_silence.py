@@ -7,11 +7,12 @@ from scheduling.alarm import AlarmName
 from scheduling.choice import Tending
 from scheduling.firing.aim import Action
 from scheduling.happening import CAME_BACK, Delivery
-from scheduling.journal import Constructed, FiringEnded, Silent, TroubleClosed
+from scheduling.journal import Constructed, FiringEnded, HazardClosed, Silent
 from scheduling.meaning import Advice, Alert, FiringStatus, Nudge, SecondTold, Unattended
 from scheduling.outcome import BUILDER
-from scheduling.record import Need, Phase
+from scheduling.record import Phase
 from scheduling.record.need import needs_of, phase_of
+from scheduling.record.standing import Concern
 from scheduling.remark import Sky, WeatherSaid
 from tests.scheduling.road import ANA, Road, lit
 
@@ -28,7 +29,7 @@ def test_silence_is_repeated_once_then_told_then_taken_to_be_unattended() -> Non
     assert kinds == [Nudge, Nudge, Alert, Unattended]
     assert [nudge.repeat for nudge in road.all_said(Nudge)] == [False, True]
     assert [one.step for one in road.entries(Silent)] == ["told", "unattended"]
-    assert [one.what for one in needs_of(road.record, road.now)] == [Need.SILENT]
+    assert [one.what for one in needs_of(road.record, road.now)] == [Concern.SILENT]
 
 
 def test_the_builder_hears_of_it_and_so_does_the_second_person() -> None:
@@ -131,7 +132,7 @@ def test_what_a_builder_writes_down_from_afar_is_no_sign_of_life_at_the_fire() -
     assert before.silent is not None
     layers = road.record.makeup.layers if road.record.makeup is not None else ()
     entries = (
-        TroubleClosed(at=road.now, by="beth", what="crack"),
+        HazardClosed(at=road.now, by="beth", what="crack"),
         Constructed(
             at=road.now,
             by="beth",

@@ -5,28 +5,28 @@ from datetime import timedelta
 import pytest
 
 from scheduling.alarm import AlarmName
-from scheduling.choice import About, Command, CommandName, Confirm, Tending
+from scheduling.choice import About, Command, CommandName, Tending
 from scheduling.firing.aim import Action
 from scheduling.happening import Chose
+from scheduling.hazard import Hazard
 from scheduling.journal import Advised, FireLit, Undone, WoodPutOn
 from scheduling.meaning import (
     Advice,
-    DangerStays,
     FireStays,
-    OnHold,
-    Popping,
+    HazardAsked,
+    HazardStays,
+    HazardTold,
     StaleTap,
     UndoneTold,
 )
-from scheduling.record.trouble import Trouble
-from scheduling.remark import Crack, CrackSize, Lit, NotLit, Reading, Remark, Sign, Stoked
+from scheduling.remark import Crack, CrackSize, HazardSaid, Lit, NotLit, Reading, Remark, Stoked
 from tests.scheduling.road import ANA, Road, lit
 
 DANGERS = (
-    (Sign(kind="popping"), Trouble.POPPING),
-    (Sign(kind="flue_flames"), Trouble.FLUE),
-    (Sign(kind="unwell"), Trouble.UNWELL),
-    (Crack(size=CrackSize.OPEN), Trouble.CRACK),
+    (HazardSaid(hazard=Hazard.POPPING), Hazard.POPPING),
+    (HazardSaid(hazard=Hazard.FLUE_FLAMES), Hazard.FLUE_FLAMES),
+    (HazardSaid(hazard=Hazard.UNWELL), Hazard.UNWELL),
+    (Crack(size=CrackSize.OPEN), Hazard.CRACK),
 )
 
 
@@ -178,8 +178,8 @@ def test_a_fire_lit_again_stays_lit() -> None:
 # ---------------------------------------------------------------- dangers
 
 
-@pytest.mark.parametrize(("remark", "trouble"), DANGERS)
-def test_a_danger_is_looked_at_and_not_taken_back(remark: Remark, trouble: Trouble) -> None:
+@pytest.mark.parametrize(("remark", "hazard"), DANGERS)
+def test_a_danger_is_looked_at_and_not_taken_back(remark: Remark, hazard: Hazard) -> None:
     road = fed()
     road.stokes(3)
     road.wait(1)
@@ -187,8 +187,8 @@ def test_a_danger_is_looked_at_and_not_taken_back(remark: Remark, trouble: Troub
     road.wait(1)
     before, alarms = road.record.entries, dict(road.alarms)
     road.undoes()
-    stays = road.heard_of(DangerStays)
-    assert [(one.trouble, one.stands, one.lit) for one in stays] == [(trouble.value, True, True)]
+    stays = road.heard_of(HazardStays)
+    assert [(one.hazard, one.why, one.lit) for one in stays] == [(hazard, "undo", True)]
     assert road.record.entries == before
     assert road.alarms == alarms
     road.wait(1)
@@ -196,32 +196,32 @@ def test_a_danger_is_looked_at_and_not_taken_back(remark: Remark, trouble: Troub
     assert road.action is not Action.ADD
 
 
-@pytest.mark.parametrize(("remark", "trouble"), DANGERS)
-def test_an_edited_danger_still_stands(remark: Remark, trouble: Trouble) -> None:
+@pytest.mark.parametrize(("remark", "hazard"), DANGERS)
+def test_an_edited_danger_still_stands(remark: Remark, hazard: Hazard) -> None:
     road = fed()
     road.say(remark, key="danger")
     road.wait(1)
     road.say(Stoked(pieces=3), key="danger2", amends="danger")
-    assert [one.what for one in road.record.troubles] == [trouble]
+    assert [one.what for one in road.record.hazards] == [hazard]
     assert road.record.session is not None
     assert road.record.session.stopped
-    assert road.heard_of(DangerStays)
+    assert road.heard_of(HazardStays)
 
 
 def test_a_danger_told_again_by_an_edit_is_answered_as_a_danger_alone() -> None:
     road = fed()
-    road.say(Sign(kind="popping"), key="danger")
+    road.say(HazardSaid(hazard=Hazard.POPPING), key="danger")
     road.wait(1)
-    road.say(Sign(kind="popping"), key="danger2", amends="danger")
-    assert road.heard_of(Popping)
-    assert not road.heard_of(DangerStays)
+    road.say(HazardSaid(hazard=Hazard.POPPING), key="danger2", amends="danger")
+    assert road.heard_of(HazardTold)
+    assert not road.heard_of(HazardStays)
 
 
 def test_what_was_told_in_one_breath_with_a_danger_stays_with_it() -> None:
     road = fed()
-    road.say(Stoked(pieces=3), Sign(kind="popping"))
+    road.say(Stoked(pieces=3), HazardSaid(hazard=Hazard.POPPING))
     road.undoes()
-    assert road.heard_of(DangerStays)
+    assert road.heard_of(HazardStays)
     assert [one.pieces for one in road.entries(WoodPutOn)] == [3]
     assert road.record.session is not None
     assert len(road.record.session.stokes) == 1
@@ -229,36 +229,36 @@ def test_what_was_told_in_one_breath_with_a_danger_stays_with_it() -> None:
 
 def test_what_came_after_a_danger_can_be_taken_back() -> None:
     road = fed()
-    road.sees("popping")
+    road.endangered(Hazard.POPPING)
     road.wait(12)
     road.reads(99)
     road.undoes()
     assert road.last(UndoneTold).top_c == 99
     road.undoes()
-    assert road.heard_of(DangerStays)
+    assert road.heard_of(HazardStays)
 
 
 def test_a_look_that_is_taken_back_opens_the_danger_again_and_asks_about_it() -> None:
     road = fed()
-    road.sees("unwell")
+    road.endangered(Hazard.UNWELL)
     road.wait(11)
-    road.confirms("look:unwell")
-    assert not road.record.troubles
+    road.looked(Hazard.UNWELL)
+    assert not road.record.hazards
     road.undoes()
     assert road.last(UndoneTold).what == "trouble_closed"
-    assert [one.what for one in road.record.troubles] == [Trouble.UNWELL]
+    assert [one.what for one in road.record.hazards] == [Hazard.UNWELL]
     road.wait(11)
-    assert road.heard_of(OnHold)
+    assert road.heard_of(HazardAsked)
 
 
 def test_a_danger_that_was_looked_at_stays_in_the_book() -> None:
     road = fed()
-    road.sees("unwell")
+    road.endangered(Hazard.UNWELL)
     road.wait(11)
-    road.press(Confirm(proposal="look:unwell", yes=True), by="bo")
+    road.looked(Hazard.UNWELL, by="bo")
     before = road.record.entries
     road.undoes()
-    assert [one.stands for one in road.heard_of(DangerStays)] == [False]
+    assert [one.why for one in road.heard_of(HazardStays)] == ["over"]
     assert road.record.entries == before
 
 

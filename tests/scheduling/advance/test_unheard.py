@@ -14,10 +14,10 @@ from scheduling.firing.aim import Action
 from scheduling.firing.ground import Reason
 from scheduling.happening import WentUnheard
 from scheduling.journal import Measured, Unheard
-from scheduling.meaning import Advice, Alert, Doubtful, NothingToUndo, Nudge, UnheardTold
+from scheduling.meaning import Advice, Alert, Doubtful, NotHeard, NothingToUndo, Nudge
 from scheduling.outcome import Urgency
-from scheduling.record import Need
 from scheduling.record.need import needs_of
+from scheduling.record.standing import Concern
 from tests.scheduling.road import ANA, Road, lit
 
 
@@ -40,11 +40,12 @@ def test_it_is_told_at_once_and_the_fire_is_asked_about_soon() -> None:
     road = lit()
     road.wait(20)
     goes_unheard(road)
-    assert road.heard_of(UnheardTold) == [UnheardTold(lit=True, reads=True)]
+    assert [(one.words, one.lit) for one in road.heard_of(NotHeard)] == [("", True)]
     assert road.said[-1].urgency is Urgency.FIRE
     assert road.alarms[AlarmName.NUDGE] - road.now == timedelta(minutes=5)
     road.wait(6)
-    assert road.heard_of(Nudge)
+    assert road.heard_of(NotHeard), "it is asked once more, and nothing else is"
+    assert not road.heard_of(Nudge)
 
 
 def test_no_wood_goes_on_before_a_number_that_is_believed() -> None:
@@ -59,6 +60,9 @@ def test_no_wood_goes_on_before_a_number_that_is_believed() -> None:
     road.say(text="hm")
     assert gate(road) == Reason("unheard"), "words that say nothing of the fire settle nothing"
     road.reads(45)
+    assert gate(road) == Reason("unheard"), "a number sent before they can have seen the question"
+    road.wait(4)
+    road.reads(46)
     assert gate(road) is None
 
 
@@ -66,11 +70,11 @@ def test_by_the_clock_no_wood_is_asked_for_until_somebody_tells_of_the_fire() ->
     road = lit({About.INSTRUMENT: "none"})
     assert gate(road) is None
     goes_unheard(road)
-    assert road.heard_of(UnheardTold) == [UnheardTold(lit=True, reads=False)]
+    assert [(one.words, one.lit) for one in road.heard_of(NotHeard)] == [("", True)]
     assert gate(road) == Reason("unheard")
     road.wait(80)
-    assert len(road.heard_of(Nudge)) > 1
-    assert not any(one.kg for one in road.heard_of(Nudge))
+    assert len(road.heard_of(NotHeard)) > 1
+    assert not road.heard_of(Nudge)
     assert not any(one.action is Action.ADD for one in road.heard_of(Advice))
     road.sees("back")
     assert gate(road) is None
@@ -80,7 +84,7 @@ def test_where_no_fire_burns_it_is_an_answer_and_changes_nothing_else() -> None:
     road = Road().begin()
     alarms = dict(road.alarms)
     goes_unheard(road)
-    assert road.heard == [UnheardTold()]
+    assert [(one.words, one.lit) for one in road.heard_of(NotHeard)] == [("", False)]
     assert road.alarms == alarms
 
 
@@ -90,12 +94,12 @@ def test_the_builder_is_told_when_it_happens_again_and_once_of_the_same() -> Non
     assert not road.all_said(Alert)
     road.wait(2)
     goes_unheard(road)
-    assert [one.needs for one in road.all_said(Alert)] == [Need.UNHEARD.value]
+    assert [one.needs for one in road.all_said(Alert)] == [Concern.UNHEARD.value]
     goes_unheard(road)
     assert len(road.all_said(Alert)) == 1
-    assert Need.UNHEARD in [one.what for one in needs_of(road.record, road.now)]
+    assert Concern.UNHEARD in [one.what for one in needs_of(road.record, road.now)]
     later = road.now + timedelta(hours=25)
-    assert Need.UNHEARD not in [one.what for one in needs_of(road.record, later)]
+    assert Concern.UNHEARD not in [one.what for one in needs_of(road.record, later)]
 
 
 def test_what_went_unheard_cannot_be_taken_back() -> None:

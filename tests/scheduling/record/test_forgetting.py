@@ -5,7 +5,8 @@ from typing import get_args
 import pytest
 
 from scheduling.blotting import blotted
-from scheduling.journal import ENTRY, Entry, Measured, Noted
+from scheduling.hazard import Hazard
+from scheduling.journal import ENTRY, Entry, HazardSeen, Measured, Noted
 from scheduling.journal.base import Written
 from scheduling.journal.forgetting import SOMEBODY, Forgotten, ever_tending, tending, without
 from scheduling.record import Record
@@ -14,7 +15,7 @@ from tests.scheduling.road import ANA, Road, lit
 
 KINDS: tuple[type[Written], ...] = get_args(get_args(Entry)[0])
 
-GOES = {"by", "key", "person", "text", "why", "name", "photo", "value", "change"}
+GOES = {"words", "by", "key", "person", "text", "why", "name", "photo", "value", "change"}
 """Fields of text that forgetting looks into."""
 
 STAYS = {
@@ -32,7 +33,8 @@ def burning() -> Record:
     road.reads(60)
     road.cracks(CrackSize.HAIRLINE)
     said = Noted(at=road.now, by=ANA, text="over the arch", photo="telegram:1", key="telegram:7/1")
-    return road.record.with_entries([said])
+    heard = HazardSeen(at=road.now, by=ANA, hazard=Hazard.POPPING, words="bangs over the arch")
+    return road.record.with_entries([said, heard])
 
 
 def wholly(record: Record) -> tuple[Entry, ...]:

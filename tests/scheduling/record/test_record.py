@@ -2,11 +2,13 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from scheduling.choice import About
+from scheduling.hazard import Hazard
 from scheduling.journal import ENTRY, Capped, TakenBack, Undone
 from scheduling.ports import OvenCard
-from scheduling.record import Need, Phase, Record
+from scheduling.record import Phase, Record
 from scheduling.record.expect import expectation
 from scheduling.record.need import needs_of, phase_of
+from scheduling.record.standing import Concern
 from scheduling.remark import Expectation, Sign
 from tests.scheduling.road import START, Road, fired, lit, stoking
 
@@ -20,7 +22,7 @@ def test_folding_a_journal_at_once_or_entry_by_entry_gives_the_same() -> None:
     assert step_by_step.facts == whole.facts
     assert step_by_step.sessions == whole.sessions
     assert step_by_step.promise == whole.promise
-    assert step_by_step.troubles == whole.troubles
+    assert step_by_step.hazards == whole.hazards
 
 
 def test_every_entry_survives_being_written_down() -> None:
@@ -54,10 +56,10 @@ def test_only_an_order_can_be_taken_back() -> None:
 def test_the_card_tells_how_it_stands_and_who_needs_whom() -> None:
     card = OvenCard(id="o1", name="?")
     road = lit(builder="beth")
-    road.sees("popping")
+    road.endangered(Hazard.POPPING)
     fresh = road.record.card(card, road.now)
     assert fresh.state == Phase.EMBERS
-    assert fresh.needs == Need.POPPING
+    assert fresh.needs == Hazard.POPPING
     assert fresh.needs_since == road.now
     assert fresh.owners == ("ana",)
     assert fresh.place == "Kew"
@@ -66,14 +68,17 @@ def test_the_card_tells_how_it_stands_and_who_needs_whom() -> None:
 
 def test_the_most_pressing_need_comes_first() -> None:
     road = lit(builder="beth")
-    road.sees("popping")
-    road.say(Sign(kind="unwell"))
-    assert [one.what for one in needs_of(road.record, road.now)][:2] == [Need.UNWELL, Need.POPPING]
+    road.endangered(Hazard.POPPING)
+    road.endangered(Hazard.UNWELL)
+    assert [one.what for one in needs_of(road.record, road.now)][:2] == [
+        Hazard.UNWELL,
+        Hazard.POPPING,
+    ]
 
 
 def test_an_instrument_too_small_is_a_need() -> None:
     road = Road().begin({About.INSTRUMENT: "330"})
-    assert [one.what for one in needs_of(road.record, road.now)] == [Need.INSTRUMENT]
+    assert [one.what for one in needs_of(road.record, road.now)] == [Concern.INSTRUMENT]
 
 
 def test_what_an_answer_most_likely_is_follows_the_open_question() -> None:

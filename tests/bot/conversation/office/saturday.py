@@ -15,7 +15,9 @@ from bot.conversation.heard import Heard
 from bot.wording.builder import NEEDS
 from bot.wording.clients import NEED_NAMES
 from scheduling.happening import Delivery
+from scheduling.hazard import Hazard
 from scheduling.record import Need
+from scheduling.record.standing import Concern
 from tests.bot.conversation.office.van import MINUTE, Van
 
 SATURDAY = datetime(2026, 5, 2, 8, 0, tzinfo=UTC)
@@ -33,14 +35,14 @@ SAID: dict[str, str] = {
 """What owners write in a danger that they see."""
 
 DANGERS: dict[str, Need] = {
-    "unwell": Need.UNWELL,
-    "popping": Need.POPPING,
-    "flue": Need.FLUE,
-    "crack": Need.CRACK,
-    "hot": Need.TOO_HOT,
-    "early": Need.LIT_EARLY,
-    "silent": Need.SILENT,
-    "lost": Need.UNDELIVERED,
+    "unwell": Hazard.UNWELL,
+    "popping": Hazard.POPPING,
+    "flue": Hazard.FLUE_FLAMES,
+    "crack": Hazard.CRACK,
+    "hot": Concern.TOO_HOT,
+    "early": Hazard.LIT_EARLY,
+    "silent": Concern.SILENT,
+    "lost": Concern.UNDELIVERED,
 }
 """Kinds of trouble that are told at once, by the word that their owners' names begin with."""
 

@@ -66,10 +66,10 @@ async def test_a_new_danger_reaches_who_has_the_case_first_and_then_the_rest(van
     await van.press("jo", "I’ll take it")
     told = len(van.told("beth"))
     await van.say("rosa", "i feel dizzy and have a headache")
-    assert alerts(van, "jo", "unwell or burnt")
+    assert alerts(van, "jo", "unwell")
     assert len(van.told("beth")) == told
     await van.wait(11)
-    assert alerts(van, "beth", "unwell or burnt")
+    assert alerts(van, "beth", "unwell")
 
 
 async def test_any_deed_takes_the_case(van: Van) -> None:

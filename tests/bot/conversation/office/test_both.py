@@ -47,8 +47,8 @@ async def test_the_list_shows_the_way_back_to_their_own_oven(van: Van) -> None:
 async def test_a_danger_at_their_own_fire_is_heard_with_a_clients_card_open(van: Van) -> None:
     await van.say("beth", "rosa")
     await van.say("beth", "i feel dizzy and have a headache")
-    assert (await van.record("beths")).troubles
-    assert not (await van.record("rosa")).troubles
+    assert (await van.record("beths")).hazards
+    assert not (await van.record("rosa")).hazards
 
 
 async def test_while_their_own_oven_is_set_up_its_questions_are_answered(van: Van) -> None:

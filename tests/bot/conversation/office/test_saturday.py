@@ -7,9 +7,9 @@ from datetime import timedelta
 import pytest
 
 from scheduling.journal import Alerted
-from scheduling.record import Need
 from scheduling.record.need import needs_of
 from scheduling.record.standing import DANGERS as AT_ONCE
+from scheduling.record.standing import need
 from tests.bot.conversation.office.saturday import DANGERS, LATER, TEAM, Saturday
 
 NUDGE = timedelta(minutes=30)
@@ -31,7 +31,7 @@ async def check(saturday: Saturday) -> None:
     for name in saturday.names:
         record = await saturday.van.record(name)
         for alert in record.all_of(Alerted):
-            if Need(alert.needs) not in AT_ONCE and name not in saturday.of("lost"):
+            if need(alert.needs) not in AT_ONCE and name not in saturday.of("lost"):
                 continue
             told = {who: saturday.told[who, name, alert.needs] for who in TEAM}
             first = min((at for times in told.values() for at in times), default=None)

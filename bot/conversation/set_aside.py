@@ -11,9 +11,9 @@ from bot.conversation.foundation import Foundation, letter_to
 from bot.conversation.incoming import Incoming
 from bot.conversation.meeting import Meeting
 from bot.logs import place_of
-from bot.wording.unheard import UNHEARD
+from bot.wording.hazards import NOT_WORKED_ON
 from scheduling.happening import WentUnheard
-from scheduling.meaning import UnheardTold
+from scheduling.meaning import NotHeard
 from scheduling.outcome import Urgency
 from scheduling.ports import Letter, OvenCard, Parcel, Person, UnitOfWork
 from storage.faults import of_the_store
@@ -21,7 +21,7 @@ from storage.faults import of_the_store
 _log = structlog.get_logger(__name__)
 
 
-class Unheard:
+class SetAside:
     """Takes what nobody else could."""
 
     def __init__(self, base: Foundation, meeting: Meeting) -> None:
@@ -59,7 +59,7 @@ class Unheard:
         urgency = Urgency.FIRE if lit else Urgency.ANSWER
         of = None if oven is None else oven.id
         try:
-            return letter_to(base, person, UnheardTold(), of, urgency=urgency)
+            return letter_to(base, person, NotHeard(words="", lit=lit), of, urgency=urgency)
         except Exception as error:  # noqa: BLE001 - said in any case
             _log.error("not rendered", why=place_of(error))
         now = base.clock.now()
@@ -67,7 +67,7 @@ class Unheard:
             id=base.new_id(),
             person=person.id,
             oven=of,
-            parcel=Parcel(text=UNHEARD),
+            parcel=Parcel(text=NOT_WORKED_ON),
             urgency=urgency,
             created_at=now,
             not_before=now,

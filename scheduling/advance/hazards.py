@@ -1,0 +1,327 @@
+"""Hazards: told of, asked after, looked at, misread.
+
+What each one stops, who hears of it and whose word closes it stands in ``scheduling.hazard``.
+"""
+
+from collections.abc import Sequence
+from datetime import datetime, timedelta
+
+from scheduling.advance.burning import advise
+from scheduling.advance.promising import remind
+from scheduling.advance.turn import Turn
+from scheduling.alarm import AlarmName
+from scheduling.emergency import emergency_number
+from scheduling.firing.aim import Action
+from scheduling.hazard import HAZARDS, Closer, Hazard, Stops, gravest
+from scheduling.journal import (
+    Advised,
+    CrackSeen,
+    HazardClosed,
+    HazardSeen,
+    Undone,
+)
+from scheduling.meaning import (
+    CrackTold,
+    HazardAsked,
+    HazardClosedTold,
+    HazardStays,
+    HazardTold,
+    StaleTap,
+    WhichHazard,
+)
+from scheduling.outcome import TENDERS, Urgency
+from scheduling.record.hazards import OpenHazard, asked_next, keeps_away
+from scheduling.record.live import Numbered
+from scheduling.remark import CrackSize, Looked, Misheard
+
+LONGEST_WORDS = 500
+EMBERS_MINUTES = 120.0
+
+COLD_AFTER = timedelta(hours=6)
+"""So long after its last flame a dome is taken for hot (own choice)."""
+
+SAFE_FIRST = timedelta(hours=1)
+"""So long it is asked whether everybody is safe, before how the oven is."""
+
+A_DAY = timedelta(days=1)
+
+MISHEARD_WITHIN = timedelta(minutes=30)
+"""So long after it was heard, whoever told it may say that they told of no such thing."""
+
+
+# ---------------------------------------------------------------- told
+
+
+def noted(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
+    """Keep what somebody tells of. ``words`` are theirs; empty where a button was pressed."""
+    for hazard in hazards:
+        turn.write(HazardSeen(at=turn.at, by=turn.by, hazard=hazard, words=words[:LONGEST_WORDS]))
+
+
+def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
+    """The gravest is answered whole, of the others only what to do first; the builder is told."""
+    informed = [_alert(turn, hazard, words) and HAZARDS[hazard].at_once for hazard in hazards]
+    first = gravest(hazards)
+    if first is None:
+        return
+    turn.danger(
+        HazardTold(
+            hazard=first,
+            also=tuple(one for one in hazards if one is not first),
+            emergency=emergency_number(turn.record.zone),
+            lit=turn.record.session is not None,
+            builder_told=any(informed),
+            since=_since(turn, first),
+            from_words=bool(words),
+        )
+    )
+    _follow(turn, hazards)
+
+
+def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
+    """A crack: a hairline is watched, an open one ends the firing, an unsaid one is asked."""
+    lit = turn.record.session is not None
+    turn.write(CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo))
+    opened = size is CrackSize.OPEN
+    informed = opened and _alert(turn, Hazard.CRACK, photo=photo)
+    meaning = CrackTold(size=size, lit=lit, builder_told=informed, photo=photo is not None)
+    turn.say(meaning, TENDERS, Urgency.FIRE if lit else Urgency.ANSWER)
+    if opened:
+        _follow(turn, (Hazard.CRACK,))
+    elif lit:
+        turn.in_minutes(AlarmName.NUDGE, 10.0 if size is CrackSize.UNSAID else 20.0)
+
+
+def _alert(turn: Turn, hazard: Hazard, words: str = "", photo: str | None = None) -> bool:
+    since = _since(turn, hazard)
+    return turn.alert(hazard, since, detail=words[:LONGEST_WORDS], photo=photo)
+
+
+def _since(turn: Turn, what: Hazard) -> datetime:
+    """Since when a hazard has stood open."""
+    return next((one.since for one in turn.record.hazards if one.what is what), turn.at)
+
+
+def _follow(turn: Turn, hazards: Sequence[Hazard]) -> None:
+    """The fire is stopped or held as far as they reach, and they are asked after."""
+    described = [HAZARDS[one] for one in hazards]
+    _ask_when_due(turn)
+    session = turn.record.session
+    if session is None:
+        return
+    turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)
+    if max(one.stops for one in described) is Stops.WOOD:
+        # Who keeps away is asked after them, and for no number.
+        if not any(one.keep_away for one in described):
+            turn.in_minutes(AlarmName.NUDGE, 10.0)
+    elif any(one.people for one in described):
+        # Nobody is asked to do anything at the fire, nor after it, before they are safe.
+        turn.write(Advised(at=turn.now, action=Action.STOP))
+        turn.in_minutes(AlarmName.EMBERS, EMBERS_MINUTES)
+    elif not session.stopped:
+        # What to do has just been said.
+        advise(turn, quietly=True)
+
+
+# ---------------------------------------------------------------- asked after
+
+
+def follow_up(turn: Turn) -> None:
+    """A hazard that nobody has closed: ask whoever can."""
+    standing = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    if not standing:
+        return
+    before = turn.now - timedelta(minutes=1)
+    due = [one for one in standing if asked_next(one, before) <= turn.now] or standing
+    if HAZARDS[due[0].what].at_once:
+        # Something wrong that nobody has named by now.
+        turn.alert(due[0].what, due[0].since, detail=due[0].words)
+    _ask(turn, due[0])
+    _ask_when_due(turn)
+
+
+def _ask_when_due(turn: Turn) -> None:
+    """The next question is that of whichever hazard is due first."""
+    due = [asked_next(one, turn.now) for one in turn.record.hazards if HAZARDS[one.what].told]
+    if due:
+        turn.set(AlarmName.FOLLOW_UP, min(due))
+    else:
+        turn.drop(AlarmName.FOLLOW_UP)
+
+
+def still_stands(turn: Turn) -> bool:
+    """Whether a hazard that keeps people away stands open: then that is all that is said, whatever
+    else they wrote or whatever is due."""
+    hazard = keeps_away(turn.record.hazards)
+    if hazard is not None:
+        _ask(turn, hazard)
+        _ask_when_due(turn)
+    return hazard is not None
+
+
+def _ask(turn: Turn, hazard: OpenHazard) -> None:
+    described = HAZARDS[hazard.what]
+    age = turn.now - hazard.since
+    turn.say(
+        HazardAsked(
+            hazard=hazard.what,
+            since=hazard.since,
+            lit=turn.record.session is not None,
+            emergency=emergency_number(turn.record.zone),
+            ask=_may_close(turn, hazard.what),
+            safe=described.keep_away and not described.people and age < SAFE_FIRST,
+        ),
+        TENDERS,
+        Urgency.DANGER if described.keep_away and age < A_DAY else Urgency.CALM,
+        replaces="follow_up",
+    )
+
+
+def _may_close(turn: Turn, hazard: Hazard) -> bool:
+    """Whether the word of whoever tends the oven closes it."""
+    return HAZARDS[hazard].closer is Closer.OWNER or turn.record.builder is None
+
+
+# ---------------------------------------------------------------- looked at
+
+
+def looked(turn: Turn, said: Looked) -> None:
+    """Somebody says that they have looked, and how it is."""
+    standing = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    meant = [one for one in standing if said.hazard in (None, one.what)]
+    if said.since is not None and all(one.since != said.since for one in meant):
+        turn.say(StaleTap())
+        return
+    if not meant:
+        turn.say(HazardStays(hazard=said.hazard, why="none_open"))
+    elif said.sound is None:
+        _ask(turn, meant[0])
+    elif len(meant) > 1:
+        open_ = tuple((one.what, one.since) for one in meant)
+        turn.say(WhichHazard(hazards=open_))
+    else:
+        _judged(turn, meant[0], sound=said.sound)
+
+
+def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
+    why = _why_it_stays(turn, hazard.what, sound=sound)
+    lit = turn.record.session is not None
+    if why is not None:
+        number = emergency_number(turn.record.zone)
+        stays = HazardStays(
+            hazard=hazard.what, why=why, lit=lit, since=hazard.since, emergency=number
+        )
+        turn.say(stays)
+        if why == "builder":
+            turn.tell_team(hazard.what, hazard.since, looked=True)
+        return
+    close(turn, hazard.what)
+
+
+def close(turn: Turn, hazard: Hazard) -> None:
+    """It is over, by a word that may say so: everybody at the oven is told what comes next."""
+    turn.write(HazardClosed(at=turn.now, by=turn.by, what=hazard))
+    _tell_closed(turn, hazard)
+
+
+def only_seen_there(turn: Turn, hazard: Hazard) -> bool:
+    """Whether nobody from afar may close it now: a life at stake beside a fire, or a hot wall."""
+    described = HAZARDS[hazard]
+    if described.people:
+        return turn.record.session is not None
+    return described.closer is Closer.BUILDER and is_hot(turn)
+
+
+def closed_from_afar(turn: Turn, hazard: Hazard) -> None:
+    """The builder has closed it: whoever is at the oven is told what comes next."""
+    _tell_closed(turn, hazard)
+
+
+def _why_it_stays(turn: Turn, hazard: Hazard, *, sound: bool) -> str | None:
+    if not sound:
+        return "not_sound"
+    described = HAZARDS[hazard]
+    if not _may_close(turn, hazard):
+        return "builder"
+    of_the_wall = described.stops is Stops.FIRING and not described.people
+    if is_hot(turn) and of_the_wall and hazard is not Hazard.BAN:
+        # The flue, or the wall: nobody sees into either before it is cold.
+        return "hot"
+    return None
+
+
+def is_hot(turn: Turn) -> bool:
+    """Whether a fire burns, or burnt so lately that nobody can judge a wall or a flue."""
+    session, ended = turn.record.session, turn.record.ended_sessions[-1:]
+    if session is not None:
+        return session.died_at is None or turn.now - session.died_at < COLD_AFTER
+    return any(one.ended is not None and turn.now - one.ended.at < COLD_AFTER for one in ended)
+
+
+def _tell_closed(turn: Turn, hazard: Hazard, *, misheard: bool = False) -> None:
+    session = turn.record.session
+    ending = session is not None and session.ending
+    others = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    turn.say(
+        HazardClosedTold(
+            hazard=hazard,
+            lit=session is not None and not ending and not others,
+            ending=ending,
+            misheard=misheard,
+            others=tuple(one.what for one in others),
+        ),
+        TENDERS,
+        Urgency.ANSWER if session is None else Urgency.FIRE,
+    )
+    _ask_when_due(turn)
+    if session is None:
+        remind(turn)
+    elif not ending:
+        # A fresh number first: the last one is as old as the fright.
+        turn.in_minutes(AlarmName.NUDGE, 2.0)
+
+
+def misheard(turn: Turn, said: Misheard) -> None:
+    """What was read into one message was not in it: nothing of it counts, nor what followed.
+
+    Whatever was told of since, in words or by a button, stays, and makes the button too old.
+    """
+    seen = [one for one in turn.record.live if isinstance(one.entry, HazardSeen)]
+    meant = next(
+        (
+            one.entry
+            for one in seen
+            if isinstance(one.entry, HazardSeen)
+            and one.entry.hazard is said.hazard
+            and one.entry.at == said.since
+            and one.entry.by == turn.by
+            and one.entry.words
+            and turn.now - one.entry.at <= MISHEARD_WITHIN
+        ),
+        None,
+    )
+    standing = any(
+        one.what is said.hazard and one.since == said.since for one in turn.record.hazards
+    )
+    if meant is None or not standing or seen[-1].entry.key != meant.key:
+        turn.say(StaleTap())
+        return
+    told_by = [one for one in seen if one.entry.key == meant.key]
+    gone = [*told_by, *_stops_since(turn, meant.at, len(told_by))]
+    turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in gone), why="undo"))
+    _tell_closed(turn, said.hazard, misheard=True)
+    if turn.record.builder is not None:
+        turn.tell_team(said.hazard, said.since, misheard=True)
+
+
+def _stops_since(turn: Turn, at: datetime, told: int) -> list[Numbered]:
+    """The stop that the ``told`` hazards of a message brought about, where nothing else calls for
+    one."""
+    stopping = [one for one in turn.record.hazards if one.stops >= Stops.FIRE]
+    if len(stopping) > told or turn.record.held is not None:
+        return []
+    return [
+        one
+        for one in turn.record.live
+        if isinstance(one.entry, Advised) and one.entry.action is Action.STOP and one.entry.at >= at
+    ]

@@ -1,0 +1,25 @@
+"""Where the crown stands when nobody has read it: what may be left of the fire before."""
+
+import math
+from datetime import datetime, timedelta
+
+from scheduling.firing.session import START_COUNTS
+from scheduling.firing.wood import AIR_C
+from scheduling.record.facts import Facts
+
+COOLS = timedelta(hours=24)
+"""A shut dome has lost so much of its heat that 1/e is left: the slow end (own choice)."""
+
+
+def start_c(record: Facts, lit_at: datetime) -> float:
+    """Where the crown stands, or stood, at the match, °C: as read, else what may be left of the
+    fire before."""
+    read = record.last_believed if record.session is None else record.session.start
+    if read is not None and read.top_c is not None and lit_at - read.at < START_COUNTS:
+        return read.top_c
+    before = record.ended_sessions[-1:]
+    if not before or before[0].ended is None:
+        return AIR_C
+    aim = before[0].aim
+    top_c = before[0].peak_c or (aim.high_c if aim is not None else AIR_C)
+    return AIR_C + (top_c - AIR_C) * math.exp((before[0].ended.at - lit_at) / COOLS)

@@ -1,0 +1,1 @@
+"""Ovens whose equations the belief does not know, many at a time, and cheap."""
