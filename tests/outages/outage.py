@@ -32,7 +32,11 @@ SET_UP = (
     "just me",
 )  # fmt: skip
 DANGER = "I hear popping"
-SETTLED_S = 300.0
+SETTLED_S = 1800.0
+"""A chat is sent one message a second, and many may have piled up."""
+
+UNWATCHED_S = 60.0
+"""So long nothing may change while something is left to be done."""
 GONE = "nobody listens"
 
 
@@ -104,9 +108,14 @@ class Bot:
     async def settled(self) -> None:
         """All is worked on and has been sent."""
         await self.api.until(lambda: not self.api.waiting, SETTLED_S)
-        async with asyncio.timeout(SETTLED_S):
-            while unsettled(self.place.file):  # noqa: ASYNC110 - another process works on it
-                await asyncio.sleep(0.1)
+        began = changed = time.monotonic()
+        before: list[str] = []
+        while left := unsettled(self.place.file):
+            now = time.monotonic()
+            before, changed = (before, changed) if left == before else (left, now)
+            if now - changed > UNWATCHED_S or now - began > SETTLED_S:
+                raise AssertionError(f"not settled: {left[:20]}")
+            await asyncio.sleep(0.2)
 
     async def write(self, chat: int) -> None:
         """Something that nobody said before and that means nothing, so that it is found again."""
@@ -170,7 +179,7 @@ async def _live_and_die(bot: Bot, told: Killed) -> None:
         await bot.ready()
         ends = time.monotonic() + bot.chance.uniform(*bot.size.lives_s)
         while (left := ends - time.monotonic()) > 0:
-            await asyncio.sleep(min(left, bot.chance.uniform(0.1, 1.0)))
+            await asyncio.sleep(min(left, bot.chance.uniform(0.5, 2.5)))
             await bot.write(bot.chance.choice(OWNERS))
             if bot.chance.random() < 0.3:
                 await bot.tell_of_the_fire()

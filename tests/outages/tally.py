@@ -94,15 +94,17 @@ def _plain(text: str) -> str:
     return plain
 
 
-def unsettled(file: Path) -> int:
-    """What is still to be worked on, or on its way."""
+def unsettled(file: Path) -> list[str]:
+    """What is still to be worked on, or on its way; not what waits for its hour."""
     with closing(sqlite3.connect(file)) as plain:
-        (count,) = plain.execute(
-            "select (select count(*) from inbox where state = 'waiting')"
-            " + (select count(*) from outbox where state in ('todo', 'sending')"
-            "    and not_before <= strftime('%Y-%m-%d %H:%M:%f', 'now', '+30 minutes'))"
-        ).fetchone()
-    return int(count)
+        rows = plain.execute(
+            "select 'inbox ' || key || ' ' || chat from inbox where state = 'waiting'"
+            " union all select 'letter ' || id || ' ' || state || ' ' || urgency || ' '"
+            "    || attempts || ' ' || not_before || ' ' || why"
+            " from outbox where state = 'sending' or (state = 'todo' and"
+            "    (attempts > 0 or not_before <= strftime('%Y-%m-%d %H:%M:%f', 'now')))"
+        ).fetchall()
+    return [told for (told,) in rows]
 
 
 def updates_of(file: Path) -> Counter[str]:

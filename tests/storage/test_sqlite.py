@@ -10,7 +10,7 @@ from sqlalchemy import text
 
 from scheduling.ports import Conflict
 from storage.address import sqlite_url
-from storage.faults import CannotOpen, Damaged, DiskFull, NewerSchema, ReadOnly
+from storage.faults import CannotOpen, DiskFull, NewerSchema, NotOurs, ReadOnly
 from storage.store import SqlStore, make_engine, open_store
 from tests.contract.samples import entry, letter, settle_in
 
@@ -123,7 +123,7 @@ async def test_a_file_that_takes_no_writing_is_told(tmp_path: Path) -> None:
 
 async def test_a_file_of_another_kind_is_told(tmp_path: Path) -> None:
     (tmp_path / "house.sqlite").write_bytes(b"this is a letter, not a database" * 100)
-    with pytest.raises(Damaged):
+    with pytest.raises(NotOurs):
         await open_store(sqlite_url(tmp_path / "house.sqlite"))
 
 
