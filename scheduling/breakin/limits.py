@@ -43,7 +43,7 @@ class Limits(BaseModel):
     stoke_most_minutes: Annotated[float, Field(ge=15, le=60)] = 60.0
     cure_floor_d: Annotated[int, Field(ge=0, le=120)] = 0
     ready_ratio: Annotated[float, Field(ge=READY_RATIO, le=1.1)] = READY_RATIO
-    most_firings: Annotated[int, Field(ge=1, le=30)] = 24
+    most_firings: Annotated[int, Field(ge=1, le=30)] = 14
     """Past this many something is wrong that more fires will not mend."""
     idle_d: Annotated[float, Field(ge=7, le=60)] = 28.0
     """After so long without a fire a warm-up comes first: two or three small stokings."""

@@ -10,10 +10,11 @@ from scheduling.oven.belief import Belief
 from scheduling.oven.fire_heat import HEARTH_SHARE
 from scheduling.oven.hearth import tile_water_kg
 from scheduling.oven.history import FireLit
+from scheduling.oven.mesh import Mesh
 from scheduling.oven.passage import Watch, held_at, wood_burnt_kg
 from scheduling.oven.saturation import ATMOSPHERE_PA
 from scheduling.oven.stand import Stand
-from scheduling.oven.steam import allowed_hot_pa, share_of_limit, surface_ceiling_c
+from scheduling.oven.steam import surface_ceiling_c
 from scheduling.oven.surroundings import Surroundings, outer_film_w_m2k, wind_at_wall_ms
 from scheduling.oven.wall import ColdFaces, HotFaces, WallState, stepped, water_kg
 
@@ -26,16 +27,21 @@ STEP_ERROR = 0.03
 """What shorter steps may add to a pressure found with these: they are within it of an independent
 solver, and a planned fire is to stay within its limit whatever the step it is reckoned with."""
 
+SINK_MM, SINK_LEFT = 80.0, 0.02
+"""Cold wet stone far behind the front takes up heat that would else make steam: a thicker shell
+would bear a hotter surface. That is true, and not to be relied on (own choice): behind this
+depth the search leaves the stone only this share of its heat capacity, so that a thicker wall
+never gets the hotter fire."""
+
 AT_ONCE = 5
 """Plateaus that the search tries side by side."""
 
 HEARTH_DRY_KG_M2 = 0.1
 """Less water than this in the tiles of a hearth is none (own choice)."""
 
-SEARCH_FROM_C = 60.0
-"""The steam search starts from a wall at least this warm all through, as on a warm morning after a
-fire: that only raises the pressure, and a gap that lets the wall grow cold cannot raise the
-plateau."""
+SEARCH_FROM_C = 95.0
+"""The steam search starts from a wall that is nearly boiling all through, not from the believed
+temperatures: that only raises the pressure, and no gap can then raise the plateau."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +137,7 @@ def ceilings_c(belief: Belief, stand: Stand, limits: Limits) -> Floats:
     return np.where(
         water_kg(mesh, stand.wall, mesh.shell).max(axis=1) > 0,
         surface_ceiling_c(
-            allowed_hot_pa(belief.allowed_pa(limits.steam_safety)),
+            belief.allowed_pa(limits.steam_safety),
             belief.ensemble.drawn.conductivity_w_mk,
             belief.ensemble.drawn.permeability_m2,
         ),
@@ -175,6 +181,14 @@ def steam_plateau_c(
     return max(least_c, top_c - good * grid_k)
 
 
+def _without_deep_sink(mesh: Mesh) -> Mesh:
+    """The walls with next to no heat capacity in the shell behind ``SINK_MM``."""
+    deep = np.tile(mesh.depth_mm > SINK_MM, 2)
+    deep[: mesh.cells] = deep[: mesh.cells][::-1]
+    light = np.where(mesh.shell & deep, SINK_LEFT, 1.0)
+    return replace(mesh, dry_heat_j_k=mesh.dry_heat_j_k * light)
+
+
 def _shares(
     belief: Belief,
     stand: Stand,
@@ -185,14 +199,14 @@ def _shares(
 ) -> Floats:
     """Highest steam over its limit for every plateau and member (K, m), over the longest hold.
 
-    The weather is that of the start, the wall no cooler than ``SEARCH_FROM_C``.
+    The weather is that of the start, and the wall nearly boiling all through.
     """
     count = len(plateaus_c)
     rows = np.tile(members, count)
     drawn = belief.ensemble.drawn
-    mesh = drawn.mesh.of_members(rows)
+    mesh = _without_deep_sink(drawn.mesh.of_members(rows))
     wall = WallState(
-        np.maximum(stand.wall.temperature_c[rows], SEARCH_FROM_C),
+        np.full(mesh.volume_m3.shape, SEARCH_FROM_C),
         stand.wall.water_kg_m3[rows],
         np.full((rows.size, 2), ATMOSPHERE_PA),
     )
@@ -213,5 +227,5 @@ def _shares(
         counts = (hours <= ends_h + 1e-9)[:, np.newaxis]
         peak = np.maximum(peak, np.where(counts, wall.pressure_pa - ATMOSPHERE_PA, 0.0))
     allowed = np.tile(belief.allowed_pa(limits.steam_safety)[members], count)
-    shares = (1.0 + STEP_ERROR) * share_of_limit(peak.max(axis=1), allowed)
-    return shares.reshape(count, members.size)
+    shares = (1.0 + STEP_ERROR) * peak.max(axis=1) / allowed
+    return np.asarray(shares.reshape(count, members.size))

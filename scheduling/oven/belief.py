@@ -33,7 +33,6 @@ from scheduling.oven.maturity import ageing_rate, strength_ratio
 from scheduling.oven.passage import Watch, burnt_on, cooled, driven
 from scheduling.oven.prior import drawn, members_of, usual_spread
 from scheduling.oven.stand import Ensemble, Stand
-from scheduling.oven.steam import share_of_limit
 from scheduling.oven.surroundings import Surroundings
 from scheduling.oven.wall import at_rest, water_kg
 from scheduling.oven.weathering import soaked
@@ -335,20 +334,14 @@ class Belief:
         return strength_ratio(self.present.age_d, self.make_up.cement_class)
 
     def allowed_pa(self, safety: float) -> Floats:
-        """Steam overpressure that each member may carry cold (M,).
-
-        Joints are to stay whole, without a factor (own choice): one that opens lets the steam out
-        and throws nothing off.
-        """
+        """Steam overpressure that each member may carry (M,)."""
         counted = min(self.strength_ratio, COUNTED_STRENGTH)
-        drawn = self.ensemble.drawn
-        allowed = counted * np.minimum(drawn.strength_pa / safety, drawn.bond_pa)
-        return np.maximum(allowed, 1.0)
+        return np.maximum(self.ensemble.drawn.strength_pa * counted / safety, 1.0)
 
     def steam_shares(self, safety: float, stand: Stand | None = None) -> Floats:
         """Highest steam pressure of the present fire over its limit, the worse wall (M,)."""
         peak = (stand or self.present).peak_pa.max(axis=1)
-        return share_of_limit(peak, self.allowed_pa(safety))
+        return np.asarray(peak / self.allowed_pa(safety))
 
     def steam_share(self, q: float = 0.95, safety: float = 3.0) -> float:
         """Quantile of the above."""

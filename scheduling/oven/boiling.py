@@ -111,7 +111,6 @@ class _Step:
         self._tau_c = np.maximum(boiling_at(begun.pressure_pa), BOILS_C)
         latent = _by_cell(latent_heat_j_kg(self._tau_c), mesh.cells)
         self._latent = np.where(mesh.shell, latent, float(latent_heat_j_kg(BOILS_C)))
-        self._clog, self._path = mesh.opened(begun.temperature_c)
         self._linked = bool(equations.beside[:, mesh.cells - 1].any())
         shape, pairs = begun.water_kg.shape, begun.pressure_pa.shape
         self._ended = Steamed(
@@ -231,15 +230,15 @@ class _Step:
             one[of_front] -= stores * front.apart(answer, 0.0)
             more.append(one)
 
-        path = self._path.ravel()[spot.whole]
-        path[of_front] += (front.share - 0.5) * self._clog.ravel()[spot.whole[of_front]]
+        path = mesh.steam_path_m3.ravel()[spot.whole]
+        path[of_front] += (front.share - 0.5) * mesh.clog_m3.ravel()[spot.whole[of_front]]
         squares = path / latent
         walls = 2 * rows.size
 
         def summed(wall: Places, values: Floats) -> Floats:
             return np.bincount(wall, values, walls).astype(np.float64).reshape(-1, 2)
 
-        dried = self._path.ravel()[gone.whole] * dried_kg_s
+        dried = mesh.steam_path_m3.ravel()[gone.whole] * dried_kg_s
         steam = summed(spot.wall, heat * squares * spot.shell)
         steam += summed(gone.wall, dried * gone.shell)
         slopes = [summed(spot.wall, one * squares * spot.shell) for one in more]

@@ -88,10 +88,8 @@ class Layer(_Described):
     """One layer of the dome, even all over.
 
     ``free_water_kg_m3`` is water that can evaporate, at the time the wet work ended.
-    ``permeability_m2`` is to steam, of the material dried at 105 °C; it grows by
-    ``opens_decades_100k`` powers of ten with every 100 K above, and by ``fibre_decades`` once its
-    fibres have melted. ``bond_mpa`` is the tensile strength of its joints, if it has any.
-    ``uptake_kg_m2_h05`` is the capillary uptake of rain (EN ISO 15148).
+    ``permeability_m2`` is to steam, of the dried material. ``uptake_kg_m2_h05`` is the
+    capillary uptake of rain (EN ISO 15148).
     """
 
     kind: Literal["shell", "insulation", "render"]
@@ -125,16 +123,6 @@ class Layer(_Described):
         float,
         _within(0, 40, "kg/m²h½", "a water-repellent render is 0.5 and soft brick about 25"),
     ] = 0.0
-    opens_decades_100k: Annotated[
-        float, _within(0, 0.7, "per 100 K", "mortar opens by two to three powers of ten to 600 °C")
-    ] = 0.0
-    fibre_decades: Annotated[
-        float, _within(0, 2, "", "melted fibres open a castable about tenfold")
-    ] = 0.0
-    bond_mpa: (
-        Annotated[float, _within(0.02, 3, "MPa", "mortar holds on to brick by 0.15 to 0.3 MPa")]
-        | None
-    ) = None
 
     @model_validator(mode="after")
     def _water_fits_the_pores(self) -> Self:

@@ -10,9 +10,6 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 Floats = npt.NDArray[np.float64]
 
-TABLED_FROM_MPA = 12.0
-"""Weakest concrete of EN 1992-1-1 Table 3.1."""
-
 BOUND_WATER_KG_KG = 0.23
 """Water bound by a kilogram of fully hydrated cement (Powers & Brownyard 1947, from memory)."""
 
@@ -27,12 +24,7 @@ Amount = Annotated[float, AfterValidator(_finite)]
 
 
 class Material(BaseModel):
-    """A row of the catalogue. ``sources`` says of each number where it comes from.
-
-    ``permeability_m2`` is of the material dried at 105 °C; it grows by ``opens_decades_100k``
-    powers of ten with every 100 K above, and by ``fibre_decades`` once its fibres have melted.
-    ``bond_mpa`` is the tensile strength of its joints, where it has any.
-    """
+    """A row of the catalogue. ``sources`` says of each number where it comes from."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -42,9 +34,6 @@ class Material(BaseModel):
     heat_capacity_j_kgk: Amount
     permeability_m2: Amount
     uptake_kg_m2_h05: Amount
-    opens_decades_100k: Amount = 0.0
-    fibre_decades: Amount = 0.0
-    bond_mpa: Amount | None = None
     sources: Mapping[str, str] = {}
 
 
@@ -92,20 +81,8 @@ def concrete_density_share(temperature_c: float) -> float:
 
 
 def tensile_strength_mpa(characteristic_strength_mpa: float) -> float:
-    """Mean tensile strength at 28 days, f_ctm = 0.30 f_ck^(2/3) (EN 1992-1-1 Table 3.1).
-
-    The table begins with C12. Below it nothing stands behind the law, which would give the weak
-    more than their share: there strength goes straight down to nothing at 0 (own choice).
-    """
-    if characteristic_strength_mpa < TABLED_FROM_MPA:
-        return tensile_strength_mpa(TABLED_FROM_MPA) * characteristic_strength_mpa / TABLED_FROM_MPA
+    """Mean tensile strength at 28 days, f_ctm = 0.30 f_ck^(2/3) (EN 1992-1-1 Table 3.1)."""
     return 0.30 * math.pow(characteristic_strength_mpa, 2.0 / 3.0)
-
-
-def strength_left(temperature_c: Floats) -> Floats:
-    """Tensile strength of heated concrete over that at 20 °C, k_c,t (EN 1992-1-2 3.2.2.2): 1 up to
-    100 °C, then down in a straight line to 0 at 600 °C (from memory)."""
-    return np.asarray(np.clip(1.0 - (temperature_c - 100.0) / 500.0, 0.0, 1.0))
 
 
 def effusivity_w_s05_m2k(

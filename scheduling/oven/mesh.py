@@ -6,7 +6,7 @@ so that even the radiation between the two hot faces is a neighbour's coupling a
 ensemble is one tridiagonal system.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -28,12 +28,6 @@ cells next to the fire and more behind them, so that two ovens differ by physics
 
 COATING_CELLS = 4
 
-DRIED_C = 105.0
-"""Permeabilities are told of specimens dried at this temperature."""
-
-FIBRES_MELT_C, FIBRES_MELTED_K = 165.0, 10.0
-"""Polypropylene melts near 165 °C (from memory), and is gone from its channels a little above."""
-
 
 @dataclass(frozen=True)
 class Mesh:
@@ -45,8 +39,7 @@ class Mesh:
     ``outer_m2`` (M, 2) the faces; ``inward_m3`` and ``outward_m3``: Σ dx/(κA), what steam has
     to pass from the cell's centre to the fire or to the air (1/m³); ``to_fire_w_k`` and
     ``to_air_w_k`` from the cell's centre to its own two faces, ``clog_m3`` its own dx/(κA),
-    ``full_kg_m3`` the water it holds before a drying front has come; ``opens_decades_k`` and
-    ``fibre_decades`` (2n,) how it opens with heat; ``shell`` and ``coat``
+    ``full_kg_m3`` the water it holds before a drying front has come; ``shell`` and ``coat``
     (2n,) mark the shell and the outermost layer; ``depth_mm`` (n,) nominal cell centres.
     """
 
@@ -63,8 +56,6 @@ class Mesh:
     to_air_w_k: Floats
     clog_m3: Floats
     full_kg_m3: Floats
-    opens_decades_k: Floats
-    fibre_decades: Floats
     shell: Bools
     coat: Bools
     depth_mm: Floats
@@ -81,30 +72,10 @@ class Mesh:
 
     @cached_property
     def steam_path_m3(self) -> Floats:
-        """Σ dx/(κA) on the steam's way out of each cell (M, 2n), 1/m³, at 105 °C: from the shell
-        toward the fire, for what lies behind it both ways side by side."""
+        """Σ dx/(κA) on the steam's way out of each cell (M, 2n), 1/m³: from the shell toward the
+        fire, for what lies behind it both ways side by side."""
         both = self.inward_m3 * self.outward_m3 / (self.inward_m3 + self.outward_m3)
         return np.where(self.shell, self.inward_m3, both)
-
-    def opened(self, temperature_c: Floats) -> tuple[Floats, Floats]:
-        """``clog_m3`` and ``steam_path_m3`` as heat has opened the shell (M, 2n).
-
-        κ(T) = κ(105 °C) · 10^(a (T - 105)), the form of Gawin, Majorana & Schrefler 1999 without
-        its growth with pressure. By the present temperature: cracks that were opened by a hotter
-        fire stay open, so that this is the safe side.
-        """
-        if not (self.opens_decades_k.any() or self.fibre_decades.any()):
-            return self.clog_m3, self.steam_path_m3
-        decades = self.opens_decades_k * np.maximum(temperature_c - DRIED_C, 0.0)
-        if self.fibre_decades.any():
-            melted = np.clip((temperature_c - FIBRES_MELT_C) / FIBRES_MELTED_K, 0.0, 1.0)
-            decades += self.fibre_decades * melted
-        clog = self.clog_m3 * np.exp(-np.log(10.0) * decades)
-        n = self.cells
-        inward = np.empty_like(clog)
-        inward[:, n - 1 :: -1] = np.cumsum(clog[:, n - 1 :: -1], axis=1)
-        inward[:, n:] = np.cumsum(clog[:, n:], axis=1)
-        return clog, np.where(self.shell, inward - 0.5 * clog, self.steam_path_m3)
 
     @property
     def hot_cells(self) -> slice:
@@ -124,7 +95,7 @@ class Mesh:
     def of_members(self, chosen: npt.NDArray[np.intp]) -> "Mesh":
         """The same walls for some members, in that order."""
         rows = {name: getattr(self, name)[chosen] for name in _BY_MEMBER}
-        return replace(self, **rows)
+        return Mesh(**rows, shell=self.shell, coat=self.coat, depth_mm=self.depth_mm)
 
 
 _BY_MEMBER = (
@@ -159,17 +130,14 @@ def shell_cells_mm(thickness_mm: float) -> list[float]:
 
 @dataclass(frozen=True)
 class Stuff:
-    """What a wall's cells are made of, from the fire outward: (M, n) each, SI; powers of ten by
-    which they open with each kelvin and with their fibres (n,)."""
+    """What a wall's cells are made of, from the fire outward: (M, n) each, SI."""
 
     size_m: Floats
     conductivity_w_mk: Floats
     density_kg_m3: Floats
     heat_capacity_j_kgk: Floats
     permeability_m2: Floats
-    free_water_kg_m3: Floats | float = 0.0
-    opens_decades_k: Floats | float = 0.0
-    fibre_decades: Floats | float = 0.0
+    free_water_kg_m3: Floats
 
 
 def slab(stuff: Stuff, shell: Bools, coat: Bools, depth_mm: Floats) -> Mesh:
@@ -215,11 +183,6 @@ def _laid_out(
     def both(row: Floats, by: Floats = shares) -> Floats:
         return np.concatenate([row[:, ::-1] * by[0], row * by[1]], axis=1)
 
-    def along(column: Floats | float) -> Floats:
-        wide = np.broadcast_to(np.asarray(column, dtype=np.float64), shell.shape)
-        return np.concatenate([wide[::-1], wide])
-
-    full = np.broadcast_to(stuff.free_water_kg_m3, volume_m3.shape)
     gap = np.zeros((volume_m3.shape[0], 1))
     return Mesh(
         volume_m3=both(volume_m3),
@@ -234,9 +197,7 @@ def _laid_out(
         to_fire_w_k=both(to_fire),
         to_air_w_k=both(to_air),
         clog_m3=both(clog, 1.0 / shares),
-        full_kg_m3=both(full, np.ones(2)),
-        opens_decades_k=along(stuff.opens_decades_k),
-        fibre_decades=along(stuff.fibre_decades),
+        full_kg_m3=both(stuff.free_water_kg_m3, np.ones(2)),
         shell=np.concatenate([shell[::-1], shell]),
         coat=np.concatenate([coat[::-1], coat]),
         depth_mm=depth_mm,

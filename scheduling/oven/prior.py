@@ -14,7 +14,6 @@ from scipy.special import ndtri
 
 from scheduling.oven.hearth import hearth_mesh, hearth_water_kg_m3
 from scheduling.oven.makeup import Door, MakeUp
-from scheduling.oven.materials import tensile_strength_mpa
 from scheduling.oven.mesh import Mesh, Stuff, dome, nominal_cells
 
 Floats = npt.NDArray[np.float64]
@@ -44,7 +43,7 @@ SPREAD: Final = {
     "coating_conductivity": 0.10,  # round robins on fibre blanket differ by 7.4 % (NIST/ASTM)
     "thickness": 0.04,
     "free_water": 0.30,
-    "permeability": 0.90,  # what is stated lies at a tenth of the prior (see USUAL_CASTABLE_M2)
+    "permeability": 0.50,
     "strength": 0.12,
     "door_on": 0.30,
     "door_off": 0.35,
@@ -57,17 +56,9 @@ SPREAD: Final = {
 is not known of the way the water leaves, too: simulated ovens whose water leaves otherwise than
 here lay outside narrower ones (``python -m tests.calibration``)."""
 
-USUAL_CASTABLE_M2: Final = 1e-15
-"""Middle of what dried castables show, 1e-16 to 1e-14 (from memory). What the catalogue states is
-their lower end: the prior's middle lies halfway from it to theirs, half a power of ten up, and a
-tenth of all members are as tight as stated or tighter, down to 2e-17 m²."""
-
-TIGHT_IS_STRONG: Final = 0.2
-"""Strength falls with the fifth root of permeability: from a concrete of 30 MPa and about 1e-16 m²
-(from memory) to one of 60 MPa and 2e-18 (Gawin and others, as in SIFEL, C60bazant) it doubles."""
-
-BOND_SPREAD: Final = 0.21
-"""Log spread of the bond of joints: 0.15 to 0.3 MPa holds nine in ten (from memory)."""
+OPEN_CASTABLE_M2: Final = 1e-14
+"""Upper end of what dried castables show (from memory). What is stated is taken for the lower
+end of what such a shell may be; its median then lies halfway between, on the logarithm."""
 
 DOOR_W_M2K: Final = {Door.NONE: 9.0, Door.PLAIN: 2.4, Door.INSULATED: 1.3}
 """Loss through mouth, flue and floor with the door on, per m² of dome and K (from memory); never
@@ -143,8 +134,7 @@ class Drawn:
     """The walls of all members, and their properties that are no part of the mesh; (M,) each.
 
     ``conductivity_w_mk`` and ``permeability_m2`` are of the shell's tightest layer.
-    ``strength_pa`` is f_ctm at 28 days, ``bond_pa`` that of the joints, infinite without any.
-    ``water_kg_m3`` (M, 2n) is what the fresh oven holds.
+    ``strength_pa`` is f_ctm at 28 days. ``water_kg_m3`` (M, 2n) is what the fresh oven holds.
     ``mouth_m2_m2`` is the open mouth's area over the dome's. The hearth has its own mesh and
     water; ``hearth_share`` is its excess over that of the dome above it.
     """
@@ -154,7 +144,6 @@ class Drawn:
     conductivity_w_mk: Floats
     permeability_m2: Floats
     strength_pa: Floats
-    bond_pa: Floats
     door_on_w_m2k: Floats
     mouth_m2_m2: Floats
     side_share: Floats
@@ -179,9 +168,8 @@ def members_of(make_up: MakeUp, draws: Draws) -> Drawn:
         draws.factor("coating_conductivity")[:, np.newaxis],
     ) * each("conductivity_w_mk")
     stated = each("permeability_m2")
-    middle = np.where(shell, np.sqrt(stated * np.maximum(stated, USUAL_CASTABLE_M2)), stated)
-    opened = draws.factor("permeability")
-    permeability = opened[:, np.newaxis] * middle
+    middle = np.where(shell, np.sqrt(stated * np.maximum(stated, OPEN_CASTABLE_M2)), stated)
+    permeability = draws.factor("permeability")[:, np.newaxis] * middle
     ones = np.ones((draws.members, 1))
     water = draws.factor("free_water")[:, np.newaxis] * each("free_water_kg_m3")
     stuff = Stuff(
@@ -192,21 +180,18 @@ def members_of(make_up: MakeUp, draws: Draws) -> Drawn:
         * draws.factor("heat_capacity")[:, np.newaxis],
         permeability_m2=permeability,
         free_water_kg_m3=water,
-        opens_decades_k=each("opens_decades_100k")[0] / 100.0,
-        fibre_decades=each("fibre_decades")[0],
     )
     depth = np.cumsum(sizes) - 0.5 * sizes
     mesh = dome(stuff, make_up.inner_radius_m, shell, coat, depth)
     steepest = max(layer.conductivity_w_mk for layer in make_up.shell)
     mouth = make_up.mouth_area_m2 / make_up.dome_area_m2
-    strong = 1e6 * tensile_strength_mpa(make_up.characteristic_strength_mpa)
+    strong = 0.30e6 * make_up.characteristic_strength_mpa ** (2.0 / 3.0)
     return Drawn(
         mesh=mesh,
         water_kg_m3=np.concatenate([water[:, ::-1], water], axis=1),
         conductivity_w_mk=steepest * draws.factor("conductivity"),
         permeability_m2=permeability[:, shell].min(axis=1),
-        strength_pa=strong * draws.factor("strength") / opened**TIGHT_IS_STRONG,
-        bond_pa=_bond_pa(make_up, draws),
+        strength_pa=strong * draws.factor("strength"),
         door_on_w_m2k=DOOR_W_M2K[make_up.door]
         * (mouth / USUAL_MOUTH_SHARE) ** 0.5
         * draws.factor("door_on"),
@@ -216,10 +201,3 @@ def members_of(make_up: MakeUp, draws: Draws) -> Drawn:
         hearth_water_kg_m3=hearth_water_kg_m3(draws.factor("hearth_water")),
         hearth_share=np.clip(HEARTH_SHARE + HEARTH_SPREAD * draws.of("hearth"), 0.5, 1.2),
     )
-
-
-def _bond_pa(make_up: MakeUp, draws: Draws) -> Floats:
-    """Tensile strength of each member's weakest joints at 28 days (M,); infinite without any."""
-    bonds = [layer.bond_mpa for layer in make_up.shell if layer.bond_mpa is not None]
-    weakest = 1e6 * min(bonds, default=float("inf"))
-    return np.asarray(weakest * np.exp(BOND_SPREAD * draws.of("strength")))

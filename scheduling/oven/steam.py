@@ -8,11 +8,10 @@ and permeability κ. The limit is the mortar's tensile strength over a safety fa
 import numpy as np
 import numpy.typing as npt
 
-from scheduling.oven.materials import strength_left
+from scheduling.oven.materials import tensile_strength_mpa
 from scheduling.oven.saturation import (
     ATMOSPHERE_PA,
     GAS_CONSTANT_STEAM,
-    HIGHEST_PA,
     KELVIN,
     boiling_point_c,
     latent_heat_j_kg,
@@ -22,22 +21,18 @@ from scheduling.oven.saturation import (
 Floats = npt.NDArray[np.float64]
 
 
-def share_of_limit(overpressure_pa: Floats, allowed_pa: Floats) -> Floats:
-    """Overpressure over what the wall may carry where it is that hot.
+def allowed_overpressure_pa(
+    characteristic_strength_mpa: npt.ArrayLike,
+    strength_ratio: npt.ArrayLike,
+    safety: float,
+) -> Floats:
+    """Steam pressure above the air's that a wall may carry.
 
-    ``allowed_pa`` is what it may carry cold; at the front it is as hot as its steam, and has lost
-    what EN 1992-1-2 takes from heated concrete.
+    f_ctm = 0.30 f_ck^(2/3) (EN 1992-1-1 Table 3.1) times β_cc (Eq. (3.4), α = 1), over the
+    safety factor.
     """
-    front_c = boiling_point_c(ATMOSPHERE_PA + np.minimum(overpressure_pa, HIGHEST_PA))
-    return np.asarray(overpressure_pa / (allowed_pa * strength_left(front_c)))
-
-
-def allowed_hot_pa(allowed_pa: Floats) -> Floats:
-    """The overpressure at which ``share_of_limit`` is 1."""
-    hot = allowed_pa
-    for _ in range(8):
-        hot = allowed_pa * strength_left(boiling_point_c(ATMOSPHERE_PA + hot))
-    return np.asarray(hot)
+    strong = tensile_strength_mpa(1.0) * np.power(characteristic_strength_mpa, 2.0 / 3.0)
+    return np.asarray(1e6 * strong * np.asarray(strength_ratio) / safety, dtype=np.float64)
 
 
 def drag_pa2_s_m2(surface_c: Floats, front_c: Floats) -> Floats:
