@@ -1,6 +1,7 @@
 """Stands behind the channels: finds who speaks, and makes happenings of what they did."""
 
 import asyncio
+from collections.abc import Callable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
@@ -16,7 +17,7 @@ from bot.conversation.people.telling import builder_name
 from bot.conversation.set_aside import SetAside
 from bot.conversation.setting_up import SettingUp, answered_by, open_question, refused
 from bot.conversation.workshop import Workshop
-from bot.understanding import heard
+from bot.understanding import heard, understand
 from bot.ways.applying import ways_of
 from scheduling.choice import About, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
@@ -109,7 +110,7 @@ class Reception:
         name = "" if oven.name == person.name else oven.name
         begun = Begun(person.id, name, oven.builder, by, ways=ways)
         local = incoming.sent_at.astimezone(ZoneInfo(person.zone))
-        said = await self._read(incoming, Setting(unit=person.unit, now=local))
+        said = await self._read(incoming, Setting(unit=person.unit, now=local), heard)
         talk = all(remark.kind in SMALL_TALK for remark in said.meanings)
         if incoming.command is not None or (talk and incoming.photo is None):
             await self._happen(incoming, person, oven.id, begun)
@@ -278,13 +279,20 @@ class Reception:
             instrument_max_c=instrument.max_c if instrument is not None else None,
             open_hazards=tuple(one.what for one in record.hazards),
         )
-        return await self._read(incoming, setting)
+        # An answer of the set-up names what may be a danger beside a fire: "inside the garage".
+        answers = fire is None and open_question(record) is not None
+        return await self._read(incoming, setting, understand if answers else heard)
 
-    async def _read(self, incoming: Incoming, setting: Setting) -> Understood:
+    async def _read(
+        self,
+        incoming: Incoming,
+        setting: Setting,
+        reader: Callable[[str, Setting], Understood],
+    ) -> Understood:
         """Beside everything else, since thousands of odd signs take a while; and one text at a
         time, since what looks for dates in them was not made for several."""
         async with self._reading:
-            return await asyncio.to_thread(heard, incoming.text or "", setting)
+            return await asyncio.to_thread(reader, incoming.text or "", setting)
 
 
 def _key(incoming: Incoming, own: bool = False) -> str:
