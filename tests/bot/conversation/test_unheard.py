@@ -117,6 +117,7 @@ class Voice(PlainVoice):
 def understanding(error: Exception, faulty: Faulty) -> None:
     broken = faulty.breaking(heard, error)
     faulty.patch.setattr("bot.conversation.reception.heard", broken)
+    faulty.patch.setattr("bot.conversation.reception.understand", broken)
 
 
 def advancing(error: Exception, faulty: Faulty) -> None:
