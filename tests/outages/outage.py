@@ -28,7 +28,8 @@ SET_UP_OWNER = OWNERS[-1]
 SECRET = "outages-and-kills-0123456789"
 LONG_AGO = f"{datetime.now(UTC) - timedelta(days=200):%Y-%m-%d}"
 SET_UP = (
-    "C", "52.2, -1.5", "brick", "80 cm", LONG_AGO, "sheet", "steel", "550", "any day", "9-18",
+    "C", "52.2, -1.5", "brick", "80 cm", LONG_AGO,
+    "in the open, a sheet over it, nothing near", "steel door, no flue", "550", "any day", "9-18",
     "just me",
 )  # fmt: skip
 DANGER = "I hear popping"
@@ -99,6 +100,8 @@ class Bot:
                 await self.settled()
                 await self.api.say(SET_UP_OWNER, words)
             await self.settled()
+        lit = [one.text for one in self.api.read(SET_UP_OWNER) if one.text.startswith("Lit at")]
+        assert lit, "the set-up asks otherwise by now, and no fire burns here"
 
     async def ready(self) -> None:
         """The process has asked something of the server."""

@@ -4,11 +4,13 @@ import asyncio
 import random
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Any
 
 import httpx
 import tornado.httpserver
+import tornado.iostream
 import tornado.netutil
 
 from tests.botapi.door import Door
@@ -83,7 +85,9 @@ class Rough(BotApi):
             if fault is not None and not self._faults[method]:
                 self.fail(method, fault)
             await asyncio.sleep(self.weather.delay_s())
-        await super().answer(door, token, method)
+        # Whoever asked may have been killed meanwhile.
+        with suppress(tornado.iostream.StreamClosedError):
+            await super().answer(door, token, method)
 
     def _show(self, *told: Any) -> dict[str, Any]:
         answer = super()._show(*told)

@@ -16,7 +16,7 @@ from scheduling.outcome import Urgency
 from tests.botapi.server import BotApi
 
 URGENCIES = [one.value for one in Urgency]
-_NOTED = "select json_extract(entry, '$.text') from journal"
+_NOTED = "select entry from journal"
 _ANSWERS = "select json_extract(parcel, '$.text') from outbox"
 _AGAIN = [re.sub(r"<[^>]*>", "", first).strip() for first in FIRST.values() if first]
 
@@ -115,7 +115,8 @@ def updates_of(file: Path) -> Counter[str]:
 
 
 def found_of(file: Path, said: Sequence[str]) -> Counter[str]:
-    """How often each thing that was said is in a journal, or else was answered with its words."""
+    """How often each thing that was said is in a journal, or else was answered with its words. (One
+    that is in a journal may be asked about again, with its words.)"""
     with closing(sqlite3.connect(file)) as plain:
         kept = [text or "" for (text,) in plain.execute(_NOTED)]
         answers = [text or "" for (text,) in plain.execute(_ANSWERS)]
