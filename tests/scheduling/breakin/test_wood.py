@@ -89,8 +89,8 @@ def test_the_wood_that_is_asked_for_at_the_fire_is_that_of_the_plan(
 ) -> None:
     """Strange ovens, looked at when they are asked to be; the crown comes up, and not far beyond.
 
-    Nine of ten are wanted. At 300 °C only 78 ± 5 % lie within (n = 80): the coach asks for up to a
-    tenth more than the plan's upper end, since charges come in whole looks.
+    Nine of ten are wanted. At 300 °C only 78 ± 5 % lie within (n = 80), the rest mostly above the
+    plan's upper end; why is not known yet, and the lower bound here holds only what is so.
     """
     within, over_k = [], []
     for construction in ("cast-dense", "brick-mortar"):
