@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime
+from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Self, TypeVar
 
@@ -53,6 +53,9 @@ MOVES_PLAN = (
 two firings moves days, and the firing about to be lit is computed anew with every forecast."""
 
 MEMBERS = 200
+
+KEPT_BELIEFS = 2
+"""One reply looks at now and at one moment ahead."""
 
 E = TypeVar("E")
 
@@ -128,9 +131,12 @@ class Folded:
         return tuple(entry for entry in self.facts if isinstance(entry, MOVES_PLAN))
 
     @cached_property
-    def beliefs(self) -> "dict[datetime, Belief]":
-        """The ensemble at moments it was asked for, while nothing new is told to the wall."""
-        return {}
+    def beliefs(self) -> Worked:
+        """The ensemble at moments it was asked for, while nothing new is told to the wall.
+
+        One takes more than a megabyte, and somebody who only asks comes back at ever new moments.
+        """
+        return Worked(KEPT_BELIEFS)
 
     @cached_property
     def facts(self) -> tuple[Entry, ...]:

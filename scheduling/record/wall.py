@@ -163,11 +163,10 @@ def _of_soot(shown_c: float, emissivity_set: float) -> float:
 
 def believe(record: Facts, at: datetime) -> Belief | None:
     """The belief at that moment, carried on from the cache where that still holds."""
-    if record.makeup is None or record.members == 0:
+    makeup = record.makeup
+    if makeup is None or record.members == 0:
         return None
-    if at not in record.beliefs:
-        record.beliefs[at] = _believed(record, record.makeup, at)
-    return record.beliefs[at]
+    return record.beliefs.get(at, lambda: _believed(record, makeup, at))
 
 
 def _believed(record: Facts, makeup: MakeUp, at: datetime) -> Belief:

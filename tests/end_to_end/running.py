@@ -18,6 +18,13 @@ ROOT = Path(__file__).parents[2]
 PACING = timedelta(minutes=2)
 """A letter that waits for its turn in a chat waits no longer than this."""
 
+SET_UP = (
+    "C", "52.2, -1.5", "brick", "80 cm", f"{datetime.now(UTC) - timedelta(days=200):%Y-%m-%d}",
+    "in the open, a sheet over it, nothing near", "steel door, no flue", "550", "any day", "9-18",
+    "just me",
+)  # fmt: skip
+"""An owner's answers in the first meeting, in its order. The mortar is old enough to be fired."""
+
 PATIENCE_S = 60.0
 """Importing everything takes seconds, and many on a busy machine."""
 

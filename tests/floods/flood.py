@@ -20,17 +20,12 @@ from typing import Any
 from bot.conversation.meeting import first_run_codes
 from tests.botapi import methods, updates
 from tests.botapi.server import TOKEN, BotApi
-from tests.end_to_end.running import Place
+from tests.end_to_end.running import SET_UP, Place
 
 OWNER, OTHER = 7, 8
 STRANGERS_FROM, POISONER = 100_000, 99_000
 POISON = "🔥🔥🔥🔥🔥🔥🔥🔥🔥🔥🔥🔥"
 PATIENCE_S = 120.0
-
-SET_UP = (
-    "C", "52.2, -1.5", "brick", "80 cm", "2 May", "sheet", "steel", "550", "any day", "9-18",
-    "just me",
-)  # fmt: skip
 
 
 class Counting(BotApi):
@@ -109,6 +104,9 @@ class Flooded:
             await self.api.say(chat, words)
             await self.api.until_more(chat, seen)
         await self.drained()
+        if wholly:
+            promised = self.place.count("select count(*) from promises")
+            assert promised, "the set-up asks otherwise by now, and nobody has a plan here"
 
     async def ask(self) -> float:
         """Seconds to the answer."""
@@ -118,10 +116,16 @@ class Flooded:
         return time.perf_counter() - began
 
     async def asks(self, count: int) -> list[float]:
-        """One after another, no faster than a chat may be written to."""
+        """One after another, no faster than a chat may be written to: an answer that waits for its
+        turn behind the last says nothing about the flood."""
         told = []
         for _ in range(count):
             told.append(await self.ask())
+            await self.place.until_none(
+                "select count(*) from outbox o join people p on p.id = o.person"
+                f" where p.address = '{OWNER}' and o.state in ('todo', 'sending')"
+                " and o.not_before <= datetime('now', '+1 minute')"
+            )
             await asyncio.sleep(1.2)
         return told
 

@@ -14,24 +14,17 @@ import time
 from asyncio.subprocess import Process
 from contextlib import closing
 from dataclasses import dataclass, field
-from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from bot.conversation.meeting import first_run_codes
 from tests.botapi.server import TOKEN
-from tests.end_to_end.running import PATIENCE_S, Place
+from tests.end_to_end.running import PATIENCE_S, SET_UP, Place
 from tests.outages.rough import KINDS, Rough, Weather
 from tests.outages.tally import Tally, found_of, tally, unsettled, updates_of
 
 OWNERS = (7, 8, 9)
 SET_UP_OWNER = OWNERS[-1]
 SECRET = "outages-and-kills-0123456789"
-LONG_AGO = f"{datetime.now(UTC) - timedelta(days=200):%Y-%m-%d}"
-SET_UP = (
-    "C", "52.2, -1.5", "brick", "80 cm", LONG_AGO,
-    "in the open, a sheet over it, nothing near", "steel door, no flue", "550", "any day", "9-18",
-    "just me",
-)  # fmt: skip
 DANGER = "I hear popping"
 SETTLED_S = 1800.0
 """A chat is sent one message a second, and many may have piled up."""

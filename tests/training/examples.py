@@ -2,9 +2,8 @@
 
 Three sorts of lines come together. The sets beside the grammar (``tests/bot/understanding``) give
 kinds and the role of each number; ``lines/retold.txt`` says which of them tell of a hazard. The
-other files in ``lines/`` give hazards, and the reading where there is one. A line is
-``message => hazard; hazard; reading 148``; ``fine`` is no hazard, ``?`` one that people would
-dispute: it teaches neither. ``python -m tests.training.examples FILE`` writes them as JSON lines.
+other files in ``lines/`` give hazards, and the reading where there is one (``open_form.py``).
+``python -m tests.training.examples FILE`` writes them as JSON lines.
 """
 
 import json
@@ -20,10 +19,10 @@ from bot.understanding.numbers import joined_value
 from bot.understanding.second_reader import SecondReader, second_reader
 from bot.understanding.second_reader.spelling_out import numbers_in, spelt_out
 from bot.understanding.tokens import Token
-from scheduling.hazard import TOLD
 from scheduling.remark import Expectation, Remark, Setting, Stoked
 from tests.bot.understanding import corpus
 from tests.training.made import made_lines
+from tests.training.open_form import HAZARDS, rows_of
 
 LINES = Path(__file__).parent / "lines"
 _OF_OTHERS = {"hazard", "looked", "misheard", "all_well", "something_wrong"}
@@ -34,7 +33,6 @@ KINDS = sorted(
     for kind in get_args(remark.model_fields["kind"].annotation)
     if kind not in _OF_OTHERS
 )
-HAZARDS = tuple(one.value for one in TOLD)
 SETS = sorted(one.name for one in corpus.HERE.glob("*.txt"))
 
 
@@ -64,7 +62,7 @@ def every_example() -> Iterator[Example]:
 
 
 def _sets() -> Iterator[Example]:
-    told = {text.lower(): hazards for text, hazards, _ in rows_of(LINES / "retold.txt")}
+    told = {row.text.lower(): row.hazards for row in rows_of(LINES / "retold.txt")}
     for name in SETS:
         for one in corpus.examples(name):
             yield _of_a_set(one, told.get(one.text.lower(), []), name.removesuffix(".txt"))
@@ -147,8 +145,8 @@ def _lines() -> Iterator[Example]:
         if file.name == "retold.txt":
             continue
         writer = file.stem.rpartition("_")[0]
-        for written, hazards, reading in rows_of(file):
-            yield _of_a_line(written, writer, hazards, reading)
+        for row in rows_of(file):
+            yield _of_a_line(row.text, writer, row.hazards, row.reading)
 
 
 _WOOD = ("log", "piece", "wood", "stick", "split", "put", "chuck", " on", " in", "bit", "more")
@@ -181,22 +179,6 @@ def _roles_of_a_line(written: str, tokens: list[Token], reading: str | None) -> 
             _mark(tokens, roles, float(remark.pieces), "wood")
     unsure = any(word in written.lower() for word in _WOOD)
     return [None if role == "none" and unsure else role for role in roles]
-
-
-def rows_of(file: Path) -> Iterator[tuple[str, list[str] | None, str | None]]:
-    """Message, hazards (None where disputed), and the reading: its figure, "no", or None."""
-    for row in file.read_text("utf-8").splitlines():
-        if not row.strip() or row.startswith("# "):
-            continue
-        text, told = row.rsplit(" => ", 1)
-        parts = [part.strip() for part in told.split(";")]
-        reading = next(
-            (p.removeprefix("reading ") for p in parts if p.startswith("reading ")), None
-        )
-        if "no reading" in parts:
-            reading = "no"
-        hazards = [p for p in parts if p in HAZARDS]
-        yield text.replace("\\n", "\n"), None if "?" in parts else hazards, reading
 
 
 def agreed(one: Example, reader: SecondReader) -> Example:

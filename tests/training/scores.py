@@ -28,7 +28,7 @@ from scheduling.remark import (
     Understood,
 )
 from tests.bot.understanding.corpus import NOW
-from tests.training.examples import rows_of
+from tests.training.open_form import rows_of
 
 HELD_OUT = Path(__file__).parent / "held_out"
 AT_THE_FIRE = Setting(unit="C", now=NOW, expect=Expectation.READING, last_top_c=120.0)
@@ -110,9 +110,9 @@ OF_OTHERS: dict[str, Measure] = {
 
 def told_in(file: Path) -> Iterator[Told]:
     """Every line of the file whose label nobody disputes."""
-    for text, hazards, reading in rows_of(file):
-        if hazards is not None:
-            yield Told(text, frozenset(hazards), reading)
+    for row in rows_of(file):
+        if row.hazards is not None:
+            yield Told(row.text, frozenset(row.hazards), row.reading)
 
 
 def share(lines: list[Told], read: dict[str, Understood], measure: Measure) -> str:

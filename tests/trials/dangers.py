@@ -2,20 +2,18 @@
 
     python -m tests.trials.dangers --danger FILE... --harmless FILE... --ordinary FILE...
 
-Files are JSON lines: ``text``, and for dangers ``labels`` and ``when`` (laid, burning, embers or
-after). Each message goes through both readers and the pure road, on an oven whose first fire
-stands at 82 °C and is due to be fed. Printed: asks for wood, right first lines, false alarms, and
-how many ordinary messages are asked about, each with its standard error. A set is unseen only the
-first time that it is read here; afterwards it may teach, and counts no more.
+Files are in the open form of ``tests/training/lines``; a danger may say when it is typed (laid,
+burning, embers or after). Each message goes through both readers and the pure road, on an oven
+whose first fire stands at 82 °C and is due to be fed. Printed: asks for wood, right first lines,
+false alarms, and how many ordinary messages are asked about, each with its standard error. A set
+is unseen only the first time that it is read here; afterwards it may teach, and counts no more.
 """
 
 import argparse
-import json
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from bot.understanding import heard
 from scheduling.firing.aim import Action
@@ -25,29 +23,7 @@ from scheduling.meaning import CrackTold, HazardTold, LitTooEarly, MustNotBurn, 
 from scheduling.record.expect import expectation
 from scheduling.remark import CrackSize, FireBan, Setting
 from tests.scheduling.road import Road, lit
-
-CALLED: dict[str, Hazard] = {
-    "fire_spreading": Hazard.FIRE_SPREADING,
-    "accelerant": Hazard.ACCELERANT,
-    "water_on_masonry": Hazard.WATER_ON_HOT,
-    "smoke_indoors": Hazard.FIRE_INDOORS,
-    "flue_fire": Hazard.FLUE_FLAMES,
-    "flue_blocked": Hazard.FLUE_BLOCKED,
-    "collapse": Hazard.COLLAPSE,
-    "glowing": Hazard.GLOWING,
-    "spalling": Hazard.POPPING,
-    "open_crack": Hazard.CRACK,
-    "burn": Hazard.BURNT,
-    "unwell": Hazard.UNWELL,
-    "child_near": Hazard.CHILD_NEAR,
-    "drunk": Hazard.DRUNK,
-    "asleep": Hazard.ASLEEP,
-    "unattended": Hazard.UNATTENDED,
-    "help": Hazard.CRY_FOR_HELP,
-    "out_of_control": Hazard.OUT_OF_CONTROL,
-    "ban": Hazard.BAN,
-}
-"""Words of those who wrote the sets for what the registry calls otherwise; the rest is unnamed."""
+from tests.training.open_form import Row, rows_of
 
 
 @dataclass(frozen=True)
@@ -126,9 +102,9 @@ def _told(road: Road, meanings: Iterable[object]) -> tuple[Hazard, ...]:
     return tuple(dict.fromkeys([*found, *seen]))
 
 
-def rows(files: Sequence[Path]) -> list[dict[str, Any]]:
-    """The lines of all files."""
-    return [json.loads(line) for file in files for line in file.open(encoding="utf-8")]
+def lines_of(files: Sequence[Path]) -> list[Row]:
+    """The lines of all files; a disputed one is in no trial."""
+    return [row for file in files for row in rows_of(file) if row.hazards is not None]
 
 
 def share(count: int, of: int) -> str:
@@ -139,12 +115,12 @@ def share(count: int, of: int) -> str:
     return f"{count} of {of} ({100 * part:.1f} ± {100 * math.sqrt(part * (1 - part) / of):.1f} %)"
 
 
-def dangers(lines: Sequence[dict[str, Any]], *, show: bool) -> None:
+def dangers(lines: Sequence[Row], *, show: bool) -> None:
     """Print what came of messages that tell of a danger."""
     wood = right = first = held = tap = 0
     for line in lines:
-        came = played(line["text"], line.get("when", "burning"))
-        labels = {CALLED.get(one.split(":")[0], Hazard.UNNAMED) for one in line["labels"]}
+        came = played(line.text, line.when)
+        labels = {Hazard(one) for one in line.hazards or ()}
         unnamed = Hazard.UNNAMED in labels
         wood += came.wood
         held += came.asked or bool(came.told)
@@ -155,7 +131,7 @@ def dangers(lines: Sequence[dict[str, Any]], *, show: bool) -> None:
         if show and not is_right:
             told = [one.value for one in came.told]
             print(f"  {sorted(labels)} -> {told or ('asked' if came.asked else 'nothing')}:"
-                  f" {line['text']!r}")  # fmt: skip
+                  f" {line.text!r}")  # fmt: skip
     print(f"dangers asked for wood: {share(wood, len(lines))}")
     print(f"dangers with the right first line, or a right one among them: "
           f"{share(first, len(lines))}; {share(right, len(lines))}")  # fmt: skip
@@ -163,15 +139,15 @@ def dangers(lines: Sequence[dict[str, Any]], *, show: bool) -> None:
     print(f"dangers answered as one, or asked about with the wood held: {share(held, len(lines))}")
 
 
-def others(name: str, lines: Sequence[dict[str, Any]], *, show: bool) -> None:
+def others(name: str, lines: Sequence[Row], *, show: bool) -> None:
     """Print what came of messages that tell of none."""
     alarms = asked = 0
     for line in lines:
-        came = played(line["text"])
+        came = played(line.text)
         alarms += bool(came.told)
         asked += came.asked
         if show and (came.told or came.asked):
-            print(f"  {[one.value for one in came.told] or 'asked'}: {line['text']!r}")
+            print(f"  {[one.value for one in came.told] or 'asked'}: {line.text!r}")
     print(f"{name} taken for a danger: {share(alarms, len(lines))}")
     print(f"{name} asked about: {share(asked, len(lines))}")
 
@@ -184,10 +160,10 @@ def main() -> None:
     parser.add_argument("--show", action="store_true", help="print what went wrong: then it taught")
     given = parser.parse_args()
     if given.danger:
-        dangers(rows(given.danger), show=given.show)
+        dangers(lines_of(given.danger), show=given.show)
     for name in ("harmless", "ordinary"):
         if files := getattr(given, name):
-            others(name, rows(files), show=given.show)
+            others(name, lines_of(files), show=given.show)
 
 
 if __name__ == "__main__":

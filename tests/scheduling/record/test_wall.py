@@ -1,5 +1,7 @@
 """The wall behind the conversation, with an ensemble small enough for a test."""
 
+import gc
+import weakref
 from datetime import datetime, timedelta
 
 import numpy as np
@@ -15,6 +17,7 @@ from scheduling.meaning import Advice, DoorNoted
 from scheduling.oven.belief import Belief
 from scheduling.oven.surroundings import Surroundings
 from scheduling.record import Record, wall
+from scheduling.record.fold import KEPT_BELIEFS
 from scheduling.record.outlook import aims_of, bounds_of, rule_of
 from scheduling.record.wall import believe, facts_of, next_only, says
 from scheduling.remark import DoorOff
@@ -160,3 +163,13 @@ def test_without_members_the_rule_stands_alone() -> None:
     road = lit()
     assert believe(road.record, road.now) is None
     assert aims_of(Road().begin().record, road.now) == rule_of(Road().begin().record, road.now)
+
+
+def test_asking_again_and_again_keeps_no_more_than_the_last_beliefs(burning: Road) -> None:
+    record = Record(burning.record.entries, members=FEW)
+    asked = [believe(record, burning.now + timedelta(minutes=n)) for n in range(6)]
+    watched = [weakref.ref(one) for one in asked if one is not None]
+    assert len(watched) == 6
+    asked.clear()
+    gc.collect()
+    assert sum(one() is not None for one in watched) == KEPT_BELIEFS

@@ -133,7 +133,7 @@ async def test_daily_work_is_done_at_the_start_and_at_its_hour_in_utc() -> None:
     await asyncio.sleep(0)
     coming = jobs(waker)["daily backup"].next_run_time
     assert (coming.hour, coming.minute, coming.utcoffset()) == (2, 30, timedelta(0))
-    assert timedelta(0) < coming - NOW <= timedelta(days=1)
+    assert timedelta(0) < coming - datetime.now(UTC) <= timedelta(days=1)
     await waker.stop()
 
 
