@@ -61,6 +61,10 @@ class Deliveries(Protocol):
         """``call`` whenever a chat may be written to again."""
         ...
 
+    def when_reported(self, call: Callable[[], None]) -> None:
+        """``call`` whenever an oven has been told what became of a letter of its."""
+        ...
+
     def halt(self) -> None:
         """Give up what is under way."""
         ...
@@ -125,6 +129,7 @@ class House:
         self._alarm_waker = make(self._run_alarms, alarms.next_wake_up)
         self._delivery_waker = Rounds("deliveries", deliveries.set_out, self._sendable, clock)
         deliveries.when_freed(self._delivery_waker.wake)
+        deliveries.when_reported(self._alarm_waker.wake)
         self._wakers: list[Waker] = [self._alarm_waker, self._delivery_waker]
         if weather is not None:
             self._wakers.append(Rounds("weather", self._look_at_weather, weather.next_due, clock))

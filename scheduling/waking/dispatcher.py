@@ -89,10 +89,15 @@ class Dispatcher:
         self._turn = asyncio.Lock()
         self._renewing: asyncio.Task[None] | None = None
         self._freed: Callable[[], None] = lambda: None
+        self._reported: Callable[[], None] = lambda: None
 
     def when_freed(self, call: Callable[[], None]) -> None:
         """``call`` whenever something was settled: its chat may be written to again."""
         self._freed = call
+
+    def when_reported(self, call: Callable[[], None]) -> None:
+        """``call`` whenever an oven has been told what became of a letter of its."""
+        self._reported = call
 
     async def begin(self) -> int:
         """What a run that died left half sent is given back, and nothing waits any longer for
@@ -271,10 +276,13 @@ class Dispatcher:
                 self._keep_for_later(one)
 
     async def _settle(self, batch: Sequence[_Arrived]) -> None:
+        filed = self._settling.filed
         async with self._store.write() as unit:
             fates = [(one.load, one.fate) for one in batch]
             await self._settling.all(unit, fates, self._clock.now())
             await unit.commit()
+        if self._settling.filed > filed:
+            self._reported()
         self._let_go(batch)
         for load, fate in fates:
             if isinstance(fate, NotSent | Unknown):

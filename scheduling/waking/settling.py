@@ -37,6 +37,8 @@ class Settling:
 
     def __init__(self, patience: Mapping[Urgency, Patience] = PATIENCE) -> None:
         self._patience = patience
+        self.filed = 0
+        """Reports filed so far: each is a happening that waits for the engine."""
 
     async def all(
         self, unit: UnitOfWork, fates: Sequence[tuple[Load, Fate]], now: datetime
@@ -48,7 +50,7 @@ class Settling:
             if isinstance(fate, CarrierError):
                 await self._not_arrived(unit, load, fate, now)
             elif self._is_overdue(load.letter, now):
-                await _tell_oven(unit, load.letter, now, ARRIVED, reached=True)
+                await self._tell_oven(unit, load.letter, now, ARRIVED, reached=True)
 
     async def left(self, unit: UnitOfWork, letters: Sequence[Letter], now: datetime) -> None:
         """Whoever sent these is gone, and nobody knows how far it had come."""
@@ -68,11 +70,11 @@ class Settling:
                 await self._try_again(unit, letter, now, why, wait, in_doubt=False)
                 await _pause(unit, letter.person, now, wait)
             case Blocked():
-                await _lock_out(unit, load, now, why)
+                await self._lock_out(unit, load, now, why)
             case Refused():
                 _log.error("refused", letter=letter.id, why=why)
                 await unit.outbox.settle(letter.id, OutboxState.FAILED, now, why=why)
-                await _tell_oven(unit, letter, now, REFUSED)
+                await self._tell_oven(unit, letter, now, REFUSED)
             case _:
                 wait = self._patience[letter.urgency].in_doubt.wait(letter.doubts + 1)
                 await self._try_again(unit, letter, now, why, wait, in_doubt=True)
@@ -95,11 +97,11 @@ class Settling:
             return
         _log.warning("not arrived", letter=letter.id, state=state.value, doubt=in_doubt, why=why)
         if state is OutboxState.TODO and self._is_overdue(letter, now):
-            await _tell_oven(unit, letter, now, LATE)
+            await self._tell_oven(unit, letter, now, LATE)
         elif state is OutboxState.FAILED:
-            await _tell_oven(unit, letter, now, GIVEN_UP)
+            await self._tell_oven(unit, letter, now, GIVEN_UP)
         elif state is OutboxState.UNKNOWN:
-            await _tell_oven(unit, letter, now, UNKNOWN)
+            await self._tell_oven(unit, letter, now, UNKNOWN)
 
     async def _goes_on_as(
         self, unit: UnitOfWork, letter: Letter, now: datetime, *, in_doubt: bool
@@ -119,34 +121,36 @@ class Settling:
     def _tried_for(self, letter: Letter, now: datetime) -> timedelta:
         return now - (letter.first_tried_at or now)
 
+    async def _lock_out(self, unit: UnitOfWork, load: Load, now: datetime, why: str) -> None:
+        letter, person = load.letter, load.person
+        await unit.outbox.settle(letter.id, OutboxState.CANCELLED, now, why=BLOCKED)
+        if person is None:
+            return
+        _log.warning("blocked", person=person.id, why=why)
+        current = await unit.people.get(person.id) or person
+        await unit.people.put(current.model_copy(update={"blocked": True}))
+        await unit.outbox.cancel_for(person.id, BLOCKED)
+        for card in await unit.ovens.of_person(person.id):
+            report = Report(oven=card.id, person=person.id, reached=False, why=BLOCKED)
+            await self._file(unit, report, f"{letter.id}/{BLOCKED}", now)
+
+    async def _tell_oven(
+        self, unit: UnitOfWork, letter: Letter, now: datetime, why: str, *, reached: bool = False
+    ) -> None:
+        """Only of letters to those who tend it: a failed one to the builder begets no other."""
+        card = await unit.ovens.get(letter.oven) if letter.oven else None
+        if card is None or letter.person not in card.owners:
+            return
+        report = Report(oven=card.id, person=letter.person, reached=reached, why=why)
+        await self._file(unit, report, f"{letter.id}/{why}", now)
+
+    async def _file(self, unit: UnitOfWork, report: Report, key: str, now: datetime) -> None:
+        await file_report(unit, report, key, now)
+        self.filed += 1
+
 
 async def _pause(unit: UnitOfWork, person: str, now: datetime, wait: timedelta) -> None:
     """A wait does not say whether it is about the chat or about all of us; a second chat told to
     wait meanwhile says that it is about all."""
     others = set(await unit.outbox.paused(now)) - {person}
     await unit.outbox.pause(EVERYBODY if others else person, now + wait)
-
-
-async def _lock_out(unit: UnitOfWork, load: Load, now: datetime, why: str) -> None:
-    letter, person = load.letter, load.person
-    await unit.outbox.settle(letter.id, OutboxState.CANCELLED, now, why=BLOCKED)
-    if person is None:
-        return
-    _log.warning("blocked", person=person.id, why=why)
-    current = await unit.people.get(person.id) or person
-    await unit.people.put(current.model_copy(update={"blocked": True}))
-    await unit.outbox.cancel_for(person.id, BLOCKED)
-    for card in await unit.ovens.of_person(person.id):
-        report = Report(oven=card.id, person=person.id, reached=False, why=BLOCKED)
-        await file_report(unit, report, f"{letter.id}/{BLOCKED}", now)
-
-
-async def _tell_oven(
-    unit: UnitOfWork, letter: Letter, now: datetime, why: str, *, reached: bool = False
-) -> None:
-    """Only of letters to those who tend it: a failed one to the builder begets no other."""
-    card = await unit.ovens.get(letter.oven) if letter.oven else None
-    if card is None or letter.person not in card.owners:
-        return
-    report = Report(oven=card.id, person=letter.person, reached=reached, why=why)
-    await file_report(unit, report, f"{letter.id}/{why}", now)

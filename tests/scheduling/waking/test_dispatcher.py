@@ -378,6 +378,18 @@ async def test_a_refused_letter_is_never_tried_again(rooms: Rooms) -> None:
     assert await reports(rooms) == [Delivery("ana", False, "refused")]
 
 
+async def test_what_an_oven_is_to_hear_of_a_letter_is_told_at_once(rooms: Rooms) -> None:
+    woken: list[int] = []
+    rooms.dispatcher.when_reported(lambda: woken.append(1))
+    await post(rooms, letter("a"))
+    await rooms.dispatcher.deliver()
+    assert woken == [], "of a letter that arrived there is nothing to tell"
+    await post(rooms, letter("b"))
+    rooms.carrier.fates = [Refused("400")]
+    await rooms.dispatcher.deliver()
+    assert woken == [1]
+
+
 async def test_a_fault_of_the_carrier_leaves_the_fate_unknown(rooms: Rooms) -> None:
     await post(rooms, letter())
 
