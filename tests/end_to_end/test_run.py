@@ -30,7 +30,7 @@ async def test_who_is_told_to_stop_finishes_what_is_in_hand(tmp_path: Path) -> N
     async with BotApi() as api:
         place = Place(api, tmp_path, {})
         async with place.running() as process:
-            await api.until(lambda: bool(api.called("getUpdates")), PATIENCE_S)
+            await api.until(lambda: bool(api.called("setMyCommands")), PATIENCE_S)
             code = re.search(r"Fire alone\? Send the bot: /start (\S+)", place.logged())
             assert code is not None, place.logged()
             await api.say(CHAT, f"/start {code[1]}")

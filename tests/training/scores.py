@@ -13,18 +13,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bot.understanding import understand
-from bot.understanding.agreement import agreed
+from bot.understanding.agreement import agreed, hazard_of
 from bot.understanding.second_reader import second_reader
-from scheduling.hazard import Hazard
 from scheduling.remark import (
-    Crack,
-    CrackSize,
     Expectation,
-    FireBan,
-    HazardSaid,
     Reading,
     Setting,
-    Sign,
     Understood,
 )
 from tests.bot.understanding.corpus import NOW
@@ -46,20 +40,8 @@ class Told:
 
 def hazards_in(understood: Understood) -> list[str]:
     """The hazards heard, the first first."""
-    out: list[str] = []
-    for one in understood.meanings:
-        match one:
-            case HazardSaid():
-                out.append(one.hazard.value)
-            case Crack(size=size) if size is not CrackSize.HAIRLINE:
-                out.append(Hazard.CRACK.value)
-            case FireBan(over=False):
-                out.append(Hazard.BAN.value)
-            case Sign(kind="too_big"):
-                out.append(Hazard.OUT_OF_CONTROL.value)
-            case _:
-                pass
-    return out
+    told = (hazard_of(one) for one in understood.meanings)
+    return [one.value for one in told if one is not None]
 
 
 def asks(understood: Understood) -> bool:
