@@ -24,6 +24,9 @@ from scheduling.meaning import (
 )
 from scheduling.ports import Parcel
 
+EVERYBODY_SAFE: Final = "Is everybody safe, and does nothing burn that should not?"
+"""Asked where a danger to people was misread, before wood goes on again."""
+
 
 def _with_number(text: str, emergency: str | None) -> str:
     """The text with the number to ring; where it is not known for sure, the one to try."""
@@ -145,6 +148,13 @@ def hazard_closed(said: HazardClosedTold, _: Measures) -> Parcel:
     """It is over."""
     if said.misheard:
         opening = "Sorry: I read something into your words that was not there."
+        if said.safe_since is not None:
+            return parcel(
+                joined("Put nothing on for now.", opening),
+                _others(said),
+                EVERYBODY_SAFE,
+                buttons=[[buttons.all_well(said.safe_since), buttons.something_wrong()]],
+            )
         after = "The fire goes on. Send me the top as a number." if said.lit else None
         return parcel(joined(opening, after), _others(said), buttons=[[buttons.what_now()]])
     how = None if HAZARDS[said.hazard].people else "Are you all right yourself?"
@@ -186,7 +196,7 @@ def not_heard(said: NotHeard, m: Measures) -> Parcel:
     wood = "Put nothing on for now" if said.lit else "Light nothing yet"
     return parcel(
         f"{number}{wood}: I don’t understand {quoted(said.words)}.",
-        "Is all well at the oven?",
+        EVERYBODY_SAFE if said.misread else "Is all well at the oven?",
         buttons=[
             [buttons.all_well(said.since), buttons.something_wrong()],
             *([_named(one)] for one in said.likely),
@@ -206,11 +216,12 @@ def _not_worked_on(said: NotHeard) -> Parcel:
     """A message that a fault of ours kept from being worked on."""
     if not said.lit:
         return parcel(NOT_WORKED_ON)
+    asked = "Is all well at the oven? Then send me the number at the top, digits alone."
     return parcel(
         "I kept your message, but could not work on it: a fault of mine. Put nothing on the fire "
         "until I know more.",
-        "Is all well at the oven? Then send me the number at the top, digits alone. If you wrote "
-        "of something wrong, tap that, or say it in other words.",
+        f"{EVERYBODY_SAFE if said.misread else asked} If you wrote of something wrong, tap that, "
+        "or say it in other words.",
         buttons=[[buttons.all_well(said.since), buttons.something_wrong()]],
     )
 

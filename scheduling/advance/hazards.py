@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from scheduling.advance.burning import advise
 from scheduling.advance.promising import remind
 from scheduling.advance.turn import Turn
+from scheduling.advance.unsettled import denied
 from scheduling.alarm import AlarmName
 from scheduling.emergency import emergency_number
 from scheduling.firing.aim import Action
@@ -258,17 +259,20 @@ def is_hot(turn: Turn) -> bool:
     return any(one.ended is not None and turn.now - one.ended.at < COLD_AFTER for one in ended)
 
 
-def _tell_closed(turn: Turn, hazard: Hazard, *, misheard: bool = False) -> None:
+def _tell_closed(
+    turn: Turn, hazard: Hazard, *, misheard: bool = False, safe_since: datetime | None = None
+) -> None:
     session = turn.record.session
     ending = session is not None and session.ending
     others = [one for one in turn.record.hazards if HAZARDS[one.what].told]
     turn.say(
         HazardClosedTold(
             hazard=hazard,
-            lit=session is not None and not ending and not others,
+            lit=session is not None and not ending and not others and safe_since is None,
             ending=ending,
             misheard=misheard,
             others=tuple(one.what for one in others),
+            safe_since=safe_since,
         ),
         TENDERS,
         Urgency.ANSWER if session is None else Urgency.FIRE,
@@ -276,7 +280,7 @@ def _tell_closed(turn: Turn, hazard: Hazard, *, misheard: bool = False) -> None:
     _ask_when_due(turn)
     if session is None:
         remind(turn)
-    elif not ending:
+    elif not ending and safe_since is None:
         # A fresh number first: the last one is as old as the fright.
         turn.in_minutes(AlarmName.NUDGE, 2.0)
 
@@ -284,7 +288,9 @@ def _tell_closed(turn: Turn, hazard: Hazard, *, misheard: bool = False) -> None:
 def misheard(turn: Turn, said: Misheard) -> None:
     """What was read into one message was not in it: nothing of it counts, nor what followed.
 
-    Whatever was told of since, in words or by a button, stays, and makes the button too old.
+    Whatever was told of since, in words or by a button, stays, and makes the button too old. Where
+    a life would be at stake one press may be a slip: before wood goes on again it is asked whether
+    everybody is safe.
     """
     seen = [one for one in turn.record.live if isinstance(one.entry, HazardSeen)]
     meant = next(
@@ -309,7 +315,11 @@ def misheard(turn: Turn, said: Misheard) -> None:
     told_by = [one for one in seen if one.entry.key == meant.key]
     gone = [*told_by, *_stops_since(turn, meant.at, len(told_by))]
     turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in gone), why="undo"))
-    _tell_closed(turn, said.hazard, misheard=True)
+    session = turn.record.session
+    burns_on = session is not None and not session.ending
+    asks = burns_on and HAZARDS[said.hazard].people
+    safe_since = denied(turn, meant.words) if asks else None
+    _tell_closed(turn, said.hazard, misheard=True, safe_since=safe_since)
     if turn.record.builder is not None:
         turn.tell_team(said.hazard, said.since, misheard=True)
 

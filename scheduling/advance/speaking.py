@@ -118,6 +118,7 @@ def speak(
         _quiet_fire(turn)
     elif pending:
         advise(turn)
+        _ask_what_holds_it(turn)
     elif not remarks and photo is None:
         turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
         not_understood(turn)
@@ -183,6 +184,13 @@ def _not_heard(turn: Turn, *, pending: bool) -> None:
     if pending:
         advise(turn)
     unsettled.unheard(turn)
+
+
+def _ask_what_holds_it(turn: Turn) -> None:
+    """Where only an open question keeps wood off, whoever sent a number sees it again."""
+    session = turn.record.session
+    if session is not None and session.advised[-1:] and session.advised[-1].why == "unheard":
+        unsettled.asked_again(turn)
 
 
 def _is_said_by_another(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:

@@ -134,6 +134,9 @@ class Unheard(Written):
 
     kind: Literal["unheard"] = "unheard"
     words: str = ""
+    misread: bool = False
+    """A danger to people was read into such words, and is denied: only a word that all is well
+    lets wood go on again."""
 
 
 class AllWell(Written):

@@ -72,6 +72,9 @@ class HazardClosedTold(Said):
     misheard: bool = False
     others: tuple[Hazard, ...] = ()
     """What still stands open."""
+    safe_since: AwareDatetime | None = None
+    """Since when it is asked whether everybody is safe, before wood goes on again: a danger to
+    people was misread. None where nothing is asked."""
 
 
 class WhichHazard(Said):
@@ -102,6 +105,8 @@ class NotHeard(Said):
     """When they were said, so that a button of older words settles none of these."""
     likely: tuple[Hazard, ...] = ()
     """What they most likely tell of, offered by name."""
+    misread: bool = False
+    """A danger to people was read into such words: whether everybody is safe is asked."""
 
 
 class MustNotBurn(Said):

@@ -63,6 +63,7 @@ def hazards() -> Iterator[Meaning]:
                 yield said.HazardClosedTold(
                     hazard=hazard, lit=lit, ending=not lit, misheard=misheard
                 )
+            yield said.HazardClosedTold(hazard=hazard, misheard=True, safe_since=NOW)
         yield said.MustNotBurn(why="trouble", hazard=hazard, top_c=88.0, next_at=SOON)
     for why in ("held", "cure", "restricted", "weather", "mortar", "lit_early", "set_up"):
         yield said.MustNotBurn(why=why, top_c=131.0, ready_on=date(2026, 6, 20))
@@ -74,6 +75,8 @@ def hazards() -> Iterator[Meaning]:
         yield said.WhatIsWrong(lit=lit, emergency="999" if lit else None)
         yield said.NotHeard(words="the <b>thingy</b> goes wibble", top_c=152.0, lit=lit)
         yield said.NotHeard(words="", lit=lit)
+        for words in ("burning nicely over here", ""):
+            yield said.NotHeard(words=words, lit=lit, since=NOW, misread=True)
 
 
 def after() -> Iterator[Meaning]:
