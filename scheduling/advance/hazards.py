@@ -1,4 +1,4 @@
-"""Hazards: told of, asked after, looked at, misread.
+"""Hazards: told of, asked after, looked at.
 
 What each one stops, who hears of it and whose word closes it stands in ``scheduling.hazard``.
 """
@@ -9,7 +9,6 @@ from datetime import datetime, timedelta
 from scheduling.advance.burning import advise
 from scheduling.advance.promising import remind
 from scheduling.advance.turn import Turn
-from scheduling.advance.unsettled import denied
 from scheduling.alarm import AlarmName
 from scheduling.emergency import emergency_number
 from scheduling.firing.aim import Action
@@ -19,7 +18,6 @@ from scheduling.journal import (
     CrackSeen,
     HazardClosed,
     HazardSeen,
-    Undone,
 )
 from scheduling.meaning import (
     CrackTold,
@@ -31,9 +29,8 @@ from scheduling.meaning import (
     WhichHazard,
 )
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.record.hazards import OpenHazard, asked_next, keeps_away
-from scheduling.record.live import Numbered
-from scheduling.remark import CrackSize, Looked, Misheard
+from scheduling.record.hazards import OpenHazard, asked_next, hazard_in, keeps_away
+from scheduling.remark import CrackSize, Looked
 
 LONGEST_WORDS = 500
 EMBERS_MINUTES = 120.0
@@ -45,9 +42,6 @@ SAFE_FIRST = timedelta(hours=1)
 """So long it is asked whether everybody is safe, before how the oven is."""
 
 A_DAY = timedelta(days=1)
-
-MISHEARD_WITHIN = timedelta(minutes=30)
-"""So long after it was heard, whoever told it may say that they told of no such thing."""
 
 
 # ---------------------------------------------------------------- told
@@ -81,11 +75,20 @@ def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
 
 def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
     """A crack: a hairline is watched, an open one ends the firing, an unsaid one is asked."""
-    lit = turn.record.session is not None
-    turn.write(CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo))
+    lit, worded = turn.record.session is not None, bool(turn.words)
+    told = CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo, from_words=worded)
+    turn.write(told)
     opened = size is CrackSize.OPEN
     informed = opened and _alert(turn, Hazard.CRACK, photo=photo)
-    meaning = CrackTold(size=size, lit=lit, builder_told=informed, photo=photo is not None)
+    new = any(one.since == told.at and one.what is hazard_in(told) for one in turn.record.hazards)
+    meaning = CrackTold(
+        size=size,
+        lit=lit,
+        builder_told=informed,
+        photo=photo is not None,
+        misread_as=hazard_in(told) if worded and new else None,
+        since=told.at,
+    )
     turn.say(meaning, TENDERS, Urgency.FIRE if lit else Urgency.ANSWER)
     if opened:
         _follow(turn, (Hazard.CRACK,))
@@ -222,7 +225,7 @@ def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
 def close(turn: Turn, hazard: Hazard) -> None:
     """It is over, by a word that may say so: everybody at the oven is told what comes next."""
     turn.write(HazardClosed(at=turn.now, by=turn.by, what=hazard))
-    _tell_closed(turn, hazard)
+    tell_closed(turn, hazard)
 
 
 def only_seen_there(turn: Turn, hazard: Hazard) -> bool:
@@ -231,11 +234,6 @@ def only_seen_there(turn: Turn, hazard: Hazard) -> bool:
     if described.people:
         return turn.record.session is not None
     return described.closer is Closer.BUILDER and is_hot(turn)
-
-
-def closed_from_afar(turn: Turn, hazard: Hazard) -> None:
-    """The builder has closed it: whoever is at the oven is told what comes next."""
-    _tell_closed(turn, hazard)
 
 
 def _why_it_stays(turn: Turn, hazard: Hazard, *, sound: bool) -> str | None:
@@ -259,9 +257,11 @@ def is_hot(turn: Turn) -> bool:
     return any(one.ended is not None and turn.now - one.ended.at < COLD_AFTER for one in ended)
 
 
-def _tell_closed(
+def tell_closed(
     turn: Turn, hazard: Hazard, *, misheard: bool = False, safe_since: datetime | None = None
 ) -> None:
+    """Whoever is at the oven is told that it is over, and what comes next. ``misheard``: there was
+    none; ``safe_since``: whether everybody is safe has been open since then."""
     session = turn.record.session
     ending = session is not None and session.ending
     others = [one for one in turn.record.hazards if HAZARDS[one.what].told]
@@ -283,55 +283,3 @@ def _tell_closed(
     elif not ending and safe_since is None:
         # A fresh number first: the last one is as old as the fright.
         turn.in_minutes(AlarmName.NUDGE, 2.0)
-
-
-def misheard(turn: Turn, said: Misheard) -> None:
-    """What was read into one message was not in it: nothing of it counts, nor what followed.
-
-    Whatever was told of since, in words or by a button, stays, and makes the button too old. Where
-    a life would be at stake one press may be a slip: before wood goes on again it is asked whether
-    everybody is safe.
-    """
-    seen = [one for one in turn.record.live if isinstance(one.entry, HazardSeen)]
-    meant = next(
-        (
-            one.entry
-            for one in seen
-            if isinstance(one.entry, HazardSeen)
-            and one.entry.hazard is said.hazard
-            and one.entry.at == said.since
-            and one.entry.by == turn.by
-            and one.entry.words
-            and turn.now - one.entry.at <= MISHEARD_WITHIN
-        ),
-        None,
-    )
-    standing = any(
-        one.what is said.hazard and one.since == said.since for one in turn.record.hazards
-    )
-    if meant is None or not standing or seen[-1].entry.key != meant.key:
-        turn.say(StaleTap())
-        return
-    told_by = [one for one in seen if one.entry.key == meant.key]
-    gone = [*told_by, *_stops_since(turn, meant.at, len(told_by))]
-    turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in gone), why="undo"))
-    session = turn.record.session
-    burns_on = session is not None and not session.ending
-    asks = burns_on and HAZARDS[said.hazard].people
-    safe_since = denied(turn, meant.words) if asks else None
-    _tell_closed(turn, said.hazard, misheard=True, safe_since=safe_since)
-    if turn.record.builder is not None:
-        turn.tell_team(said.hazard, said.since, misheard=True)
-
-
-def _stops_since(turn: Turn, at: datetime, told: int) -> list[Numbered]:
-    """The stop that the ``told`` hazards of a message brought about, where nothing else calls for
-    one."""
-    stopping = [one for one in turn.record.hazards if one.stops >= Stops.FIRE]
-    if len(stopping) > told or turn.record.held is not None:
-        return []
-    return [
-        one
-        for one in turn.record.live
-        if isinstance(one.entry, Advised) and one.entry.action is Action.STOP and one.entry.at >= at
-    ]

@@ -2,7 +2,17 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance import after, cases, days, hazards, lighting, reading, signs, unsettled
+from scheduling.advance import (
+    after,
+    cases,
+    days,
+    hazards,
+    lighting,
+    misreading,
+    reading,
+    signs,
+    unsettled,
+)
 from scheduling.advance.burning import advise, measures
 from scheduling.advance.confirming import confirm_open
 from scheduling.advance.questions import not_understood, question
@@ -286,7 +296,7 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
         case Looked():
             hazards.looked(turn, remark)
         case Misheard():
-            hazards.misheard(turn, remark)
+            misreading.misheard(turn, remark)
         case AllWell():
             unsettled.all_well(turn, remark.since)
         case SomethingWrong():

@@ -109,6 +109,8 @@ class CrackSeen(Written):
     kind: Literal["crack_seen"] = "crack_seen"
     size: CrackSize
     photo: str | None = None
+    from_words: bool = False
+    """It was read out of somebody's words, and may have been misread."""
 
 
 class HazardSeen(Written):

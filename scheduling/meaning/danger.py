@@ -126,13 +126,16 @@ class MustNotBurn(Said):
 class CrackTold(Said):
     """A crack. HAIRLINE: expected, note it and watch, carry on no faster. OPEN: add nothing,
     let it fall, send a photo, wait for the builder. UNSAID: asked which it is, with nothing
-    added meanwhile."""
+    added meanwhile. ``misread_as``: what was read out of somebody's words at ``since``, and may
+    have been misread; None where nothing new stands open by them."""
 
     kind: Literal["crack_told"] = "crack_told"
     size: CrackSize
     lit: bool
     builder_told: bool = False
     photo: bool = False
+    misread_as: Hazard | None = None
+    since: AwareDatetime | None = None
 
 
 class SignTold(Said):

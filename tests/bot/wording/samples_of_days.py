@@ -29,6 +29,7 @@ def danger() -> Iterator[Meaning]:
     for size in CrackSize:
         for lit in (True, False):
             yield said.CrackTold(size=size, lit=lit, builder_told=lit, photo=not lit)
+    yield said.CrackTold(size=CrackSize.OPEN, lit=True, misread_as=Hazard.CRACK, since=NOW)
     for lit in (True, False):
         yield said.InstrumentMissing(lit=lit)
     for what in ("steam", "damp", "smoke", "too_big", "wood_out", "soot_clear", "soot_black"):

@@ -241,6 +241,13 @@ def test_nobody_is_asked_to_touch_a_wall_or_to_lay_a_coin_by_it_while_a_fire_bur
             assert "fingernail" not in text or "touch" in text
 
 
+def test_who_told_of_no_crack_can_say_so() -> None:
+    for meaning in of(CrackTold):
+        assert isinstance(meaning, CrackTold)
+        labels = [label for row in said(meaning).buttons for label in row]
+        assert ("No, you misread me" in labels) == (meaning.misread_as is not None)
+
+
 def test_the_door_is_never_asked_for_without_a_word_about_flames() -> None:
     asking = re.compile(r"(put|shut|stand) the door\b|the door on overnight|put on the door")
     for meaning in ALL:

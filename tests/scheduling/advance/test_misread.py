@@ -4,10 +4,13 @@ from datetime import timedelta
 
 import pytest
 
+from scheduling.choice import Saying
 from scheduling.firing.aim import Action
 from scheduling.hazard import HAZARDS, TOLD, Hazard
 from scheduling.meaning import (
     Advice,
+    Alert,
+    CrackTold,
     HazardClosedTold,
     HazardTold,
     NotHeard,
@@ -15,7 +18,7 @@ from scheduling.meaning import (
     StaleTap,
     WhatIsWrong,
 )
-from scheduling.remark import AllWell, Misheard, SomethingWrong
+from scheduling.remark import AllWell, Crack, CrackSize, HazardSaid, Misheard, SomethingWrong
 from tests.scheduling.road import Road, lit
 
 OF_PEOPLE = [one for one in TOLD if HAZARDS[one].people]
@@ -122,3 +125,88 @@ def test_an_older_all_is_well_settles_nothing() -> None:
     assert road.heard_of(StaleTap)
     assert road.record.session is not None
     assert road.record.session.unheard is not None
+
+
+# ---------------------------------------------------------------- cracks
+
+
+def cracked(size: CrackSize, builder: str | None = None) -> Road:
+    """A fire due for wood, and words that were taken for a crack."""
+    road = lit(builder=builder)
+    road.wait(31)
+    road.reads(50)
+    road.stokes()
+    road.wait(20)
+    road.say(Crack(size=size), text="cracking morning for it")
+    return road
+
+
+def denies(road: Road) -> None:
+    told = road.last(CrackTold)
+    assert told.misread_as is not None
+    assert told.since is not None
+    road.say(Misheard(hazard=told.misread_as, since=told.since))
+
+
+@pytest.mark.parametrize("size", [CrackSize.OPEN, CrackSize.UNSAID])
+def test_a_crack_that_nobody_told_of_is_taken_back_with_all_that_it_stopped(
+    size: CrackSize,
+) -> None:
+    road = cracked(size)
+    assert road.record.hazards
+    road.wait(1)
+    denies(road)
+    assert road.last(HazardClosedTold).misheard
+    assert not road.record.hazards
+    assert road.record.session is not None
+    assert not road.record.session.ending
+    road.wait(12)
+    road.reads(62)
+    assert road.action is Action.ADD
+
+
+def test_the_builder_hears_that_it_was_none_where_they_heard_of_it() -> None:
+    road = cracked(CrackSize.OPEN, builder="beth")
+    denies(road)
+    assert [one.misheard for one in road.all_said(Alert)] == [False, True]
+    road = cracked(CrackSize.UNSAID, builder="beth")
+    denies(road)
+    assert not road.all_said(Alert)
+
+
+def test_a_crack_told_by_a_button_or_a_hairline_was_not_misread() -> None:
+    road = lit()
+    road.press(Saying(remarks=(Crack(size=CrackSize.OPEN),)))
+    assert road.last(CrackTold).misread_as is None
+    since = road.record.hazards[0].since
+    road.say(Misheard(hazard=Hazard.CRACK, since=since))
+    assert road.heard_of(StaleTap)
+    assert road.record.hazards
+    assert cracked(CrackSize.HAIRLINE).last(CrackTold).misread_as is None
+
+
+def test_a_crack_that_was_told_of_again_since_stays() -> None:
+    road = cracked(CrackSize.UNSAID)
+    since = road.last(CrackTold).since
+    assert since is not None
+    road.wait(1)
+    road.press(Saying(remarks=(Crack(size=CrackSize.OPEN),)))
+    road.say(Misheard(hazard=Hazard.CRACK_UNSAID, since=since))
+    assert road.heard_of(StaleTap)
+    assert [one.what for one in road.record.hazards] == [Hazard.CRACK]
+
+
+def test_of_a_crack_and_another_hazard_either_is_denied_alone() -> None:
+    road = cracked(CrackSize.HAIRLINE)
+    road.wait(1)
+    both = (HazardSaid(hazard=Hazard.BURNT), Crack(size=CrackSize.OPEN))
+    road.say(*both, text="hands burning hot, cracking day")
+    road.say(Misheard(hazard=Hazard.BURNT, since=road.last(HazardTold).since))
+    assert [one.what for one in road.record.hazards] == [Hazard.CRACK]
+    assert road.last(HazardClosedTold).others == (Hazard.CRACK,)
+    road.say(Misheard(hazard=Hazard.CRACK, since=road.record.hazards[0].since))
+    assert not road.record.hazards
+    road.wait(9)
+    road.reads(62)
+    assert road.last(NotHeard).misread, "and whether everybody is safe is still to be said"
+    assert road.action is not Action.ADD
