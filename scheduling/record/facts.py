@@ -304,8 +304,8 @@ class Facts(Folded):
 
     @cached_property
     def days_gone_by(self) -> int:
-        """Promised days in a row that went by without a fire, since the last fire or the last
-        word of days that suit."""
+        """Promised days in a row that went by without a fire though one might have been lit, since
+        the last fire or the last word of days that suit."""
         count = 0
         for entry in reversed(self.facts):
             went_on = isinstance(entry, Settled) and entry.what.startswith("stopped:")
