@@ -5,7 +5,7 @@ from importlib.resources import files
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from scheduling.hazard import HAZARDS, Hazard
+from scheduling.hazard import HAZARDS, Description, Hazard
 
 
 class HazardText(BaseModel):
@@ -36,6 +36,13 @@ class HazardText(BaseModel):
         return self.steps if lit or self.steps_unlit is None else self.steps_unlit
 
 
+def _needed(described: Description) -> tuple[str, ...]:
+    """The fields that have to be there, beside those that every hazard has."""
+    told = ("first", "steps", "good", "bad") if described.told else ()
+    asked = ("ask", "over", "source") if described.asked else ()
+    return (*told, *asked, *(("button",) if described.listed else ()))
+
+
 def texts_in(written: str) -> dict[Hazard, HazardText]:
     """The texts of all hazards, from the file as it is written.
 
@@ -46,9 +53,7 @@ def texts_in(written: str) -> dict[Hazard, HazardText]:
     found = {Hazard(key): HazardText.model_validate(text) for key, text in sections.items()}
     for hazard, described in HAZARDS.items():
         text = found.get(hazard)
-        needed = ("first", "steps", "ask", "good", "bad", "over", "source")
-        told = (*needed, "button") if described.listed else needed
-        lacking = [name for name in told if described.told and not getattr(text, name, None)]
+        lacking = [name for name in _needed(described) if not getattr(text, name, None)]
         if text is None or lacking:
             raise ValueError(f"hazards.toml lacks {', '.join(lacking) or 'all'} of {hazard.value}")
     return found

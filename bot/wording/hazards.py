@@ -112,6 +112,8 @@ def hazard_asked(said: HazardAsked, _: Measures) -> Parcel:
 def _closing(said: HazardAsked | HazardStays) -> list[Button]:
     if said.hazard is None or said.since is None:
         return []
+    if said.hazard is Hazard.CRACK_UNSAID:
+        return list(buttons.crack_sizes())
     text = TEXTS[said.hazard]
     return [
         buttons.looked(text.good, said.hazard, said.since, sound=True),

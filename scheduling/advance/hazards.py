@@ -80,20 +80,23 @@ def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
     turn.write(told)
     opened = size is CrackSize.OPEN
     informed = opened and _alert(turn, Hazard.CRACK, photo=photo)
-    new = any(one.since == told.at and one.what is hazard_in(told) for one in turn.record.hazards)
+    what = hazard_in(told)
+    new = any(one.what is what and one.since == told.at for one in turn.record.hazards)
     meaning = CrackTold(
         size=size,
         lit=lit,
         builder_told=informed,
         photo=photo is not None,
-        misread_as=hazard_in(told) if worded and new else None,
+        misread_as=what if worded and new else None,
         since=told.at,
     )
     turn.say(meaning, TENDERS, Urgency.FIRE if lit else Urgency.ANSWER)
-    if opened:
-        _follow(turn, (Hazard.CRACK,))
-    elif lit:
-        turn.in_minutes(AlarmName.NUDGE, 10.0 if size is CrackSize.UNSAID else 20.0)
+    if what is not None:
+        _follow(turn, (what,))
+        return
+    _ask_when_due(turn)
+    if lit:
+        turn.in_minutes(AlarmName.NUDGE, 20.0)
 
 
 def _alert(turn: Turn, hazard: Hazard, words: str = "", photo: str | None = None) -> bool:
@@ -132,7 +135,7 @@ def _follow(turn: Turn, hazards: Sequence[Hazard]) -> None:
 
 def follow_up(turn: Turn) -> None:
     """A hazard that nobody has closed: ask whoever can."""
-    standing = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    standing = [one for one in turn.record.hazards if HAZARDS[one.what].asked]
     if not standing:
         return
     before = turn.now - timedelta(minutes=1)
@@ -146,7 +149,7 @@ def follow_up(turn: Turn) -> None:
 
 def _ask_when_due(turn: Turn) -> None:
     """The next question is that of whichever hazard is due first."""
-    due = [asked_next(one, turn.now) for one in turn.record.hazards if HAZARDS[one.what].told]
+    due = [asked_next(one, turn.now) for one in turn.record.hazards if HAZARDS[one.what].asked]
     if due:
         turn.set(AlarmName.FOLLOW_UP, min(due))
     else:
@@ -191,20 +194,26 @@ def _may_close(turn: Turn, hazard: Hazard) -> bool:
 
 def looked(turn: Turn, said: Looked) -> None:
     """Somebody says that they have looked, and how it is."""
-    standing = [one for one in turn.record.hazards if HAZARDS[one.what].told]
-    meant = [one for one in standing if said.hazard in (None, one.what)]
+    standing = [one for one in turn.record.hazards if HAZARDS[one.what].asked]
+    meant = [one for one in standing if said.hazard in (None, *_names_of(one.what))]
     if said.since is not None and all(one.since != said.since for one in meant):
         turn.say(StaleTap())
         return
     if not meant:
         turn.say(HazardStays(hazard=said.hazard, why="none_open"))
-    elif said.sound is None:
+    elif said.sound is None or [one.what for one in meant] == [Hazard.CRACK_UNSAID]:
+        # Of a crack it has to be said how wide it is: sound is no answer to that.
         _ask(turn, meant[0])
     elif len(meant) > 1:
         open_ = tuple((one.what, one.since) for one in meant)
         turn.say(WhichHazard(hazards=open_))
     else:
         _judged(turn, meant[0], sound=said.sound)
+
+
+def _names_of(hazard: Hazard) -> tuple[Hazard, ...]:
+    """What somebody names who has looked at it."""
+    return (hazard, Hazard.CRACK) if hazard is Hazard.CRACK_UNSAID else (hazard,)
 
 
 def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
@@ -264,7 +273,7 @@ def tell_closed(
     none; ``safe_since``: whether everybody is safe has been open since then."""
     session = turn.record.session
     ending = session is not None and session.ending
-    others = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    others = [one for one in turn.record.hazards if HAZARDS[one.what].asked]
     turn.say(
         HazardClosedTold(
             hazard=hazard,

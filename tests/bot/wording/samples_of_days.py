@@ -66,6 +66,13 @@ def hazards() -> Iterator[Meaning]:
                 )
             yield said.HazardClosedTold(hazard=hazard, misheard=True, safe_since=NOW)
         yield said.MustNotBurn(why="trouble", hazard=hazard, top_c=88.0, next_at=SOON)
+    unsaid = Hazard.CRACK_UNSAID
+    for lit in (True, False):
+        yield said.HazardAsked(hazard=unsaid, since=NOW, lit=lit, ask=True)
+    yield said.HazardClosedTold(hazard=Hazard.CHILD_NEAR, others=(unsaid,))
+    yield said.HazardClosedTold(hazard=unsaid, misheard=True, lit=True)
+    yield said.HazardClosedTold(hazard=unsaid, lit=True)
+    yield said.MustNotBurn(why="trouble", hazard=unsaid, top_c=88.0, next_at=SOON)
     for why in ("held", "cure", "restricted", "weather", "mortar", "lit_early", "set_up"):
         yield said.MustNotBurn(why=why, top_c=131.0, ready_on=date(2026, 6, 20))
         yield said.MustNotBurn(why=why)

@@ -248,6 +248,16 @@ def test_who_told_of_no_crack_can_say_so() -> None:
         assert ("No, you misread me" in labels) == (meaning.misread_as is not None)
 
 
+def test_a_crack_of_unsaid_width_is_asked_after_by_its_width() -> None:
+    asked = [one for one in of(HazardAsked) if getattr(one, "hazard", None) is Hazard.CRACK_UNSAID]
+    assert asked
+    for meaning in asked:
+        parcel = said(meaning)
+        assert "fingernail" in parcel.text
+        assert "touch" in parcel.text
+        assert [list(row) for row in parcel.buttons] == [["A hairline", "Open, or growing"]]
+
+
 def test_the_door_is_never_asked_for_without_a_word_about_flames() -> None:
     asking = re.compile(r"(put|shut|stand) the door\b|the door on overnight|put on the door")
     for meaning in ALL:
