@@ -26,10 +26,15 @@ class HazardText(BaseModel):
     bad: str = ""
     over: str = ""
     source: str = ""
+    without_flue: dict[str, str | tuple[str, ...]] = Field(default_factory=dict)
 
     def opening(self, *, lit: bool) -> str:
         """What to do first."""
         return self.first if lit else self.first_unlit or self.first
+
+    def of_no_flue(self) -> "HazardText":
+        """As it is said of an oven that has none."""
+        return HazardText.model_validate(self.model_dump() | self.without_flue)
 
     def following(self, *, lit: bool) -> tuple[str, ...]:
         """What to do then."""
@@ -60,3 +65,10 @@ def texts_in(written: str) -> dict[Hazard, HazardText]:
 
 
 TEXTS = texts_in(files("bot.wording").joinpath("hazards.toml").read_text("utf-8"))
+
+WITHOUT_FLUE = {hazard: text.of_no_flue() for hazard, text in TEXTS.items()}
+
+
+def text_of(hazard: Hazard, flue: bool | None) -> HazardText:
+    """What is said of it at an oven with a flue, or without; where nobody knows, as with one."""
+    return (WITHOUT_FLUE if flue is False else TEXTS)[hazard]

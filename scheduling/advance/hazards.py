@@ -68,6 +68,7 @@ def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
             builder_told=any(informed),
             since=_since(turn, first),
             from_words=bool(words),
+            flue=turn.record.flue,
         )
     )
     _follow(turn, hazards)
@@ -177,6 +178,7 @@ def _ask(turn: Turn, hazard: OpenHazard) -> None:
             emergency=emergency_number(turn.record.zone),
             ask=_may_close(turn, hazard.what),
             safe=described.keep_away and not described.people and age < SAFE_FIRST,
+            flue=turn.record.flue,
         ),
         TENDERS,
         Urgency.DANGER if described.keep_away and age < A_DAY else Urgency.CALM,
@@ -206,7 +208,7 @@ def looked(turn: Turn, said: Looked) -> None:
         _ask(turn, meant[0])
     elif len(meant) > 1:
         open_ = tuple((one.what, one.since) for one in meant)
-        turn.say(WhichHazard(hazards=open_))
+        turn.say(WhichHazard(hazards=open_, flue=turn.record.flue))
     else:
         _judged(turn, meant[0], sound=said.sound)
 
@@ -222,7 +224,12 @@ def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
     if why is not None:
         number = emergency_number(turn.record.zone)
         stays = HazardStays(
-            hazard=hazard.what, why=why, lit=lit, since=hazard.since, emergency=number
+            hazard=hazard.what,
+            why=why,
+            lit=lit,
+            since=hazard.since,
+            emergency=number,
+            flue=turn.record.flue,
         )
         turn.say(stays)
         if why == "builder":
@@ -282,6 +289,7 @@ def tell_closed(
             misheard=misheard,
             others=tuple(one.what for one in others),
             safe_since=safe_since,
+            flue=turn.record.flue,
         ),
         TENDERS,
         Urgency.ANSWER if session is None else Urgency.FIRE,

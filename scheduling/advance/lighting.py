@@ -244,7 +244,7 @@ def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
             changed_from_c=changed,
             own=own,
             stands=None if makeup is None else makeup.stands,
-            flue=None if makeup is None else makeup.flue,
+            flue=turn.record.flue,
         ),
         TENDERS,
     )
@@ -333,7 +333,7 @@ def _first_lit(turn: Turn, at: datetime) -> None:
 def _look_first(turn: Turn, aim: Aim, lit_at: datetime) -> None:
     left = (first_look(turn, aim, lit_at) - turn.now) / timedelta(minutes=1)
     next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, left))
-    flue = None if turn.record.makeup is None else turn.record.makeup.flue
+    flue = turn.record.flue
     turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn), flue=flue))
     show_status(turn, Action.WAIT, next_at)
 

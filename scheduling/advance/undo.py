@@ -207,6 +207,7 @@ def _tell_why(turn: Turn, entry: Entry) -> None:
             why="over" if open_ is None else "undo",
             lit=session is not None,
             since=None if open_ is None else open_.since,
+            flue=turn.record.flue,
         )
     )
 

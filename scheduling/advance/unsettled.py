@@ -38,6 +38,7 @@ def unheard(turn: Turn) -> None:
             since=turn.at,
             likely=turn.likely,
             misread=misread,
+            flue=turn.record.flue,
         ),
         turn.by or TENDERS,
         Urgency.ANSWER if session is None else Urgency.FIRE,
@@ -90,6 +91,6 @@ def something_wrong(turn: Turn) -> None:
     turn.write(HazardSeen(at=turn.at, by=turn.by, hazard=Hazard.UNNAMED))
     lit = turn.record.session is not None
     number = emergency_number(turn.record.zone)
-    turn.danger(WhatIsWrong(lit=lit, emergency=number))
+    turn.danger(WhatIsWrong(lit=lit, emergency=number, flue=turn.record.flue))
     turn.in_minutes(AlarmName.FOLLOW_UP, HAZARDS[Hazard.UNNAMED].ask_minutes)
     turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)

@@ -1,4 +1,7 @@
-"""Meanings when something is wrong: said first, whatever else there is to say."""
+"""Meanings when something is wrong: said first, whatever else there is to say.
+
+Of an oven without a flue (``flue`` is False) nobody is told to look at one.
+"""
 
 from datetime import date
 from typing import Literal
@@ -27,6 +30,7 @@ class HazardTold(Said):
     builder_told: bool = False
     since: AwareDatetime
     from_words: bool = False
+    flue: bool | None = None
 
 
 class HazardAsked(Said):
@@ -41,6 +45,7 @@ class HazardAsked(Said):
     ask: bool = False
     safe: bool = False
     """It is young: whether everybody is safe is asked before how the oven is."""
+    flue: bool | None = None
 
 
 class HazardStays(Said):
@@ -58,6 +63,7 @@ class HazardStays(Said):
     lit: bool = False
     since: AwareDatetime | None = None
     emergency: str | None = None
+    flue: bool | None = None
 
 
 class HazardClosedTold(Said):
@@ -75,6 +81,7 @@ class HazardClosedTold(Said):
     safe_since: AwareDatetime | None = None
     """Since when it is asked whether everybody is safe, before wood goes on again: a danger to
     people was misread. None where nothing is asked."""
+    flue: bool | None = None
 
 
 class WhichHazard(Said):
@@ -82,6 +89,7 @@ class WhichHazard(Said):
 
     kind: Literal["which_hazard"] = "which_hazard"
     hazards: tuple[tuple[Hazard, AwareDatetime], ...]
+    flue: bool | None = None
 
 
 class WhatIsWrong(Said):
@@ -90,6 +98,7 @@ class WhatIsWrong(Said):
     kind: Literal["what_is_wrong"] = "what_is_wrong"
     lit: bool = False
     emergency: str | None = None
+    flue: bool | None = None
 
 
 class NotHeard(Said):
@@ -107,6 +116,7 @@ class NotHeard(Said):
     """What they most likely tell of, offered by name."""
     misread: bool = False
     """A danger to people was read into such words: whether everybody is safe is asked."""
+    flue: bool | None = None
 
 
 class MustNotBurn(Said):
@@ -121,6 +131,7 @@ class MustNotBurn(Said):
     ready_on: date | None = None
     top_c: float | None = None
     next_at: AwareDatetime | None = None
+    flue: bool | None = None
 
 
 class CrackTold(Said):

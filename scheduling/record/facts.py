@@ -125,6 +125,11 @@ class Facts(Folded):
             return described.makeup
         return described.makeup.model_copy(update={"wet_work_ended": repaired.wet_work_ended})
 
+    @property
+    def flue(self) -> bool | None:
+        """Whether its smoke leaves by a flue; None where nobody has said."""
+        return None if self.makeup is None else self.makeup.flue
+
     @cached_property
     def indoors_since(self) -> datetime | None:
         """Since when it is known to stand indoors, where no fire is led; None if it does not."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from bot.wording.hazard_texts import TEXTS
 from scheduling import meaning as said
 from scheduling.firing.aim import Action
 from scheduling.hazard import TOLD, Hazard
@@ -26,6 +27,7 @@ from tests.bot.wording.sample_values import (
 
 def danger() -> Iterator[Meaning]:
     yield from hazards()
+    yield from without_flue()
     for size in CrackSize:
         for lit in (True, False):
             yield said.CrackTold(size=size, lit=lit, builder_told=lit, photo=not lit)
@@ -85,6 +87,22 @@ def hazards() -> Iterator[Meaning]:
         yield said.NotHeard(words="", lit=lit)
         for words in ("burning nicely over here", ""):
             yield said.NotHeard(words=words, lit=lit, since=NOW, misread=True)
+
+
+def without_flue() -> Iterator[Meaning]:
+    """What is said of hazards at an oven that has none."""
+    for meaning in hazards():
+        hazard = getattr(meaning, "hazard", None)
+        if hazard is None or TEXTS[hazard].without_flue:
+            yield meaning.model_copy(update={"flue": False})
+    yield said.HazardTold(
+        hazard=Hazard.CRY_FOR_HELP, also=(Hazard.FLUE_FLAMES,), lit=True, since=NOW, flue=False
+    )
+    yield said.HazardClosedTold(
+        hazard=Hazard.CHILD_NEAR, others=(Hazard.FLUE_FLAMES, Hazard.FLUE_BLOCKED), flue=False
+    )
+    yield said.NotHeard(words="odd", likely=(Hazard.FLUE_FLAMES, Hazard.FLUE_BLOCKED), flue=False)
+    yield said.NowTold(phase="held", hazard=Hazard.FLUE_FLAMES, flue=False)
 
 
 def after() -> Iterator[Meaning]:

@@ -59,3 +59,10 @@ def test_where_a_life_is_at_stake_a_number_to_ring_is_named() -> None:
         if HAZARDS[hazard].people:
             text = TEXTS[hazard]
             assert "{call}" in text.first + " ".join(text.steps), hazard
+
+
+def test_what_is_said_without_a_flue_is_a_field_of_the_same_name() -> None:
+    wrong = WRITTEN.replace("without_flue.ask = ", "without_flue.asks = ", 1)
+    assert wrong != WRITTEN
+    with pytest.raises(ValueError, match="asks"):
+        texts_in(wrong)[Hazard.FLUE_FLAMES].of_no_flue()

@@ -28,11 +28,13 @@ from scheduling.meaning import (
     Meaning,
     Nudge,
     SetUpRefused,
+    WhatIsWrong,
 )
 from scheduling.oven.preset import shipped
 from scheduling.ports import Parcel, Person
 from scheduling.remark import FireOut, Reading, Stoked
 from tests.bot.wording.samples import KINDS, NOW, everything
+from tests.bot.wording.samples_of_days import without_flue
 
 ALL = tuple(everything())
 UNITS = ("C", "F")
@@ -256,6 +258,16 @@ def test_a_crack_of_unsaid_width_is_asked_after_by_its_width() -> None:
         assert "fingernail" in parcel.text
         assert "touch" in parcel.text
         assert [list(row) for row in parcel.buttons] == [["A hairline", "Open, or growing"]]
+
+
+def test_nobody_without_a_flue_is_told_of_one() -> None:
+    flue = re.compile(r"flue|chimney|pipe|damper|swept|sweeps", re.I)
+    for meaning in without_flue():
+        parcel = said(meaning)
+        labels = [label for row in parcel.buttons for label in row]
+        assert not flue.search(" ".join((parcel.text, *labels))), meaning
+    named = said(WhatIsWrong(flue=None))
+    assert any(flue.search(label) for row in named.buttons for label in row)
 
 
 def test_the_door_is_never_asked_for_without_a_word_about_flames() -> None:
