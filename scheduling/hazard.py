@@ -66,8 +66,9 @@ class Description:
     ``keep_away``: until it is closed nobody is asked to do anything near the oven.
     ``at_once``: the builder's side hears of it now, not in the morning. ``ask_minutes`` is when
     whoever may close it is first asked. ``listed``: it is offered by name to somebody who says
-    only that something is wrong. ``told``: people tell of it; the others follow from what they do,
-    have questions of their own, and close with them.
+    only that something is wrong. ``told``: people tell of it by name; the others follow from what
+    they do or leave unsaid. ``asked``: it stands, asked after, until it is answered for; the others
+    close with their fire.
     """
 
     hazard: Hazard
@@ -79,6 +80,7 @@ class Description:
     ask_minutes: float = 24 * 60.0
     listed: bool = False
     told: bool = True
+    asked: bool = True
 
 
 def _life(hazard: Hazard, stops: Stops, ask_minutes: float, *, listed: bool) -> Description:
@@ -112,8 +114,8 @@ def _entries() -> tuple[Description, ...]:
         Description(h.ASLEEP, wood, owner, at_once=False, ask_minutes=10.0),
         Description(h.UNATTENDED, wood, owner, ask_minutes=10.0),
         Description(h.UNNAMED, wood, owner, keep_away=True, ask_minutes=5.0),
-        Description(h.CRACK_UNSAID, wood, owner, at_once=False, told=False),
-        Description(h.LIT_EARLY, fire, owner, told=False),
+        Description(h.CRACK_UNSAID, wood, owner, at_once=False, ask_minutes=10.0, told=False),
+        Description(h.LIT_EARLY, fire, owner, told=False, asked=False),
     )
 
 

@@ -3,7 +3,7 @@
 from bot.wording import buttons, doubts
 from bot.wording.attached import firing_picture, record_paper
 from bot.wording.buttons import Button
-from bot.wording.hazard_texts import TEXTS
+from bot.wording.hazard_texts import text_of
 from bot.wording.measures import Measures, counted, sentence
 from bot.wording.questions import answer, doing
 from bot.wording.speech import Sentences, bold, joined, parcel, says, theirs
@@ -68,7 +68,7 @@ def _now(said: NowTold, m: Measures) -> str:
         if said.hazard is not None and HAZARDS[said.hazard].people:
             return "Light nothing. First everybody has to be well and safe again."
         if said.hazard is not None:
-            return f"Light nothing. {TEXTS[said.hazard].ask}"
+            return f"Light nothing. {text_of(said.hazard, said.flue).ask}"
         return "Light nothing: your builder has put all fires on hold."
     if said.phase == "done":
         return "Nothing to do: the break-in is behind you. Keep rain off the oven."

@@ -1,6 +1,7 @@
 """Sentences when something is wrong: the action always before the reason."""
 
 from bot.wording import buttons
+from bot.wording.buttons import Button
 from bot.wording.measures import Measures, minutes
 from bot.wording.speech import Sentences, bold, joined, parcel, says
 from bot.wording.stands import in_wind
@@ -53,6 +54,7 @@ def crack(said: CrackTold, _: Measures) -> Parcel:
                     told or "Show it to somebody who builds ovens.",
                 ),
                 photo,
+                buttons=_no_crack(said),
             )
         case CrackSize.UNSAID:
             meanwhile = (
@@ -63,8 +65,15 @@ def crack(said: CrackTold, _: Measures) -> Parcel:
             return parcel(
                 joined(meanwhile, f"The crack: {wide}, or is it growing?"),
                 photo,
-                buttons=[list(buttons.crack_sizes())],
+                buttons=[list(buttons.crack_sizes()), *_no_crack(said)],
             )
+
+
+def _no_crack(said: CrackTold) -> list[list[Button]]:
+    """The way out for whoever told of none."""
+    if said.misread_as is None or said.since is None:
+        return []
+    return [[buttons.misheard(said.misread_as, said.since)]]
 
 
 _SIGNS_LIT = {
@@ -124,7 +133,7 @@ def sign(said: SignTold, _: Measures) -> Parcel:
     return parcel(told, buttons=_sign_buttons(said))
 
 
-def _sign_buttons(said: SignTold) -> list[list[buttons.Button]]:
+def _sign_buttons(said: SignTold) -> list[list[Button]]:
     if not said.lit:
         return [[buttons.fire_burning()]] if said.what in ("smoke", "too_big") else []
     if said.what == "smoke":

@@ -7,7 +7,7 @@ from typing import Final
 
 from bot.wording import buttons
 from bot.wording.buttons import Button
-from bot.wording.hazard_texts import TEXTS
+from bot.wording.hazard_texts import text_of
 from bot.wording.measures import Measures, listed
 from bot.wording.speech import Sentences, bold, joined, lines, parcel, quoted, says
 from bot.wording.terms import no_fire_because
@@ -24,6 +24,9 @@ from scheduling.meaning import (
 )
 from scheduling.ports import Parcel
 
+EVERYBODY_SAFE: Final = "Is everybody safe, and does nothing burn that should not?"
+"""Asked where a danger to people was misread, before wood goes on again."""
+
 
 def _with_number(text: str, emergency: str | None) -> str:
     """The text with the number to ring; where it is not known for sure, the one to try."""
@@ -35,8 +38,8 @@ def _with_number(text: str, emergency: str | None) -> str:
 
 def hazard_told(said: HazardTold, _: Measures) -> Parcel:
     """What to do first, then the rest; of others told with it only what to do first."""
-    text, described = TEXTS[said.hazard], HAZARDS[said.hazard]
-    others = [TEXTS[one].opening(lit=said.lit) for one in said.also]
+    text, described = text_of(said.hazard, said.flue), HAZARDS[said.hazard]
+    others = [text_of(one, said.flue).opening(lit=said.lit) for one in said.also]
     told = "Your builder has been told." if said.builder_told else None
     steps = text.following(lit=said.lit)
     last = None if described.people else told
@@ -50,10 +53,10 @@ def hazard_told(said: HazardTold, _: Measures) -> Parcel:
 
 
 def _told_buttons(said: HazardTold) -> list[list[Button]]:
-    described, text = HAZARDS[said.hazard], TEXTS[said.hazard]
+    described, text = HAZARDS[said.hazard], text_of(said.hazard, said.flue)
     rows: list[list[Button]] = []
     if said.hazard in (Hazard.UNNAMED, Hazard.CRY_FOR_HELP):
-        rows += _short_list()
+        rows += _short_list(said.flue)
     cold = described.stops is Stops.FIRING and not described.people
     if described.closer is Closer.OWNER and not (cold and said.lit):
         rows.append([buttons.looked(text.good, said.hazard, said.since, sound=True)])
@@ -64,30 +67,32 @@ def _told_buttons(said: HazardTold) -> list[list[Button]]:
     return rows
 
 
-def _short_list() -> list[list[Button]]:
-    named = [_named(one.hazard) for one in HAZARDS.values() if one.listed]
+def _short_list(flue: bool | None) -> list[list[Button]]:
+    listed_ = [one.hazard for one in HAZARDS.values() if one.listed]
+    named = [_named(one, flue) for one in listed_ if text_of(one, flue).button]
     return [named[i : i + 2] for i in range(0, len(named), 2)]
 
 
-def _named(hazard: Hazard) -> Button:
+def _named(hazard: Hazard, flue: bool | None) -> Button:
     """A button that tells of it."""
-    return buttons.hazard(TEXTS[hazard].button or _capital(TEXTS[hazard].name), hazard)
+    text = text_of(hazard, flue)
+    return buttons.hazard(text.button or _capital(text.name), hazard)
 
 
 def what_is_wrong(said: WhatIsWrong, _: Measures) -> Parcel:
     """Something is wrong: what?"""
-    text = TEXTS[Hazard.UNNAMED]
+    text = text_of(Hazard.UNNAMED, said.flue)
     return parcel(
         text.opening(lit=said.lit),
         _with_number(text.steps[0], said.emergency),
         "What is it? Press what fits best, or write it in your own words.",
-        buttons=_short_list(),
+        buttons=_short_list(said.flue),
     )
 
 
 def hazard_asked(said: HazardAsked, _: Measures) -> Parcel:
     """A hazard still stands open."""
-    text, described = TEXTS[said.hazard], HAZARDS[said.hazard]
+    text, described = text_of(said.hazard, said.flue), HAZARDS[said.hazard]
     fire = None
     if not described.people:
         fire = "Add nothing for now." if said.lit else "No fire for now."
@@ -109,7 +114,9 @@ def hazard_asked(said: HazardAsked, _: Measures) -> Parcel:
 def _closing(said: HazardAsked | HazardStays) -> list[Button]:
     if said.hazard is None or said.since is None:
         return []
-    text = TEXTS[said.hazard]
+    if said.hazard is Hazard.CRACK_UNSAID:
+        return list(buttons.crack_sizes())
+    text = text_of(said.hazard, said.flue)
     return [
         buttons.looked(text.good, said.hazard, said.since, sound=True),
         buttons.looked(text.bad, said.hazard, said.since, sound=False),
@@ -125,7 +132,7 @@ def hazard_stays(said: HazardStays, _: Measures) -> Parcel:
             "all_well": "Good. Then all is as planned.",
         }.get(said.why, book)
         return parcel(told, buttons=[[buttons.what_now()]])
-    text, described = TEXTS[said.hazard], HAZARDS[said.hazard]
+    text, described = text_of(said.hazard, said.flue), HAZARDS[said.hazard]
     first = "Add nothing, and let the fire die by itself." if said.lit else "No fire for now."
     if described.keep_away:
         first = _with_number(text.opening(lit=said.lit), said.emergency)
@@ -145,6 +152,13 @@ def hazard_closed(said: HazardClosedTold, _: Measures) -> Parcel:
     """It is over."""
     if said.misheard:
         opening = "Sorry: I read something into your words that was not there."
+        if said.safe_since is not None:
+            return parcel(
+                joined("Put nothing on for now.", opening),
+                _others(said),
+                EVERYBODY_SAFE,
+                buttons=[[buttons.all_well(said.safe_since), buttons.something_wrong()]],
+            )
         after = "The fire goes on. Send me the top as a number." if said.lit else None
         return parcel(joined(opening, after), _others(said), buttons=[[buttons.what_now()]])
     how = None if HAZARDS[said.hazard].people else "Are you all right yourself?"
@@ -154,7 +168,7 @@ def hazard_closed(said: HazardClosedTold, _: Measures) -> Parcel:
     elif not said.lit and not said.others:
         fire = "I’ll write before the next one."
     return parcel(
-        joined(how, TEXTS[said.hazard].over),
+        joined(how, text_of(said.hazard, said.flue).over),
         joined(fire, _others(said)),
         buttons=[[buttons.what_now(), buttons.something_wrong()]],
     )
@@ -163,7 +177,7 @@ def hazard_closed(said: HazardClosedTold, _: Measures) -> Parcel:
 def _others(said: HazardClosedTold) -> str | None:
     if not said.others:
         return None
-    named = listed([TEXTS[one].name for one in said.others])
+    named = listed([text_of(one, said.flue).name for one in said.others])
     return f"Still open: {named}. Nothing goes on before that is settled too."
 
 
@@ -172,7 +186,7 @@ def which_hazard(said: WhichHazard, _: Measures) -> Parcel:
     return parcel(
         "Several things stand open. Which of them did you look at, and found it well?",
         buttons=[
-            [buttons.looked(_capital(TEXTS[hazard].name), hazard, since, sound=True)]
+            [buttons.looked(_capital(text_of(hazard, said.flue).name), hazard, since, sound=True)]
             for hazard, since in said.hazards
         ],
     )
@@ -186,10 +200,10 @@ def not_heard(said: NotHeard, m: Measures) -> Parcel:
     wood = "Put nothing on for now" if said.lit else "Light nothing yet"
     return parcel(
         f"{number}{wood}: I don’t understand {quoted(said.words)}.",
-        "Is all well at the oven?",
+        EVERYBODY_SAFE if said.misread else "Is all well at the oven?",
         buttons=[
             [buttons.all_well(said.since), buttons.something_wrong()],
-            *([_named(one)] for one in said.likely),
+            *([_named(one, said.flue)] for one in said.likely),
         ],
     )
 
@@ -206,11 +220,12 @@ def _not_worked_on(said: NotHeard) -> Parcel:
     """A message that a fault of ours kept from being worked on."""
     if not said.lit:
         return parcel(NOT_WORKED_ON)
+    asked = "Is all well at the oven? Then send me the number at the top, digits alone."
     return parcel(
         "I kept your message, but could not work on it: a fault of mine. Put nothing on the fire "
         "until I know more.",
-        "Is all well at the oven? Then send me the number at the top, digits alone. If you wrote "
-        "of something wrong, tap that, or say it in other words.",
+        f"{EVERYBODY_SAFE if said.misread else asked} If you wrote of something wrong, tap that, "
+        "or say it in other words.",
         buttons=[[buttons.all_well(said.since), buttons.something_wrong()]],
     )
 
@@ -220,7 +235,7 @@ def must_not_burn(said: MustNotBurn, m: Measures) -> Parcel:
     number = f"{bold(m.degrees(said.top_c))} is kept." if said.top_c is not None else None
     why = "it was lit against the advice"
     if said.hazard is not None:
-        why = f"first “{TEXTS[said.hazard].name}” has to be settled"
+        why = f"first “{text_of(said.hazard, said.flue).name}” has to be settled"
     elif said.why not in ("lit_early", "trouble"):
         why = no_fire_because(said.why)
     return parcel(

@@ -147,6 +147,7 @@ WHY_DAYS: Final[dict[str, str]] = {
     "gale": "a gale told of",
     "idle": "the oven stood unused",
     "slipped": "a day that went by without a fire",
+    "barred": "a day on which no fire might be lit",
     "unavailable": "days on which nobody was free",
     "wanted": "a day that was asked for",
 }

@@ -79,6 +79,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 replaced(turn, happening.amends)
             _heard(turn)
+            turn.words = happening.text
             turn.unheard, turn.likely = happening.unheard, happening.likely
             speak(turn, happening.remarks, happening.doubt, happening.photo, happening.text)
             if happening.amends is not None:

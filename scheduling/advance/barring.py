@@ -69,12 +69,12 @@ class Bar:
 def barred_by(turn: Turn) -> Bar:
     """Why the fire that burns must not; ``lit_early`` where only its lighting speaks against it."""
     record = turn.record
-    told = [one.what for one in record.hazards if HAZARDS[one.what].told]
-    why = "trouble" if told else barred(turn, turn.now) or "lit_early"
+    open_ = [one.what for one in record.hazards if HAZARDS[one.what].asked]
+    why = "trouble" if open_ else barred(turn, turn.now) or "lit_early"
     cured = cure_of(record, turn.now) if why == "cure" else None
     return Bar(
         why,
-        told[0] if why == "trouble" and told else None,
+        open_[0] if why == "trouble" and open_ else None,
         None if cured is None else cured.ready_on,
     )
 

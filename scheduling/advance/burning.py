@@ -77,6 +77,7 @@ def _must_not_burn(turn: Turn, next_at: datetime | None) -> None:
             ready_on=bar.ready_on,
             top_c=None if session is None else session.top_c,
             next_at=next_at,
+            flue=turn.record.flue,
         ),
         TENDERS,
         Urgency.FIRE,

@@ -1,4 +1,4 @@
-"""Hazards: told of, asked after, looked at, misread.
+"""Hazards: told of, asked after, looked at.
 
 What each one stops, who hears of it and whose word closes it stands in ``scheduling.hazard``.
 """
@@ -18,7 +18,6 @@ from scheduling.journal import (
     CrackSeen,
     HazardClosed,
     HazardSeen,
-    Undone,
 )
 from scheduling.meaning import (
     CrackTold,
@@ -30,9 +29,8 @@ from scheduling.meaning import (
     WhichHazard,
 )
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.record.hazards import OpenHazard, asked_next, keeps_away
-from scheduling.record.live import Numbered
-from scheduling.remark import CrackSize, Looked, Misheard
+from scheduling.record.hazards import OpenHazard, asked_next, hazard_in, keeps_away
+from scheduling.remark import CrackSize, Looked
 
 LONGEST_WORDS = 500
 EMBERS_MINUTES = 120.0
@@ -44,9 +42,6 @@ SAFE_FIRST = timedelta(hours=1)
 """So long it is asked whether everybody is safe, before how the oven is."""
 
 A_DAY = timedelta(days=1)
-
-MISHEARD_WITHIN = timedelta(minutes=30)
-"""So long after it was heard, whoever told it may say that they told of no such thing."""
 
 
 # ---------------------------------------------------------------- told
@@ -73,6 +68,7 @@ def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
             builder_told=any(informed),
             since=_since(turn, first),
             from_words=bool(words),
+            flue=turn.record.flue,
         )
     )
     _follow(turn, hazards)
@@ -80,16 +76,28 @@ def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
 
 def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
     """A crack: a hairline is watched, an open one ends the firing, an unsaid one is asked."""
-    lit = turn.record.session is not None
-    turn.write(CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo))
+    lit, worded = turn.record.session is not None, bool(turn.words)
+    told = CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo, from_words=worded)
+    turn.write(told)
     opened = size is CrackSize.OPEN
     informed = opened and _alert(turn, Hazard.CRACK, photo=photo)
-    meaning = CrackTold(size=size, lit=lit, builder_told=informed, photo=photo is not None)
+    what = hazard_in(told)
+    new = any(one.what is what and one.since == told.at for one in turn.record.hazards)
+    meaning = CrackTold(
+        size=size,
+        lit=lit,
+        builder_told=informed,
+        photo=photo is not None,
+        misread_as=what if worded and new else None,
+        since=told.at,
+    )
     turn.say(meaning, TENDERS, Urgency.FIRE if lit else Urgency.ANSWER)
-    if opened:
-        _follow(turn, (Hazard.CRACK,))
-    elif lit:
-        turn.in_minutes(AlarmName.NUDGE, 10.0 if size is CrackSize.UNSAID else 20.0)
+    if what is not None:
+        _follow(turn, (what,))
+        return
+    _ask_when_due(turn)
+    if lit:
+        turn.in_minutes(AlarmName.NUDGE, 20.0)
 
 
 def _alert(turn: Turn, hazard: Hazard, words: str = "", photo: str | None = None) -> bool:
@@ -128,7 +136,7 @@ def _follow(turn: Turn, hazards: Sequence[Hazard]) -> None:
 
 def follow_up(turn: Turn) -> None:
     """A hazard that nobody has closed: ask whoever can."""
-    standing = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    standing = [one for one in turn.record.hazards if HAZARDS[one.what].asked]
     if not standing:
         return
     before = turn.now - timedelta(minutes=1)
@@ -142,7 +150,7 @@ def follow_up(turn: Turn) -> None:
 
 def _ask_when_due(turn: Turn) -> None:
     """The next question is that of whichever hazard is due first."""
-    due = [asked_next(one, turn.now) for one in turn.record.hazards if HAZARDS[one.what].told]
+    due = [asked_next(one, turn.now) for one in turn.record.hazards if HAZARDS[one.what].asked]
     if due:
         turn.set(AlarmName.FOLLOW_UP, min(due))
     else:
@@ -170,6 +178,7 @@ def _ask(turn: Turn, hazard: OpenHazard) -> None:
             emergency=emergency_number(turn.record.zone),
             ask=_may_close(turn, hazard.what),
             safe=described.keep_away and not described.people and age < SAFE_FIRST,
+            flue=turn.record.flue,
         ),
         TENDERS,
         Urgency.DANGER if described.keep_away and age < A_DAY else Urgency.CALM,
@@ -187,20 +196,26 @@ def _may_close(turn: Turn, hazard: Hazard) -> bool:
 
 def looked(turn: Turn, said: Looked) -> None:
     """Somebody says that they have looked, and how it is."""
-    standing = [one for one in turn.record.hazards if HAZARDS[one.what].told]
-    meant = [one for one in standing if said.hazard in (None, one.what)]
+    standing = [one for one in turn.record.hazards if HAZARDS[one.what].asked]
+    meant = [one for one in standing if said.hazard in (None, *_names_of(one.what))]
     if said.since is not None and all(one.since != said.since for one in meant):
         turn.say(StaleTap())
         return
     if not meant:
         turn.say(HazardStays(hazard=said.hazard, why="none_open"))
-    elif said.sound is None:
+    elif said.sound is None or [one.what for one in meant] == [Hazard.CRACK_UNSAID]:
+        # Of a crack it has to be said how wide it is: sound is no answer to that.
         _ask(turn, meant[0])
     elif len(meant) > 1:
         open_ = tuple((one.what, one.since) for one in meant)
-        turn.say(WhichHazard(hazards=open_))
+        turn.say(WhichHazard(hazards=open_, flue=turn.record.flue))
     else:
         _judged(turn, meant[0], sound=said.sound)
+
+
+def _names_of(hazard: Hazard) -> tuple[Hazard, ...]:
+    """What somebody names who has looked at it."""
+    return (hazard, Hazard.CRACK) if hazard is Hazard.CRACK_UNSAID else (hazard,)
 
 
 def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
@@ -209,7 +224,12 @@ def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
     if why is not None:
         number = emergency_number(turn.record.zone)
         stays = HazardStays(
-            hazard=hazard.what, why=why, lit=lit, since=hazard.since, emergency=number
+            hazard=hazard.what,
+            why=why,
+            lit=lit,
+            since=hazard.since,
+            emergency=number,
+            flue=turn.record.flue,
         )
         turn.say(stays)
         if why == "builder":
@@ -221,7 +241,7 @@ def _judged(turn: Turn, hazard: OpenHazard, *, sound: bool) -> None:
 def close(turn: Turn, hazard: Hazard) -> None:
     """It is over, by a word that may say so: everybody at the oven is told what comes next."""
     turn.write(HazardClosed(at=turn.now, by=turn.by, what=hazard))
-    _tell_closed(turn, hazard)
+    tell_closed(turn, hazard)
 
 
 def only_seen_there(turn: Turn, hazard: Hazard) -> bool:
@@ -230,11 +250,6 @@ def only_seen_there(turn: Turn, hazard: Hazard) -> bool:
     if described.people:
         return turn.record.session is not None
     return described.closer is Closer.BUILDER and is_hot(turn)
-
-
-def closed_from_afar(turn: Turn, hazard: Hazard) -> None:
-    """The builder has closed it: whoever is at the oven is told what comes next."""
-    _tell_closed(turn, hazard)
 
 
 def _why_it_stays(turn: Turn, hazard: Hazard, *, sound: bool) -> str | None:
@@ -258,17 +273,23 @@ def is_hot(turn: Turn) -> bool:
     return any(one.ended is not None and turn.now - one.ended.at < COLD_AFTER for one in ended)
 
 
-def _tell_closed(turn: Turn, hazard: Hazard, *, misheard: bool = False) -> None:
+def tell_closed(
+    turn: Turn, hazard: Hazard, *, misheard: bool = False, safe_since: datetime | None = None
+) -> None:
+    """Whoever is at the oven is told that it is over, and what comes next. ``misheard``: there was
+    none; ``safe_since``: whether everybody is safe has been open since then."""
     session = turn.record.session
     ending = session is not None and session.ending
-    others = [one for one in turn.record.hazards if HAZARDS[one.what].told]
+    others = [one for one in turn.record.hazards if HAZARDS[one.what].asked]
     turn.say(
         HazardClosedTold(
             hazard=hazard,
-            lit=session is not None and not ending and not others,
+            lit=session is not None and not ending and not others and safe_since is None,
             ending=ending,
             misheard=misheard,
             others=tuple(one.what for one in others),
+            safe_since=safe_since,
+            flue=turn.record.flue,
         ),
         TENDERS,
         Urgency.ANSWER if session is None else Urgency.FIRE,
@@ -276,52 +297,6 @@ def _tell_closed(turn: Turn, hazard: Hazard, *, misheard: bool = False) -> None:
     _ask_when_due(turn)
     if session is None:
         remind(turn)
-    elif not ending:
+    elif not ending and safe_since is None:
         # A fresh number first: the last one is as old as the fright.
         turn.in_minutes(AlarmName.NUDGE, 2.0)
-
-
-def misheard(turn: Turn, said: Misheard) -> None:
-    """What was read into one message was not in it: nothing of it counts, nor what followed.
-
-    Whatever was told of since, in words or by a button, stays, and makes the button too old.
-    """
-    seen = [one for one in turn.record.live if isinstance(one.entry, HazardSeen)]
-    meant = next(
-        (
-            one.entry
-            for one in seen
-            if isinstance(one.entry, HazardSeen)
-            and one.entry.hazard is said.hazard
-            and one.entry.at == said.since
-            and one.entry.by == turn.by
-            and one.entry.words
-            and turn.now - one.entry.at <= MISHEARD_WITHIN
-        ),
-        None,
-    )
-    standing = any(
-        one.what is said.hazard and one.since == said.since for one in turn.record.hazards
-    )
-    if meant is None or not standing or seen[-1].entry.key != meant.key:
-        turn.say(StaleTap())
-        return
-    told_by = [one for one in seen if one.entry.key == meant.key]
-    gone = [*told_by, *_stops_since(turn, meant.at, len(told_by))]
-    turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in gone), why="undo"))
-    _tell_closed(turn, said.hazard, misheard=True)
-    if turn.record.builder is not None:
-        turn.tell_team(said.hazard, said.since, misheard=True)
-
-
-def _stops_since(turn: Turn, at: datetime, told: int) -> list[Numbered]:
-    """The stop that the ``told`` hazards of a message brought about, where nothing else calls for
-    one."""
-    stopping = [one for one in turn.record.hazards if one.stops >= Stops.FIRE]
-    if len(stopping) > told or turn.record.held is not None:
-        return []
-    return [
-        one
-        for one in turn.record.live
-        if isinstance(one.entry, Advised) and one.entry.action is Action.STOP and one.entry.at >= at
-    ]

@@ -17,7 +17,15 @@ from scheduling.firing.aim import Action, Aim
 from scheduling.firing.rule import FIRST_LOOK_MINUTES, laid_for
 from scheduling.firing.session import START_COUNTS
 from scheduling.hazard import Hazard
-from scheduling.journal import Asked, FireLit, Measured, PromisedFiring, Settled
+from scheduling.journal import (
+    Asked,
+    FireLit,
+    HazardClosed,
+    Measured,
+    PromisedFiring,
+    Released,
+    Settled,
+)
 from scheduling.meaning import (
     Eve,
     FireIndoors,
@@ -236,7 +244,7 @@ def how_to_lay(turn: Turn, aim: Aim, start_c: float | None = None) -> None:
             changed_from_c=changed,
             own=own,
             stands=None if makeup is None else makeup.stands,
-            flue=None if makeup is None else makeup.flue,
+            flue=turn.record.flue,
         ),
         TENDERS,
     )
@@ -251,18 +259,27 @@ def day_passed(turn: Turn) -> None:
     if firing is not None and firing.day > today:
         remind(turn)
         return
-    # Days that move along with a bar are told once it has been lifted.
-    barring = barred(turn, turn.now) in LASTING
-    gone = 1 + turn.record.days_gone_by
-    if gone >= MOST_DAYS_GONE and not barring:
+    bar = barred(turn, turn.now)
+    unused = bar is None and not _lifted_that_day(turn, firing)
+    gone = turn.record.days_gone_by + unused
+    if unused and gone >= MOST_DAYS_GONE:
         after.stop_for_days_gone(turn, gone)
         return
     before = turn.record
     outlook = promise(
-        turn, "slipped", look_ahead(turn.record, turn.now, first=today + timedelta(days=1))
+        turn,
+        "slipped" if unused else "barred",
+        look_ahead(turn.record, turn.now, first=today + timedelta(days=1)),
     )
-    if not barring:
+    # Days that move along with a bar are told once it has been lifted.
+    if bar not in LASTING:
         told_moved(turn, before, outlook, "slipped")
+
+
+def _lifted_that_day(turn: Turn, firing: PromisedFiring | None) -> bool:
+    """Whether a bar was lifted only after that fire was to be lit: the owner did not waste it."""
+    lifted = [one.at for one in turn.record.facts if isinstance(one, HazardClosed | Released)]
+    return firing is not None and any(at >= firing.start for at in lifted)
 
 
 def _stands_long(turn: Turn, why: str) -> bool:
@@ -316,7 +333,7 @@ def _first_lit(turn: Turn, at: datetime) -> None:
 def _look_first(turn: Turn, aim: Aim, lit_at: datetime) -> None:
     left = (first_look(turn, aim, lit_at) - turn.now) / timedelta(minutes=1)
     next_at = turn.in_minutes(AlarmName.NUDGE, max(0.0, left))
-    flue = None if turn.record.makeup is None else turn.record.makeup.flue
+    flue = turn.record.flue
     turn.at_fire(LitNoted(aim=aim, lit_at=lit_at, next_at=next_at, read=measures(turn), flue=flue))
     show_status(turn, Action.WAIT, next_at)
 

@@ -4,7 +4,7 @@ from typing import Any
 
 from scheduling.advance import cases
 from scheduling.advance.burning import advise
-from scheduling.advance.hazards import closed_from_afar, only_seen_there
+from scheduling.advance.hazards import only_seen_there, tell_closed
 from scheduling.advance.promising import promise
 from scheduling.advance.turn import Turn
 from scheduling.choice import Ordering, OrderName
@@ -89,7 +89,7 @@ def order(turn: Turn, said: Ordering) -> None:
         Urgency.FIRE if lit else Urgency.ANSWER,
     )
     if said.name is OrderName.CLOSE and said.field != "mortar":
-        closed_from_afar(turn, Hazard(said.field))
+        tell_closed(turn, Hazard(said.field))
     elif lit:
         advise(turn)
     else:

@@ -86,7 +86,7 @@ def question(turn: Turn, topic: Topic) -> None:
             door_on=record.door_on,
             action=_action(turn),
             left=len(outlook.dated) if outlook is not None else None,
-            flue=None if record.makeup is None else record.makeup.flue,
+            flue=record.flue,
         )
     )
 
@@ -182,6 +182,7 @@ def now_told(turn: Turn) -> None:
             top_c=crown_c(last) if last is not None else None,
             top_at=last.at if last is not None else None,
             hazard=record.hazards[0].what if record.hazards else None,
+            flue=record.flue,
         )
     )
     if cured is not None and phase is Phase.CURING:

@@ -2,7 +2,17 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.advance import after, cases, days, hazards, lighting, reading, signs, unsettled
+from scheduling.advance import (
+    after,
+    cases,
+    days,
+    hazards,
+    lighting,
+    misreading,
+    reading,
+    signs,
+    unsettled,
+)
 from scheduling.advance.burning import advise, measures
 from scheduling.advance.confirming import confirm_open
 from scheduling.advance.questions import not_understood, question
@@ -118,6 +128,7 @@ def speak(
         _quiet_fire(turn)
     elif pending:
         advise(turn)
+        _ask_what_holds_it(turn)
     elif not remarks and photo is None:
         turn.write(Noted(at=turn.at, by=turn.by, text=text[:500]))
         not_understood(turn)
@@ -183,6 +194,13 @@ def _not_heard(turn: Turn, *, pending: bool) -> None:
     if pending:
         advise(turn)
     unsettled.unheard(turn)
+
+
+def _ask_what_holds_it(turn: Turn) -> None:
+    """Where only an open question keeps wood off, whoever sent a number sees it again."""
+    session = turn.record.session
+    if session is not None and session.advised[-1:] and session.advised[-1].why == "unheard":
+        unsettled.asked_again(turn)
 
 
 def _is_said_by_another(turn: Turn, remark: Remark, remarks: tuple[Remark, ...]) -> bool:
@@ -278,7 +296,7 @@ def _take(turn: Turn, remark: Remark, photo: str | None) -> bool:
         case Looked():
             hazards.looked(turn, remark)
         case Misheard():
-            hazards.misheard(turn, remark)
+            misreading.misheard(turn, remark)
         case AllWell():
             unsettled.all_well(turn, remark.since)
         case SomethingWrong():

@@ -35,6 +35,8 @@ class Turn:
         self.by = by
         self.key = key
         self.at = min(at, now) if at is not None else now
+        self.words = ""
+        """The message at hand as it was written; empty where a button was pressed."""
         self.unheard = ""
         """Words of the message at hand that nobody has understood."""
         self.likely: tuple[Hazard, ...] = ()

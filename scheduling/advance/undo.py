@@ -146,7 +146,7 @@ def _take_back(turn: Turn, gone: Sequence[Numbered], why: Literal["undo", "edite
     turn.write(Undone(at=turn.now, by=turn.by, seqs=tuple(one.seq for one in gone), why=why))
     settle(turn)
     opened = {one.what for one in turn.record.hazards} - before
-    if any(HAZARDS[one].told for one in opened):
+    if any(HAZARDS[one].asked for one in opened):
         turn.in_minutes(AlarmName.FOLLOW_UP, LOOK_SOON_MINUTES)
 
 
@@ -207,6 +207,7 @@ def _tell_why(turn: Turn, entry: Entry) -> None:
             why="over" if open_ is None else "undo",
             lit=session is not None,
             since=None if open_ is None else open_.since,
+            flue=turn.record.flue,
         )
     )
 

@@ -18,19 +18,27 @@ LONGEST_WORDS = 500
 FAULT_MINUTES = 5.0
 """So soon the fire is asked about after a message that could not be worked on (own choice)."""
 
+DENIED_MINUTES = 10.0
+"""So soon it is asked again whether everybody is safe (own choice)."""
+
 
 def unheard(turn: Turn) -> None:
     """Words beside a fire that no reader claimed are asked about, and hold the wood; so does a
     message that a fault of ours kept from being worked on, of which there are none."""
-    turn.write(Unheard(at=turn.at, by=turn.by, words=turn.unheard[:LONGEST_WORDS]))
     session = turn.record.session
+    # A question whether everybody is safe stays open beside newer words.
+    misread = session is not None and session.unheard is not None and session.unheard.misread
+    words = turn.unheard[:LONGEST_WORDS]
+    turn.write(Unheard(at=turn.at, by=turn.by, words=words, misread=misread))
     turn.say(
         NotHeard(
-            words=turn.unheard[:LONGEST_WORDS],
+            words=words,
             top_c=turn.read_c,
             lit=session is not None,
             since=turn.at,
             likely=turn.likely,
+            misread=misread,
+            flue=turn.record.flue,
         ),
         turn.by or TENDERS,
         Urgency.ANSWER if session is None else Urgency.FIRE,
@@ -43,12 +51,22 @@ def unheard(turn: Turn) -> None:
         turn.alert(Concern.UNHEARD, since)
 
 
+def denied(turn: Turn, words: str) -> datetime:
+    """A danger to people was read into these words, and whoever said them denies it: the wood is
+    held until somebody says that everybody is safe. Returns when it is first asked."""
+    turn.write(Unheard(at=turn.at, by=turn.by, words=words, misread=True))
+    turn.in_minutes(AlarmName.NUDGE, DENIED_MINUTES)
+    return turn.at
+
+
 def asked_again(turn: Turn) -> bool:
     """Whether words that nobody understood are still unsettled: they are asked about once more."""
     session = turn.record.session
     unsettled = None if session is None else session.unheard
     if unsettled is not None:
-        told = NotHeard(words=unsettled.words, lit=True, since=unsettled.at)
+        told = NotHeard(
+            words=unsettled.words, lit=True, since=unsettled.at, misread=unsettled.misread
+        )
         turn.at_fire(told)
     return unsettled is not None
 
@@ -73,6 +91,6 @@ def something_wrong(turn: Turn) -> None:
     turn.write(HazardSeen(at=turn.at, by=turn.by, hazard=Hazard.UNNAMED))
     lit = turn.record.session is not None
     number = emergency_number(turn.record.zone)
-    turn.danger(WhatIsWrong(lit=lit, emergency=number))
+    turn.danger(WhatIsWrong(lit=lit, emergency=number, flue=turn.record.flue))
     turn.in_minutes(AlarmName.FOLLOW_UP, HAZARDS[Hazard.UNNAMED].ask_minutes)
     turn.drop(AlarmName.NUDGE, AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED)

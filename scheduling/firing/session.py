@@ -382,9 +382,13 @@ def _from_the_fire(entry: Entry) -> bool:
 def _settles(entry: Entry, unheard: Unheard | None) -> bool:
     """Whether it answers what was asked about words that nobody understood."""
     match entry:
+        case AllWell():
+            return True
+        case _ if unheard is not None and unheard.misread:
+            return False
         case Measured() if unheard is not None:
             return entry.believed and entry.at >= unheard.at + SETTLES_UNHEARD_AFTER
-        case AllWell() | Seen(what="back"):
+        case Seen(what="back"):
             return True
         case _:
             return False

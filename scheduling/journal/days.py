@@ -63,6 +63,7 @@ class Promised(Written):
     kind: Literal["promised"] = "promised"
     firings: tuple[PromisedFiring, ...]
     why: str = ""
+    """``slipped`` counts as a day that the owner let go by; ``barred`` as nobody's."""
 
 
 class Asked(Written):

@@ -109,6 +109,8 @@ class CrackSeen(Written):
     kind: Literal["crack_seen"] = "crack_seen"
     size: CrackSize
     photo: str | None = None
+    from_words: bool = False
+    """It was read out of somebody's words, and may have been misread."""
 
 
 class HazardSeen(Written):
@@ -134,6 +136,9 @@ class Unheard(Written):
 
     kind: Literal["unheard"] = "unheard"
     words: str = ""
+    misread: bool = False
+    """A danger to people was read into such words, and is denied: only a word that all is well
+    lets wood go on again."""
 
 
 class AllWell(Written):

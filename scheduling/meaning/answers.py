@@ -75,6 +75,7 @@ class NowTold(Said):
     top_c: float | None = None
     top_at: AwareDatetime | None = None
     hazard: Hazard | None = None
+    flue: bool | None = None
 
 
 class PictureShown(Said):

@@ -1,4 +1,7 @@
-"""Meanings when something is wrong: said first, whatever else there is to say."""
+"""Meanings when something is wrong: said first, whatever else there is to say.
+
+Of an oven without a flue (``flue`` is False) nobody is told to look at one.
+"""
 
 from datetime import date
 from typing import Literal
@@ -27,6 +30,7 @@ class HazardTold(Said):
     builder_told: bool = False
     since: AwareDatetime
     from_words: bool = False
+    flue: bool | None = None
 
 
 class HazardAsked(Said):
@@ -41,6 +45,7 @@ class HazardAsked(Said):
     ask: bool = False
     safe: bool = False
     """It is young: whether everybody is safe is asked before how the oven is."""
+    flue: bool | None = None
 
 
 class HazardStays(Said):
@@ -58,6 +63,7 @@ class HazardStays(Said):
     lit: bool = False
     since: AwareDatetime | None = None
     emergency: str | None = None
+    flue: bool | None = None
 
 
 class HazardClosedTold(Said):
@@ -72,6 +78,10 @@ class HazardClosedTold(Said):
     misheard: bool = False
     others: tuple[Hazard, ...] = ()
     """What still stands open."""
+    safe_since: AwareDatetime | None = None
+    """Since when it is asked whether everybody is safe, before wood goes on again: a danger to
+    people was misread. None where nothing is asked."""
+    flue: bool | None = None
 
 
 class WhichHazard(Said):
@@ -79,6 +89,7 @@ class WhichHazard(Said):
 
     kind: Literal["which_hazard"] = "which_hazard"
     hazards: tuple[tuple[Hazard, AwareDatetime], ...]
+    flue: bool | None = None
 
 
 class WhatIsWrong(Said):
@@ -87,6 +98,7 @@ class WhatIsWrong(Said):
     kind: Literal["what_is_wrong"] = "what_is_wrong"
     lit: bool = False
     emergency: str | None = None
+    flue: bool | None = None
 
 
 class NotHeard(Said):
@@ -102,6 +114,9 @@ class NotHeard(Said):
     """When they were said, so that a button of older words settles none of these."""
     likely: tuple[Hazard, ...] = ()
     """What they most likely tell of, offered by name."""
+    misread: bool = False
+    """A danger to people was read into such words: whether everybody is safe is asked."""
+    flue: bool | None = None
 
 
 class MustNotBurn(Said):
@@ -116,18 +131,22 @@ class MustNotBurn(Said):
     ready_on: date | None = None
     top_c: float | None = None
     next_at: AwareDatetime | None = None
+    flue: bool | None = None
 
 
 class CrackTold(Said):
     """A crack. HAIRLINE: expected, note it and watch, carry on no faster. OPEN: add nothing,
     let it fall, send a photo, wait for the builder. UNSAID: asked which it is, with nothing
-    added meanwhile."""
+    added meanwhile. ``misread_as``: what was read out of somebody's words at ``since``, and may
+    have been misread; None where nothing new stands open by them."""
 
     kind: Literal["crack_told"] = "crack_told"
     size: CrackSize
     lit: bool
     builder_told: bool = False
     photo: bool = False
+    misread_as: Hazard | None = None
+    since: AwareDatetime | None = None
 
 
 class SignTold(Said):

@@ -125,6 +125,11 @@ class Facts(Folded):
             return described.makeup
         return described.makeup.model_copy(update={"wet_work_ended": repaired.wet_work_ended})
 
+    @property
+    def flue(self) -> bool | None:
+        """Whether its smoke leaves by a flue; None where nobody has said."""
+        return None if self.makeup is None else self.makeup.flue
+
     @cached_property
     def indoors_since(self) -> datetime | None:
         """Since when it is known to stand indoors, where no fire is led; None if it does not."""
@@ -304,8 +309,8 @@ class Facts(Folded):
 
     @cached_property
     def days_gone_by(self) -> int:
-        """Promised days in a row that went by without a fire, since the last fire or the last
-        word of days that suit."""
+        """Promised days in a row that went by without a fire though one might have been lit, since
+        the last fire or the last word of days that suit."""
         count = 0
         for entry in reversed(self.facts):
             went_on = isinstance(entry, Settled) and entry.what.startswith("stopped:")

@@ -20,9 +20,6 @@ from scheduling.remark import CrackSize
 
 A_DAY_MINUTES = 24 * 60.0
 
-OVER_WITH_ITS_FIRE = (Hazard.LIT_EARLY, Hazard.CRACK_UNSAID)
-"""What follows from one fire, and nobody told of."""
-
 
 @dataclass(frozen=True, slots=True)
 class OpenHazard:
@@ -64,8 +61,7 @@ def open_hazards(entries: Iterable[Entry]) -> tuple[OpenHazard, ...]:
     for entry in entries:
         match entry:
             case FiringEnded():
-                for one in OVER_WITH_ITS_FIRE:
-                    standing.pop(one, None)
+                standing = {what: one for what, one in standing.items() if HAZARDS[what].asked}
             case HazardClosed() if entry.what != "mortar":
                 standing.pop(Hazard(entry.what), None)
             case Alerted():
@@ -120,7 +116,7 @@ def asked_next(hazard: OpenHazard, now: datetime) -> datetime:
 
 def bars_lighting(hazards: Iterable[OpenHazard]) -> bool:
     """Whether no fire may be lit before one of them is closed."""
-    return any(HAZARDS[one.what].told for one in hazards)
+    return any(HAZARDS[one.what].asked for one in hazards)
 
 
 def reach(hazards: Iterable[OpenHazard]) -> Stops | None:

@@ -2,7 +2,6 @@
 
 from datetime import datetime, timedelta
 
-from scheduling.hazard import Hazard
 from scheduling.journal import Alerted, Asked, Promised, Unheard
 from scheduling.oven.maturity import Standing
 from scheduling.record.facts import Facts
@@ -53,9 +52,7 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
     """Everything that somebody should look at, the most pressing first."""
     if record.is_left:
         return ()
-    found = [
-        Needed(one.what, one.since) for one in record.hazards if one.what is not Hazard.CRACK_UNSAID
-    ]
+    found = [Needed(one.what, one.since) for one in record.hazards]
     session = record.session
     if session is not None:
         if session.silent is not None:

@@ -40,12 +40,8 @@ class Concern(StrEnum):
 Need = Hazard | Concern
 """Why somebody should look at an oven."""
 
-NEEDS: tuple[Need, ...] = (
-    *(one for one in Hazard if one is not Hazard.CRACK_UNSAID),
-    *Concern,
-)
-"""All of them, the most pressing first. A crack of which nobody has said yet how wide it is waits
-for its own answer."""
+NEEDS: tuple[Need, ...] = (*Hazard, *Concern)
+"""All of them, the most pressing first."""
 
 DANGERS: frozenset[Need] = frozenset(
     [

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from bot.wording.hazard_texts import TEXTS
 from scheduling import meaning as said
 from scheduling.firing.aim import Action
 from scheduling.hazard import TOLD, Hazard
@@ -26,9 +27,11 @@ from tests.bot.wording.sample_values import (
 
 def danger() -> Iterator[Meaning]:
     yield from hazards()
+    yield from without_flue()
     for size in CrackSize:
         for lit in (True, False):
             yield said.CrackTold(size=size, lit=lit, builder_told=lit, photo=not lit)
+    yield said.CrackTold(size=CrackSize.OPEN, lit=True, misread_as=Hazard.CRACK, since=NOW)
     for lit in (True, False):
         yield said.InstrumentMissing(lit=lit)
     for what in ("steam", "damp", "smoke", "too_big", "wood_out", "soot_clear", "soot_black"):
@@ -63,7 +66,15 @@ def hazards() -> Iterator[Meaning]:
                 yield said.HazardClosedTold(
                     hazard=hazard, lit=lit, ending=not lit, misheard=misheard
                 )
+            yield said.HazardClosedTold(hazard=hazard, misheard=True, safe_since=NOW)
         yield said.MustNotBurn(why="trouble", hazard=hazard, top_c=88.0, next_at=SOON)
+    unsaid = Hazard.CRACK_UNSAID
+    for lit in (True, False):
+        yield said.HazardAsked(hazard=unsaid, since=NOW, lit=lit, ask=True)
+    yield said.HazardClosedTold(hazard=Hazard.CHILD_NEAR, others=(unsaid,))
+    yield said.HazardClosedTold(hazard=unsaid, misheard=True, lit=True)
+    yield said.HazardClosedTold(hazard=unsaid, lit=True)
+    yield said.MustNotBurn(why="trouble", hazard=unsaid, top_c=88.0, next_at=SOON)
     for why in ("held", "cure", "restricted", "weather", "mortar", "lit_early", "set_up"):
         yield said.MustNotBurn(why=why, top_c=131.0, ready_on=date(2026, 6, 20))
         yield said.MustNotBurn(why=why)
@@ -74,6 +85,24 @@ def hazards() -> Iterator[Meaning]:
         yield said.WhatIsWrong(lit=lit, emergency="999" if lit else None)
         yield said.NotHeard(words="the <b>thingy</b> goes wibble", top_c=152.0, lit=lit)
         yield said.NotHeard(words="", lit=lit)
+        for words in ("burning nicely over here", ""):
+            yield said.NotHeard(words=words, lit=lit, since=NOW, misread=True)
+
+
+def without_flue() -> Iterator[Meaning]:
+    """What is said of hazards at an oven that has none."""
+    for meaning in hazards():
+        hazard = getattr(meaning, "hazard", None)
+        if hazard is None or TEXTS[hazard].without_flue:
+            yield meaning.model_copy(update={"flue": False})
+    yield said.HazardTold(
+        hazard=Hazard.CRY_FOR_HELP, also=(Hazard.FLUE_FLAMES,), lit=True, since=NOW, flue=False
+    )
+    yield said.HazardClosedTold(
+        hazard=Hazard.CHILD_NEAR, others=(Hazard.FLUE_FLAMES, Hazard.FLUE_BLOCKED), flue=False
+    )
+    yield said.NotHeard(words="odd", likely=(Hazard.FLUE_FLAMES, Hazard.FLUE_BLOCKED), flue=False)
+    yield said.NowTold(phase="held", hazard=Hazard.FLUE_FLAMES, flue=False)
 
 
 def after() -> Iterator[Meaning]:

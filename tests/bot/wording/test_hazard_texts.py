@@ -22,6 +22,13 @@ def test_a_hazard_that_lacks_a_text_does_not_import(hazard: Hazard, field: str) 
         texts_in(f"{head}\n[{hazard.value}]\n{without}")
 
 
+def test_one_that_nobody_tells_of_by_name_has_its_question_too() -> None:
+    head, section = WRITTEN.split("\n[crack_unsaid]\n")
+    without = section.replace("\nask = ", "\nno_ask = ", 1).replace("no_ask", "button", 1)
+    with pytest.raises(ValueError, match="lacks ask of crack_unsaid"):
+        texts_in(f"{head}\n[crack_unsaid]\n{without}")
+
+
 def test_a_hazard_without_any_text_does_not_import() -> None:
     for hazard in Hazard:
         lines = WRITTEN.split(f"\n[{hazard.value}]\n")
@@ -52,3 +59,10 @@ def test_where_a_life_is_at_stake_a_number_to_ring_is_named() -> None:
         if HAZARDS[hazard].people:
             text = TEXTS[hazard]
             assert "{call}" in text.first + " ".join(text.steps), hazard
+
+
+def test_what_is_said_without_a_flue_is_a_field_of_the_same_name() -> None:
+    wrong = WRITTEN.replace("without_flue.ask = ", "without_flue.asks = ", 1)
+    assert wrong != WRITTEN
+    with pytest.raises(ValueError, match="asks"):
+        texts_in(wrong)[Hazard.FLUE_FLAMES].of_no_flue()

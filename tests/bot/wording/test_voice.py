@@ -28,11 +28,13 @@ from scheduling.meaning import (
     Meaning,
     Nudge,
     SetUpRefused,
+    WhatIsWrong,
 )
 from scheduling.oven.preset import shipped
 from scheduling.ports import Parcel, Person
 from scheduling.remark import FireOut, Reading, Stoked
 from tests.bot.wording.samples import KINDS, NOW, everything
+from tests.bot.wording.samples_of_days import without_flue
 
 ALL = tuple(everything())
 UNITS = ("C", "F")
@@ -239,6 +241,33 @@ def test_nobody_is_asked_to_touch_a_wall_or_to_lay_a_coin_by_it_while_a_fire_bur
             assert "coin" not in text
             assert "go into" not in text
             assert "fingernail" not in text or "touch" in text
+
+
+def test_who_told_of_no_crack_can_say_so() -> None:
+    for meaning in of(CrackTold):
+        assert isinstance(meaning, CrackTold)
+        labels = [label for row in said(meaning).buttons for label in row]
+        assert ("No, you misread me" in labels) == (meaning.misread_as is not None)
+
+
+def test_a_crack_of_unsaid_width_is_asked_after_by_its_width() -> None:
+    asked = [one for one in of(HazardAsked) if getattr(one, "hazard", None) is Hazard.CRACK_UNSAID]
+    assert asked
+    for meaning in asked:
+        parcel = said(meaning)
+        assert "fingernail" in parcel.text
+        assert "touch" in parcel.text
+        assert [list(row) for row in parcel.buttons] == [["A hairline", "Open, or growing"]]
+
+
+def test_nobody_without_a_flue_is_told_of_one() -> None:
+    flue = re.compile(r"flue|chimney|pipe|damper|swept|sweeps", re.I)
+    for meaning in without_flue():
+        parcel = said(meaning)
+        labels = [label for row in parcel.buttons for label in row]
+        assert not flue.search(" ".join((parcel.text, *labels))), meaning
+    named = said(WhatIsWrong(flue=None))
+    assert any(flue.search(label) for row in named.buttons for label in row)
 
 
 def test_the_door_is_never_asked_for_without_a_word_about_flames() -> None:

@@ -1,7 +1,10 @@
 from datetime import timedelta
 
+import pytest
+
 from scheduling.alarm import AlarmName
-from scheduling.choice import Confirm
+from scheduling.choice import Confirm, OrderName
+from scheduling.hazard import Hazard
 from scheduling.journal import FiringEnded
 from scheduling.meaning import DaysMoved, DaysShown, StoppedForNow
 from scheduling.remark import FireOut, Lit, Sign, Unavailable
@@ -74,3 +77,45 @@ def test_days_that_suit_begin_the_count_anew() -> None:
         road.say(Unavailable(first=tomorrow, last=tomorrow))
         road.say(Sign(kind="yes"))
     assert not road.all_said(StoppedForNow)
+
+
+def lifted(road: Road, bar: str) -> None:
+    if bar == "held":
+        road.orders(OrderName.RELEASE, confirmed=True)
+    else:
+        road.looked(Hazard.BAN)
+    assert road.record.held is None
+    assert not road.record.hazards
+
+
+def barred(bar: str) -> Road:
+    road = Road().begin(builder="beth")
+    if bar == "held":
+        road.orders(OrderName.HOLD)
+    else:
+        road.endangered(Hazard.BAN)
+    return road
+
+
+@pytest.mark.parametrize("bar", ["held", "hazard"])
+def test_days_on_which_no_fire_might_be_lit_are_not_the_owners(bar: str) -> None:
+    road = barred(bar)
+    road.wait(days=6)
+    assert road.record.days_gone_by == 0
+    lifted(road, bar)
+    while road.record.days_gone_by < 3:
+        road.wait(days=1)
+    assert not road.all_said(StoppedForNow)
+    road.wait(days=2)
+    assert road.last(StoppedForNow).days == 4
+
+
+@pytest.mark.parametrize("bar", ["held", "hazard"])
+def test_nor_is_a_day_on_which_one_might_be_lit_only_late(bar: str) -> None:
+    road = barred(bar)
+    first = road.record.promise[0]
+    road.until(first.start + timedelta(hours=1))
+    lifted(road, bar)
+    road.until(first.start + timedelta(hours=14))
+    assert road.record.promise[0].day > first.day
+    assert road.record.days_gone_by == 0
