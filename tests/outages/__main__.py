@@ -12,7 +12,7 @@ from pathlib import Path
 from statistics import median
 
 from tests.outages.disk import full_disk
-from tests.outages.outage import Failed, Killed, Size, failed_sends, killed
+from tests.outages.outage import Failed, Killed, Size, failed_sends, killed, met
 from tests.outages.tally import Tally
 
 
@@ -53,9 +53,11 @@ def report_sends(told: list[Failed]) -> None:
 
 async def main(size: Size) -> None:
     with tempfile.TemporaryDirectory(prefix="outages-") as folder:
-        report(await killed(Path(folder), size))
+        async with met(Path(folder), size) as bot:
+            report(await killed(bot))
     with tempfile.TemporaryDirectory(prefix="outages-") as folder:
-        report_sends(await failed_sends(Path(folder), size))
+        async with met(Path(folder), size) as bot:
+            report_sends(await failed_sends(bot))
     with tempfile.TemporaryDirectory(prefix="outages-") as folder:
         try:
             print(f"\nA full disk: {await full_disk(Path(folder), size.outage_s)}")

@@ -12,7 +12,8 @@ import socket
 import sqlite3
 import time
 from asyncio.subprocess import Process
-from contextlib import closing
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager, closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -143,26 +144,33 @@ class Bot:
             plain.execute("update alarms set due = datetime('now', '-1 hour') || '.000000'")
 
 
+@asynccontextmanager
+async def met(folder: Path, size: Size) -> AsyncIterator[Bot]:
+    """Its owners have come, and a fire burns."""
+    bot = Bot(folder, size)
+    async with bot.api:
+        await bot.meet()
+        yield bot
+
+
 # ---------------------------------------------------------------- kills
 
 
-async def killed(folder: Path, size: Size) -> Killed:
+async def killed(bot: Bot) -> Killed:
     """Kill it ``size.kills`` times, by polling and by webhook in turn, in bad weather."""
-    bot, told = Bot(folder, size), Killed()
-    async with bot.api:
-        await bot.meet()
-        bot.api.weather.share, bot.api.weather.longest_s = 0.3, 0.5
-        for number in range(size.kills):
-            bot.by_webhook(_free_port() if number % 2 else None)
-            await _live_and_die(bot, told)
-        bot.by_webhook(None)
-        bot.api.weather.share = bot.api.weather.longest_s = 0.0
-        async with bot.place.running() as process:
-            await bot.ready()
-            await bot.settled()
-            told.rss_mb, told.idle_cpu = await _at_rest(process, size.idle_s)
-        told.nudge_s, told.nudge_cpu_s = await _first_nudge(bot)
-        _look(bot, told)
+    told = Killed()
+    bot.api.weather.share, bot.api.weather.longest_s = 0.3, 0.5
+    for number in range(bot.size.kills):
+        bot.by_webhook(_free_port() if number % 2 else None)
+        await _live_and_die(bot, told)
+    bot.by_webhook(None)
+    bot.api.weather.share = bot.api.weather.longest_s = 0.0
+    async with bot.place.running() as process:
+        await bot.ready()
+        await bot.settled()
+        told.rss_mb, told.idle_cpu = await _at_rest(process, bot.size.idle_s)
+    told.nudge_s, told.nudge_cpu_s = await _first_nudge(bot)
+    _look(bot, told)
     return told
 
 
@@ -252,14 +260,11 @@ class Failed:
     letters: dict[str, Tally]
 
 
-async def failed_sends(folder: Path, size: Size) -> list[Failed]:
+async def failed_sends(bot: Bot) -> list[Failed]:
     """Each kind in turn, on one process."""
-    bot = Bot(folder, size)
-    async with bot.api:
-        await bot.meet()
-        async with bot.place.running():
-            await bot.ready()
-            return [await _outage(bot, kind) for kind in size.kinds]
+    async with bot.place.running():
+        await bot.ready()
+        return [await _outage(bot, kind) for kind in bot.size.kinds]
 
 
 async def _outage(bot: Bot, kind: str) -> Failed:
