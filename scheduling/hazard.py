@@ -68,7 +68,8 @@ class Description:
     whoever may close it is first asked. ``listed``: it is offered by name to somebody who says
     only that something is wrong. ``told``: people tell of it by name; the others follow from what
     they do or leave unsaid. ``asked``: it stands, asked after, until it is answered for; the others
-    close with their fire.
+    close with their fire. ``calls_there``: its answer has somebody be with the fire, so that it is
+    not said where another hazard keeps people away.
     """
 
     hazard: Hazard
@@ -81,6 +82,7 @@ class Description:
     listed: bool = False
     told: bool = True
     asked: bool = True
+    calls_there: bool = False
 
 
 def _life(hazard: Hazard, stops: Stops, ask_minutes: float, *, listed: bool) -> Description:
@@ -110,9 +112,9 @@ def _entries() -> tuple[Description, ...]:
         Description(h.OUT_OF_CONTROL, fire, owner, keep_away=True, ask_minutes=10.0, listed=True),
         Description(h.BAN, firing, owner, at_once=False),
         Description(h.CHILD_NEAR, wood, owner, at_once=False, ask_minutes=5.0),
-        Description(h.DRUNK, fire, owner, ask_minutes=30.0),
+        Description(h.DRUNK, fire, owner, ask_minutes=30.0, calls_there=True),
         Description(h.ASLEEP, wood, owner, at_once=False, ask_minutes=10.0),
-        Description(h.UNATTENDED, wood, owner, ask_minutes=10.0),
+        Description(h.UNATTENDED, wood, owner, ask_minutes=10.0, calls_there=True),
         Description(h.UNNAMED, wood, owner, keep_away=True, ask_minutes=5.0),
         Description(h.CRACK_UNSAID, wood, owner, at_once=False, ask_minutes=10.0, told=False),
         Description(h.LIT_EARLY, fire, owner, told=False, asked=False),

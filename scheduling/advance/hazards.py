@@ -62,7 +62,7 @@ def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
     turn.danger(
         HazardTold(
             hazard=first,
-            also=tuple(one for one in hazards if one is not first),
+            also=_said_besides(first, hazards),
             emergency=emergency_number(turn.record.zone),
             lit=turn.record.session is not None,
             builder_told=any(informed),
@@ -72,6 +72,13 @@ def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
         )
     )
     _follow(turn, hazards)
+
+
+def _said_besides(first: Hazard, hazards: Sequence[Hazard]) -> tuple[Hazard, ...]:
+    """The others; where people are kept away, none that would have somebody be with the fire."""
+    away = any(HAZARDS[one].keep_away for one in hazards)
+    others = (one for one in hazards if one is not first)
+    return tuple(one for one in others if not (away and HAZARDS[one].calls_there))
 
 
 def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:

@@ -207,6 +207,14 @@ def test_the_gravest_comes_first_and_of_the_others_only_what_to_do_first() -> No
     assert {one.hazard for one in road.entries(HazardSeen)} == {*told.also, Hazard.BURNT}
 
 
+@pytest.mark.parametrize("grave", [Hazard.BURNT, Hazard.FLUE_FLAMES])
+def test_nobody_is_called_to_a_fire_that_people_are_kept_away_from(grave: Hazard) -> None:
+    road = burning()
+    road.endangered(grave, Hazard.UNATTENDED, Hazard.DRUNK)
+    assert road.last(HazardTold).also == ()
+    assert {one.hazard for one in road.entries(HazardSeen)} >= {Hazard.UNATTENDED, Hazard.DRUNK}
+
+
 def test_i_have_looked_asks_which_where_several_stand_open() -> None:
     road = Road().begin()
     road.endangered(Hazard.POPPING)
