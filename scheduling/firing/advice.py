@@ -273,9 +273,10 @@ def _by_time(ground: Ground, aim: Aim) -> Decision:
     kg = by_the_clock_kg(ground, aim)
     if kg < LEAST_PIECE * min(aim.charge_kg, piece_kg(aim.piece_mm)):
         return Decision(Action.ADD_NOTHING, Reason("plan"), minutes, gentler=WhyGentler.BUILDER)
-    return Decision(
-        Action.ADD, Reason("plan"), minutes, kg, min(aim.charge_pieces, pieces_of(kg, aim.piece_mm))
-    )
+    pieces = min(aim.charge_pieces, pieces_of(kg, aim.piece_mm))
+    # A charge may weigh less than a piece, and no reading will tell that a whole one went on.
+    kg = max(kg, pieces * piece_kg(aim.piece_mm))
+    return Decision(Action.ADD, Reason("plan"), minutes, kg, pieces)
 
 
 def _burn_down(ground: Ground, aim: Aim) -> Decision:

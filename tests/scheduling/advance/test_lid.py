@@ -3,7 +3,7 @@
 from datetime import timedelta
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from bot.papers.firing_log import firing_logs
@@ -120,6 +120,7 @@ def test_from_the_order_on_nothing_that_is_said_or_shown_passes_the_lid(
 
 
 @settings(max_examples=15, derandomize=True, deadline=None)
+@example(lid_c=80, reads=False, gain=1.25, loss_per_h=0.5)
 @given(
     lid_c=st.integers(80, 160),
     reads=st.booleans(),
