@@ -83,29 +83,35 @@ def test_the_closed_form_and_the_ensemble_agree_on_a_dry_dome(
     assert by_hand == pytest.approx(wood.mid, rel=0.25)
 
 
-@pytest.mark.parametrize(("plateau_c", "share"), [(155.0, 0.90), (300.0, 0.70)])
-def test_the_wood_that_is_asked_for_at_the_fire_is_that_of_the_plan(
-    plateau_c: float, share: float
-) -> None:
-    """Strange ovens, looked at when they are asked to be; the crown comes up, and not far beyond.
+BEYOND = "78 ± 5 % within (n = 80), the rest mostly above the upper end; why is not known yet"
 
-    Nine of ten are wanted. At 300 °C only 78 ± 5 % lie within (n = 80), the rest mostly above the
-    plan's upper end; why is not known yet, and the lower bound here holds only what is so.
-    """
-    within, over_k = [], []
+
+@pytest.mark.parametrize(
+    "plateau_c", [155.0, pytest.param(300.0, marks=pytest.mark.xfail(strict=True, reason=BEYOND))]
+)
+def test_the_wood_that_is_asked_for_at_the_fire_is_that_of_the_plan(plateau_c: float) -> None:
+    """Nine of ten strange ovens, looked at when they are asked to be."""
+    within = []
     for construction in ("cast-dense", "brick-mortar"):
         wood, _ = planned(construction, 850.0, plateau_c)
-        asked_kg, peak_c = _coached(oven(construction, 850.0, plateau_c), plateau_c, wood, 10)
+        asked_kg, _ = _coached(construction, plateau_c)
         within.append((asked_kg >= wood.low) & (asked_kg <= wood.high))
-        over_k.append(peak_c - plateau_c)
-    assert np.mean(within) >= share
-    assert np.min(over_k) > -10.0
-    assert np.max(over_k) < 65.0
+    assert np.mean(within) >= 0.90
 
 
-def _coached(make_up: MakeUp, plateau_c: float, wood: Range, count: int) -> tuple[Floats, Floats]:
+@pytest.mark.parametrize("plateau_c", [155.0, 300.0])
+def test_the_crown_of_a_strange_oven_comes_up_and_not_far_beyond(plateau_c: float) -> None:
+    for construction in ("cast-dense", "brick-mortar"):
+        over_k = _coached(construction, plateau_c)[1] - plateau_c
+        assert np.min(over_k) > -10.0
+        assert np.max(over_k) < 65.0
+
+
+@cache
+def _coached(construction: str, plateau_c: float, count: int = 10) -> tuple[Floats, Floats]:
     """Wood asked for (kg) and highest crown of ``count`` strange ovens led by the coach."""
-    aim = _aim(make_up, plateau_c, wood)
+    make_up = oven(construction, 850.0, plateau_c)
+    aim = _aim(make_up, plateau_c, planned(construction, 850.0, plateau_c)[0])
     ovens = Ovens(made(make_up, count, 3), AIR_C)
     start = Measured(at=MORNING - timedelta(minutes=5), by="ana", top_c=AIR_C)
     sessions = [Session(MORNING, aim, False, MORNING, start=start)] * count
