@@ -1,322 +1,513 @@
 """Heat, steam and its pressure at the end of a step, found together.
 
-A step of the wall is one linear system in the temperatures. While water boils it is tied to one
-more unknown for each wall, the steam's pressure P: cells that boil stand at the boiling point
-τ(P), what heat they get beyond it leaves as steam, and the crust lets that steam through at
+A step of a member's two walls is one linear system in the temperatures. While water boils it is
+tied to one more unknown for each wall, the steam's pressure P: cells that boil stand at the
+boiling point τ(P), what heat they get beyond it leaves as steam, and the crust lets that steam
+through at
 
     P² - P0² = drag · Σ path·m.
 
-For a given set of boiling cells temperatures and heats are linear in τ: two right sides, one
+For a given set of boiling cells temperatures and heats are linear in τ: three right sides, one
 factorisation, then one equation a wall. The set itself follows from what has to hold of every
 wet cell: it is cooler than τ and gives no steam, or it is at τ and gives some, or it has given all
-that it had and is hotter than τ. Members whose set has settled are left out of the next round.
+that it had and is hotter than τ.
+
+A drying front that is taken to sit at the centre of its cell moves by jerks, and every jerk is a
+peak of pressure. So the first wet cell behind the crust has its node at the front itself: the share
+φ of its water that is gone by the middle of the step lies before it, dry. Heat reaches the front
+through that share of the cell and goes on through the rest; the cell's mean temperature, which is
+what it stores, follows from the two straight lines that meet in the front.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
-import numpy.typing as npt
 
-from scheduling.oven.front import first_wet, fronts
-from scheduling.oven.linear import Equations, Held
-from scheduling.oven.mesh import Mesh
-from scheduling.oven.saturation import (
-    ATMOSPHERE_PA,
-    GAS_CONSTANT_STEAM,
-    HIGHEST_PA,
-    KELVIN,
-    boiling_point_c,
-    latent_heat_j_kg,
-)
-from scheduling.oven.steam import drag_pa2_s_m2
-
-Floats = npt.NDArray[np.float64]
-Bools = npt.NDArray[np.bool_]
-Places = npt.NDArray[np.intp]
-
-BOILS_C = float(boiling_point_c(ATMOSPHERE_PA))
+from scheduling.oven.compiled import compiled
+from scheduling.oven.rows import CROSSED, FRONTS, ROW, Floats, Record, Records
 
 _ROUNDS = 12
 _NEWTON_ROUNDS = 20
 _NEAR_K = 1e-4
-
-# The boiling point is asked for many times a step: a table is as good to 0.001 K.
-_LOG_PA = np.linspace(np.log(0.9 * ATMOSPHERE_PA), np.log(1.1 * HIGHEST_PA), 2000)
-_BOILING_C = boiling_point_c(np.exp(_LOG_PA))
-_HOTTEST_C = float(boiling_point_c(HIGHEST_PA))
+_LEAST_SHARE = 0.02
+"""A front nearer to its face than this share of the cell is taken to be that far."""
 
 
-def boiling_at(pressure_pa: Floats) -> Floats:
-    """Boiling point (°C) under a pressure (Pa)."""
-    return np.asarray(np.interp(np.log(pressure_pa), _LOG_PA, _BOILING_C))
+def stepped_on(
+    walls: Records,
+    faces: Records,
+    temperature_c: Floats,
+    water_kg_m3: Floats,
+    seconds: float,
+    steam: Records,
+    scales: Records,
+) -> tuple[Floats, Floats, Records]:
+    """Temperature and water (M, 2n) of all walls ``seconds`` later, and what crossed their faces
+    (``rows`` says what is in the records)."""
+    members, columns = temperature_c.shape
+    ended_c, left_kg_m3 = np.empty((members, columns)), np.empty((members, columns))
+    crossed = np.zeros((members, 2), CROSSED)
+    _step(
+        walls, faces, temperature_c, water_kg_m3, seconds, steam, scales,
+        np.zeros(columns, ROW), np.zeros(2, FRONTS), ended_c, left_kg_m3, crossed,
+    )  # fmt: skip
+    return ended_c, left_kg_m3, crossed
 
 
-def pressure_at(boiling_c: Floats) -> Floats:
-    """Pressure (Pa) under which water boils at that temperature (°C)."""
-    return np.asarray(np.exp(np.interp(boiling_c, _BOILING_C, _LOG_PA)))
+@compiled
+def _step(
+    walls: Records,
+    faces: Records,
+    temperature_c: Floats,
+    water_kg_m3: Floats,
+    seconds: float,
+    steam: Records,
+    scales: Records,
+    row: Records,
+    fronts: Records,
+    ended_c: Floats,
+    left_kg_m3: Floats,
+    crossed: Records,
+) -> None:
+    """Every member by itself."""
+    scale = scales[0]
+    for member in range(walls.shape[0]):
+        cells, sides = walls[member], faces[member]
+        for cell in range(row.size):
+            row[cell].start_c = temperature_c[member, cell]
+            row[cell].start_kg_m3 = water_kg_m3[member, cell]
+        for wall in range(2):
+            tau_c = _boiling_c(steam, scale, sides[wall].pressure_pa)
+            fronts[wall].tau_c = max(tau_c, scale.first_c)
+            fronts[wall].outside_pa = scale.atmosphere_pa
+            fronts[wall].cell = -1
+        _balance(cells, sides, row, seconds, scale)
+        if not _stays_below(sides, row, scale):
+            _boil(cells, sides, row, fronts, seconds, steam, scale)
+        _end(cells, sides, row, fronts, steam, scale, crossed[member])
+        for cell in range(row.size):
+            ended_c[member, cell] = row[cell].base_c
+            left_kg_m3[member, cell] = row[cell].start_kg_m3
 
 
-@dataclass(frozen=True, slots=True)
-class Steamed:
-    """How a step ends: temperatures, steam given (kg) and the latent heat it took (J/kg) of all
-    cells (M, 2n), the highest steam pressure (Pa) of each wall (M, 2); ``hot_node_c`` and
-    ``hot_gain_w_k`` (M, 2) say to where, and over what more than to a centre, the face gives."""
-
-    temperature_c: Floats
-    gone_kg: Floats
-    latent_j_kg: Floats
-    pressure_pa: Floats
-    hot_node_c: Floats
-    hot_gain_w_k: Floats
+@compiled
+def _at(table: Floats, place: float) -> float:
+    """A table between its places; beyond them what stands at its end."""
+    last = table.size - 1
+    if place <= 0.0:
+        return float(table[0])
+    if place >= last:
+        return float(table[last])
+    index = int(place)
+    return float(table[index] + (place - index) * (table[index + 1] - table[index]))
 
 
-@dataclass(frozen=True, slots=True)
-class Begun:
-    """How a step begins: temperatures, water (kg) and heat capacity over time (W/K) of all cells
-    (M, 2n), steam pressure (Pa) and hot faces (°C) (M, 2), and whether these are ``given``."""
-
-    temperature_c: Floats
-    water_kg: Floats
-    inertia_w_k: Floats
-    pressure_pa: Floats
-    face_c: Floats
-    given: bool
+@compiled
+def _boiling_c(steam: Records, scale: Record, pressure_pa: float) -> float:
+    place = (np.log(pressure_pa) - scale.first_log_pa) * scale.per_log_pa
+    return _at(steam["boils_c"], place)
 
 
-def steamed(mesh: Mesh, equations: Equations, seconds: float, begun: Begun) -> Steamed:
-    """Temperatures, steam and pressure at the end of a step of ``seconds``."""
-    return _Step(mesh, equations, seconds, begun).done()
+@compiled
+def _balance(walls: Records, faces: Records, row: Records, seconds: float, scale: Record) -> None:
+    """The step's heat balance of every cell, nothing boiling."""
+    n = row.size // 2
+    for cell in range(row.size):
+        one, wall = row[cell], walls[cell]
+        one.water_kg = one.start_kg_m3 * wall.volume_m3
+        one.inertia_w_k = (wall.dry_heat_j_k + scale.heat_j_kgk * one.water_kg) / seconds
+        one.middle, one.beside = one.inertia_w_k, 0.0
+        one.right = one.inertia_w_k * one.start_c
+        one.gone_kg = 0.0
+        one.wet = one.water_kg > 0.0
+        one.boils = one.dries = one.barred = False
+    for cell in range(row.size - 1):
+        bridge = faces[0].link_w_k if cell == n - 1 else walls[cell].bridge_w_k
+        row[cell].beside = -bridge
+        row[cell].middle += bridge
+        row[cell + 1].middle += bridge
+    for wall in range(2):
+        hot, cold, face = row[n - 1 + wall], row[wall * (row.size - 1)], faces[wall]
+        hot.middle += face.inner_w_k
+        hot.right += face.inner_w_k * face.to_c + face.into_w
+        cold.middle += face.outer_w_k
+        cold.right += face.outer_w_k * face.air_c
 
 
-@dataclass(slots=True)
-class _Found:
-    """What a round found for m members: temperatures (m, 2n) of the cells' nodes, heat to steam
-    at the boiling places (W), pressure and what the faces give more (m, 2), the fronts' means."""
+@compiled
+def _stays_below(faces: Records, row: Records, scale: Record) -> bool:
+    """Whether a member without steam ends the step without any; its answer then stands."""
+    if max(faces[0].pressure_pa, faces[1].pressure_pa) > scale.atmosphere_pa:
+        return False
+    for cell in range(row.size):
+        one = row[cell]
+        one.pivot, one.base_c = one.middle, one.right
+    for cell in range(row.size - 1):
+        one, following = row[cell], row[cell + 1]
+        share = one.beside / one.pivot
+        following.pivot -= share * one.beside
+        following.base_c -= share * one.base_c
+    row[row.size - 1].base_c /= row[row.size - 1].pivot
+    for cell in range(row.size - 2, -1, -1):
+        one = row[cell]
+        one.base_c = (one.base_c - one.beside * row[cell + 1].base_c) / one.pivot
+    steams = False
+    for cell in range(row.size):
+        steams |= row[cell].wet and row[cell].base_c > scale.first_c
+    return not steams
 
-    at_c: Floats
-    gone_kg: Floats
-    pressure_pa: Floats
-    front_cell: Places
-    front_apart_k: Floats
-    hot_gain_w_k: Floats
+
+@compiled
+def _solve(row: Records) -> None:
+    """The system of ``pivot`` and ``link``, its right sides where the answers will stand:
+    factored without pivoting, for it is positive definite."""
+    for cell in range(row.size - 1):
+        one, following = row[cell], row[cell + 1]
+        share = one.link / one.pivot
+        following.pivot -= share * one.link
+        following.base_c -= share * one.base_c
+        following.by_crown -= share * one.by_crown
+        following.by_side -= share * one.by_side
+    following = row[row.size - 1]
+    following.base_c /= following.pivot
+    following.by_crown /= following.pivot
+    following.by_side /= following.pivot
+    for cell in range(row.size - 2, -1, -1):
+        one, following = row[cell], row[cell + 1]
+        inverse = 1.0 / one.pivot
+        one.base_c = (one.base_c - one.link * following.base_c) * inverse
+        one.by_crown = (one.by_crown - one.link * following.by_crown) * inverse
+        one.by_side = (one.by_side - one.link * following.by_side) * inverse
 
 
-class _Step:
-    """One step of all members, solved round by round."""
+@compiled
+def _boil(
+    walls: Records,
+    faces: Records,
+    row: Records,
+    fronts: Records,
+    seconds: float,
+    steam: Records,
+    scale: Record,
+) -> None:
+    """Round after round until the set of boiling cells has settled."""
+    n = row.size // 2
+    for cell in range(row.size):
+        one = row[cell]
+        at_c = fronts[cell // n].tau_c if walls[cell].shell else scale.first_c
+        one.latent_j_kg = _at(steam["latent_j_kg"], (at_c - scale.first_c) * scale.per_c)
+        one.boils = one.wet and one.start_c >= at_c - 1e-6
+    for wall in range(2):
+        # What boiled before boils on.
+        first = _first_wet(wall, walls, row)
+        if first >= 0 and faces[wall].pressure_pa > 1.0001 * scale.atmosphere_pa:
+            row[first].boils = True
+    count, settled = 0, False
+    while not settled:
+        count += 1
+        _round(walls, faces, row, fronts, seconds, steam, scale)
+        settled = _moved(walls, row, fronts, scale, count)
 
-    def __init__(self, mesh: Mesh, equations: Equations, seconds: float, begun: Begun) -> None:
-        self._mesh, self._equations = mesh, equations
-        self._seconds, self._begun = seconds, begun
-        self._wet = begun.water_kg > 0
-        self._tau_c = np.maximum(boiling_at(begun.pressure_pa), BOILS_C)
-        latent = _by_cell(latent_heat_j_kg(self._tau_c), mesh.cells)
-        self._latent = np.where(mesh.shell, latent, float(latent_heat_j_kg(BOILS_C)))
-        self._linked = bool(equations.beside[:, mesh.cells - 1].any())
-        shape, pairs = begun.water_kg.shape, begun.pressure_pa.shape
-        self._ended = Steamed(
-            np.empty(shape), np.zeros(shape), self._latent,
-            np.empty(pairs), np.empty(pairs), np.empty(pairs),
-        )  # fmt: skip
 
-    def done(self) -> Steamed:
-        """Round after round until every member's set has settled."""
-        boils = self._boiling_on()
-        dries, barred = np.zeros_like(boils), np.zeros_like(boils)
-        rows, equations, count = np.arange(boils.shape[0]), self._equations, 0
-        while True:
-            count += 1
-            found = self._solved(rows, equations, boils, dries)
-            joins, ceases, spent, returns = self._moves(rows, found, boils, dries)
-            joins &= ~barred
-            returns &= ~barred
-            if count > _ROUNDS:
-                joins[:], ceases[:], returns[:] = False, False, False
-            unsettled = (joins | ceases | spent | returns).any(axis=1)
-            kept = np.flatnonzero(unsettled)
-            self._settle(rows, np.flatnonzero(~unsettled), found, dries)
-            if not kept.size:
-                return self._ended
-            boils = (boils & ~ceases & ~spent) | joins | returns
-            dries = (dries & ~returns) | spent
-            if spent.any():
-                self._open_next(rows, boils, dries, spent)
-            if count > 1:
-                # A cell that goes to and fro stands between the two: it is left as it was.
-                barred |= ceases | returns
-            rows, boils, dries, barred = rows[kept], boils[kept], dries[kept], barred[kept]
-            equations = equations.of_members(kept)
+@compiled
+def _first_wet(wall: int, walls: Records, row: Records) -> int:
+    """The first cell of a wall's shell, from the fire outward, that holds water to the end of the
+    step; -1 for none."""
+    n = row.size // 2
+    for depth in range(n):
+        cell = n + depth if wall == 1 else n - 1 - depth
+        if walls[cell].shell and row[cell].wet and not row[cell].dries:
+            return cell
+    return -1
 
-    def _boiling_on(self) -> Bools:
-        """What boiled before boils on (M, 2n)."""
-        begun = self._begun
-        boils = self._wet & (begun.temperature_c >= self._boiling_c(slice(None)) - 1e-6)
-        column = first_wet(self._wet & self._mesh.shell)
-        row = np.arange(boils.shape[0])[:, np.newaxis]
-        steams = begun.pressure_pa > 1.0001 * ATMOSPHERE_PA
-        boils[row, column] |= steams & self._wet[row, column] & self._mesh.shell[column]
-        return boils
 
-    def _open_next(self, rows: Places, boils: Bools, dries: Bools, spent: Bools) -> None:
-        """Behind a cell that has boiled dry the next one is likely to boil."""
-        column = first_wet(self._wet[rows] & ~dries & self._mesh.shell)
-        row = np.arange(rows.size)[:, np.newaxis]
-        near = spent.reshape(rows.size, 2, -1).any(axis=2)
-        boils[row, column] |= (
-            near & self._wet[rows[:, np.newaxis], column] & self._mesh.shell[column]
-        )
+@compiled
+def _moved(walls: Records, row: Records, fronts: Records, scale: Record, count: int) -> bool:
+    """Mark cells that began to boil or ceased to, have boiled dry or have not; whether none did.
 
-    def _boiling_c(self, rows: Places | slice) -> Floats:
-        """Boiling point of every cell: the shell's by its steam, outside of it the air's."""
-        tau = _by_cell(self._tau_c[rows], self._mesh.cells)
-        return np.where(self._mesh.shell, tau, BOILS_C)
+    A cell that goes to and fro stands between the two: it is left as it was. After too many rounds
+    only water that is not there counts.
+    """
+    n, settled = row.size // 2, True
+    for wall in range(2):
+        spent = False
+        for cell in range(wall * n, wall * n + n):
+            one = row[cell]
+            if not one.wet:
+                continue
+            at_c = fronts[wall].tau_c if walls[cell].shell else scale.first_c
+            over_k = one.base_c - at_c
+            free = count <= _ROUNDS and not one.barred
+            if one.boils and one.gone_kg > one.water_kg:
+                one.boils, one.dries, spent, settled = False, True, True, False
+            elif one.boils and count <= _ROUNDS and one.gone_kg < -1e-9 * one.water_kg:
+                one.boils, one.barred, settled = False, count > 1, False
+            elif one.dries and free and over_k < -_NEAR_K:
+                one.boils, one.dries, one.barred, settled = True, False, count > 1, False
+            elif not one.boils and not one.dries and free and over_k > _NEAR_K:
+                one.boils, settled = True, False
+        first = _first_wet(wall, walls, row)
+        if spent and first >= 0:
+            # Behind a cell that has boiled dry the next one is likely to boil.
+            row[first].boils = True
+    return settled
 
-    def _moves(
-        self, rows: Places, found: _Found, boils: Bools, dries: Bools
-    ) -> tuple[Bools, Bools, Bools, Bools]:
-        """Cells (m, 2n) that should begin to boil, cease to, have boiled dry, have not."""
-        water, boiling_c = self._begun.water_kg[rows], self._boiling_c(rows)
-        over = found.at_c > boiling_c + _NEAR_K
-        joins = self._wet[rows] & over & ~boils & ~dries
-        ceases = boils & (found.gone_kg < -1e-9 * water)
-        spent = found.gone_kg > water
-        returns = dries & (found.at_c < boiling_c - _NEAR_K)
-        return joins, ceases, spent, returns
 
-    def _settle(self, rows: Places, done: Places, found: _Found, dries: Bools) -> None:
-        """Write down the members that are done."""
-        at, ended = rows[done], self._ended
-        mean = found.at_c.copy()
-        mean.ravel()[found.front_cell] += found.front_apart_k
-        ended.temperature_c[at] = mean[done]
-        ended.gone_kg[at] = np.where(dries, self._begun.water_kg[rows], found.gone_kg)[done]
-        ended.pressure_pa[at] = found.pressure_pa[done]
-        ended.hot_node_c[at] = found.at_c[done][:, self._mesh.hot_cells]
-        ended.hot_gain_w_k[at] = found.hot_gain_w_k[done]
+@compiled
+def _round(
+    walls: Records,
+    faces: Records,
+    row: Records,
+    fronts: Records,
+    seconds: float,
+    steam: Records,
+    scale: Record,
+) -> None:
+    """Temperatures and steam for the set as it is, at the pressure that fits it."""
+    n = row.size // 2
+    for cell in range(row.size):
+        one = row[cell]
+        one.own, one.next, one.into = one.middle, one.beside, one.right
+        if one.dries:
+            one.into -= one.water_kg / seconds * one.latent_j_kg
+    for wall in range(2):
+        _put_front(wall, walls, faces[wall], row, fronts[wall], seconds)
+    _hold(walls, row, fronts, scale)
+    _solve(row)
+    _take(faces, row, fronts)
 
-    def _solved(self, rows: Places, equations: Equations, boils: Bools, dries: Bools) -> _Found:
-        """Temperatures and steam for given sets, at the pressure that fits them."""
-        mesh, begun, n = self._mesh, self._begun, self._mesh.cells
-        system = equations.copy()
-        spot = _Spots.of(boils, rows, mesh)
-        gone = _Spots.of(dries, rows, mesh)
-        latent, dry_latent = self._latent.ravel()[spot.whole], self._latent.ravel()[gone.whole]
-        dried_kg_s = begun.water_kg.ravel()[gone.whole] / self._seconds
-        system.right.ravel()[gone.place] -= dried_kg_s * dry_latent
+    outside = np.zeros(2)
+    for wall in range(2):
+        front = fronts[wall]
+        front.total = front.by_crown = front.by_side = 0.0
+    for cell in range(row.size):
+        one, front, shell = row[cell], fronts[cell // n], walls[cell].shell
+        if one.dries:
+            steams = walls[cell].steam_path_m3 * one.water_kg / seconds
+            if shell:
+                front.total += steams
+            else:
+                outside[cell // n] += steams
+        elif one.boils:
+            one.path_m3 = walls[cell].steam_path_m3
+            if front.cell == cell:
+                one.path_m3 += (front.share - 0.5) * walls[cell].clog_m3
+            one.path_m3 /= one.latent_j_kg
+            if shell:
+                front.total += one.heat_w * one.path_m3
+                front.by_crown += one.heat_by_crown * one.path_m3
+                front.by_side += one.heat_by_side * one.path_m3
+    _rise(faces, fronts, steam, scale)
+    crown_k = fronts[0].tau_c - fronts[0].guess_c
+    side_k = fronts[1].tau_c - fronts[1].guess_c
+    for cell in range(row.size):
+        one = row[cell]
+        one.base_c += one.by_crown * crown_k + one.by_side * side_k
+        one.gone_kg = 0.0
+        if one.boils:
+            one.heat_w += one.heat_by_crown * crown_k + one.heat_by_side * side_k
+            one.gone_kg = one.heat_w * seconds / one.latent_j_kg
+            if not walls[cell].shell:
+                outside[cell // n] += one.heat_w * one.path_m3
+    # What lies behind the shell is taken to boil as in the open.
+    drag = _at(steam["drag_pa2_s_m2"], scale.first_c * scale.per_crust_c)
+    for wall in range(2):
+        square = scale.atmosphere_pa**2 + drag * max(outside[wall], 0.0)
+        fronts[wall].outside_pa = np.sqrt(square)
 
-        face_c = begun.face_c if begun.given else None
-        tau = self._tau_c[rows]
-        per_watt = self._seconds / self._latent[rows][:, n - 1 : n + 1]
-        front = fronts(
-            mesh, rows, boils, self._wet[rows] & ~dries, begun.water_kg, begun.temperature_c,
-            face_c, tau, per_watt,
-        )  # fmt: skip
-        front_face_c = begun.face_c[rows].ravel()[front.wall]
-        front.moved_in(system, front_face_c)
-        of_front = np.searchsorted(spot.place, front.cell)
-        stores = begun.inertia_w_k[rows].ravel()[front.cell]
 
-        at_c = np.where(spot.shell, tau.ravel()[spot.wall], BOILS_C)
-        follows = [spot.shell.astype(np.float64)]
-        if self._linked:
-            side = spot.wall % 2
-            follows = [follows[0] * (side == 0), follows[0] * (side == 1)]
-        held = Held(system, spot.place)
-        base, *answers = held.solved([at_c, *follows])
-        heat = held.taken_w(base, of_right=True)
-        heat[of_front] -= stores * front.apart(base, front_face_c)
-        more = []
-        for answer in answers:
-            one = held.taken_w(answer, of_right=False)
-            one[of_front] -= stores * front.apart(answer, 0.0)
-            more.append(one)
+@compiled
+def _put_front(
+    wall: int, walls: Records, face: Record, row: Records, front: Record, seconds: float
+) -> None:
+    """Put the node of the first wet cell of a shell, if it boils, at its front. Where the face's
+    temperature is not given, a front in the cell at the fire is left at its centre."""
+    n = row.size // 2
+    cell = _first_wet(wall, walls, row)
+    front.cell = -1
+    at_fire, at_air = cell == n - 1 + wall, cell == wall * (row.size - 1)
+    if cell < 0 or not row[cell].boils or (at_fire and not face.given):
+        return
+    onward = 1 if wall == 1 else -1
+    hot = cell if at_fire else cell - onward
+    cold = cell if at_air else cell + onward
+    to_fire, to_air = walls[cell].to_fire_w_k, walls[cell].to_air_w_k
+    beyond_hot = 0.0 if at_fire else 1.0 / walls[hot].to_air_w_k
+    beyond_cold = 1.0 / walls[cold].to_fire_w_k
+    hot_c = face.face_c if at_fire else row[hot].start_c
+    water = row[cell].water_kg
+    full = max(walls[cell].full_kg_m3 * walls[cell].volume_m3, water)
+    share = max(1.0 - water / full, _LEAST_SHARE)
+    # By what the front gets now is foretold how far it comes.
+    comes_w = (hot_c - front.tau_c) / (beyond_hot + 2.0 * share / to_fire)
+    comes_w -= (front.tau_c - row[cold].start_c) / (beyond_cold + 2.0 * (1.0 - share) / to_air)
+    comes_kg = comes_w * seconds / row[n - 1 + wall].latent_j_kg
+    share += 0.5 * min(max(comes_kg, 0.0), water) / full
+    share = min(max(share, _LEAST_SHARE), 1.0)
+    dry, moist = 2.0 * share / to_fire, 2.0 * (1.0 - share) / to_air
+    into, out = 1.0 / (beyond_hot + dry), 1.0 / (beyond_cold + moist)
+    front.cell, front.hot, front.cold, front.share = cell, hot, cold, share
+    front.hot_weight = 0.5 * share * dry * into
+    front.cold_weight = front.cold_gain = 0.0
+    one = row[cell]
+    if at_fire:
+        front.hot_gain = into - to_fire
+        one.into += front.hot_gain * face.face_c
+    else:
+        between = min(cell, hot)
+        front.hot_gain = into - walls[between].bridge_w_k
+        row[hot].own += front.hot_gain
+        row[between].next -= front.hot_gain
+    if not at_air:
+        between = min(cell, cold)
+        front.cold_weight = 0.5 * (1.0 - share) * moist * out
+        front.cold_gain = out - walls[between].bridge_w_k
+        row[cold].own += front.cold_gain
+        row[between].next -= front.cold_gain
+    one.own += front.hot_gain + front.cold_gain
 
-        path = mesh.steam_path_m3.ravel()[spot.whole]
-        path[of_front] += (front.share - 0.5) * mesh.clog_m3.ravel()[spot.whole[of_front]]
-        squares = path / latent
-        walls = 2 * rows.size
 
-        def summed(wall: Places, values: Floats) -> Floats:
-            return np.bincount(wall, values, walls).astype(np.float64).reshape(-1, 2)
+@compiled
+def _hold(walls: Records, row: Records, fronts: Records, scale: Record) -> None:
+    """The system of a round with its boiling cells held: the first answer with the right side as
+    it is and them at their boiling points, the others with none and the shell's at 1.
 
-        dried = mesh.steam_path_m3.ravel()[gone.whole] * dried_kg_s
-        steam = summed(spot.wall, heat * squares * spot.shell)
-        steam += summed(gone.wall, dried * gone.shell)
-        slopes = [summed(spot.wall, one * squares * spot.shell) for one in more]
-        rise = self._rise(rows, steam, slopes)
-        if self._linked:
-            base += answers[0] * rise[:, :1] + answers[1] * rise[:, 1:]
-            per_place = rise[spot.wall // 2]
-            heat += more[0] * per_place[:, 0] + more[1] * per_place[:, 1]
-        else:
-            base += answers[0] * _by_cell(rise, n)
-            heat += more[0] * rise.ravel()[spot.wall]
-        outside = summed(spot.wall, heat * squares * ~spot.shell)
-        outside += summed(gone.wall, dried * ~gone.shell)
-        gone_kg = np.zeros(boils.shape)
-        gone_kg.ravel()[spot.place] = heat * (self._seconds / latent)
-        gain = np.zeros((rows.size, 2))
-        gain.ravel()[front.wall] = np.where(front.first, front.hot_gain, 0.0)
-        return _Found(
-            base, gone_kg, np.maximum(pressure_at(self._tau_c[rows]), _pressure_outside(outside)),
-            front.cell, front.apart(base, front_face_c), gain,
-        )  # fmt: skip
+    What held cells give their neighbours moves over, so that the matrix stays symmetric.
+    """
+    n = row.size // 2
+    for cell in range(row.size):
+        one = row[cell]
+        one.pivot, one.link, one.base_c = one.own, one.next, one.into
+        one.by_crown = one.by_side = 0.0
+    for held in range(row.size):
+        if not row[held].boils:
+            continue
+        shell = walls[held].shell
+        at_c = fronts[held // n].tau_c if shell else scale.first_c
+        for beside in (held - 1, held + 1):
+            if 0 <= beside < row.size:
+                between, gets = row[min(held, beside)], row[beside]
+                gets.base_c -= between.next * at_c
+                if shell and held < n:
+                    gets.by_crown -= between.next
+                elif shell:
+                    gets.by_side -= between.next
+                between.link = 0.0
+    for held in range(row.size):
+        one = row[held]
+        if one.boils:
+            shell = walls[held].shell
+            one.pivot = 1.0
+            one.base_c = fronts[held // n].tau_c if shell else scale.first_c
+            one.by_crown = 1.0 if shell and held < n else 0.0
+            one.by_side = 1.0 if shell and held >= n else 0.0
 
-    def _rise(self, rows: Places, steam: Floats, slopes: list[Floats]) -> Floats:
-        """By how much τ differs from the last guess (m, 2); the guess becomes the answer."""
-        begin = tau = self._tau_c[rows]
-        face_c = self._begun.face_c[rows]
-        own = slopes[0]
-        if self._linked:
-            own = np.stack([slopes[0][:, 0], slopes[1][:, 1]], axis=1)
-        drag = steep = np.empty(0)
-        for count in range(_NEWTON_ROUNDS):
-            rise = tau - begin
-            total = steam + own * rise
-            if self._linked:
-                total[:, 0] += slopes[1][:, 0] * rise[:, 1]
-                total[:, 1] += slopes[0][:, 1] * rise[:, 0]
-            if count < 3:
-                drag = drag_pa2_s_m2(np.maximum(face_c, tau), tau)
-                # Clausius and Clapeyron, steam ideal: d(P²)/dT over P².
-                steep = 2.0 * latent_heat_j_kg(tau) / (GAS_CONSTANT_STEAM * (tau + KELVIN) ** 2)
-            square = pressure_at(tau) ** 2
-            flows = total > 0
-            miss = square - ATMOSPHERE_PA**2 - drag * (total * flows)
-            better = np.clip(
-                tau - miss / (square * steep - drag * own * flows), BOILS_C, _HOTTEST_C
+
+@compiled
+def _take(faces: Records, row: Records, fronts: Records) -> None:
+    """The heat that holding takes from every boiling cell, by each of the answers."""
+    for held in range(row.size):
+        one = row[held]
+        if not one.boils:
+            continue
+        one.heat_w = one.into - one.own * one.base_c
+        one.heat_by_crown, one.heat_by_side = -one.own * one.by_crown, -one.own * one.by_side
+        for beside in (held - 1, held + 1):
+            if 0 <= beside < row.size:
+                link, other = row[min(held, beside)].next, row[beside]
+                one.heat_w -= link * other.base_c
+                one.heat_by_crown -= link * other.by_crown
+                one.heat_by_side -= link * other.by_side
+    for wall in range(2):
+        front = fronts[wall]
+        if front.cell >= 0:
+            # A front's cell stores heat by its mean, not by its node.
+            one, hot, cold = row[front.cell], row[front.hot], row[front.cold]
+            at_fire = front.hot == front.cell
+            before_c = faces[wall].face_c if at_fire else hot.base_c
+            by_crown = 0.0 if at_fire else hot.by_crown
+            by_side = 0.0 if at_fire else hot.by_side
+            one.heat_w -= one.inertia_w_k * _apart(front, before_c, one.base_c, cold.base_c)
+            one.heat_by_crown -= one.inertia_w_k * _apart(
+                front, by_crown, one.by_crown, cold.by_crown
             )
-            close = float(np.abs(better - tau).max()) < _NEAR_K
-            tau = better
-            if close:
-                break
-        self._tau_c[rows] = tau
-        return tau - begin
+            one.heat_by_side -= one.inertia_w_k * _apart(front, by_side, one.by_side, cold.by_side)
 
 
-@dataclass(frozen=True, slots=True)
-class _Spots:
-    """Marked cells of m members: places in the flattened (m, 2n), in that of all members, their
-    wall (2 · member + wall) and whether they are in the shell."""
-
-    place: Places
-    whole: Places
-    wall: Places
-    shell: Bools
-
-    @classmethod
-    def of(cls, marked: Bools, rows: Places, mesh: Mesh) -> "_Spots":
-        columns = marked.shape[1]
-        place = np.flatnonzero(marked)
-        member, column = np.divmod(place, columns)
-        return cls(place, rows[member] * columns + column, place // mesh.cells, mesh.shell[column])
+@compiled
+def _apart(front: Record, hot: float, node: float, cold: float) -> float:
+    """By how much the mean of a front's cell lies over its node."""
+    return float(front.hot_weight * (hot - node) + front.cold_weight * (cold - node))
 
 
-def _pressure_outside(total: Floats) -> Floats:
-    """Pressure of the steam outside the shell (Pa), which is taken to boil as in the open."""
-    drag = float(drag_pa2_s_m2(np.asarray(BOILS_C), np.asarray(BOILS_C)))
-    return np.sqrt(ATMOSPHERE_PA**2 + drag * np.maximum(total, 0.0))
+@compiled
+def _rise(faces: Records, fronts: Records, steam: Records, scale: Record) -> None:
+    """The boiling points at which the crust lets the steam through that the cells then give."""
+    drag, steep, ended_c = np.zeros(2), np.zeros(2), np.zeros(2)
+    for wall in range(2):
+        fronts[wall].guess_c = fronts[wall].tau_c
+    for count in range(_NEWTON_ROUNDS):
+        crown_k = fronts[0].tau_c - fronts[0].guess_c
+        side_k = fronts[1].tau_c - fronts[1].guess_c
+        furthest_k = 0.0
+        for wall in range(2):
+            front = fronts[wall]
+            tau_c, place = front.tau_c, (front.tau_c - scale.first_c) * scale.per_c
+            if count < 3:
+                crust_c = 0.5 * (max(faces[wall].face_c, tau_c) + tau_c)
+                drag[wall] = _at(steam["drag_pa2_s_m2"], crust_c * scale.per_crust_c)
+                steep[wall] = _at(steam["steep"], place)
+            flow = front.total + front.by_crown * crown_k + front.by_side * side_k
+            square = np.exp(2.0 * _at(steam["log_pa"], place))
+            miss, slope = square - scale.atmosphere_pa**2, square * steep[wall]
+            if flow > 0.0:
+                miss -= drag[wall] * flow
+                slope -= drag[wall] * (front.by_crown if wall == 0 else front.by_side)
+            ended_c[wall] = min(max(tau_c - miss / slope, scale.first_c), scale.last_c)
+            furthest_k = max(furthest_k, abs(ended_c[wall] - tau_c))
+        for wall in range(2):
+            fronts[wall].tau_c = ended_c[wall]
+        if furthest_k < _NEAR_K:
+            break
 
 
-def _by_cell(by_wall: Floats, cells: int) -> Floats:
-    """(M, 2) spread over cells (M, 2n)."""
-    return np.repeat(by_wall, cells, axis=1)
+@compiled
+def _end(
+    walls: Records,
+    faces: Records,
+    row: Records,
+    fronts: Records,
+    steam: Records,
+    scale: Record,
+    crossed: Records,
+) -> None:
+    """How a member ends: mean temperatures and water left in its row, and what crossed."""
+    n = row.size // 2
+    for wall in range(2):
+        front, face, out = fronts[wall], faces[wall], crossed[wall]
+        log_pa = _at(steam["log_pa"], (front.tau_c - scale.first_c) * scale.per_c)
+        out.pressure_pa = max(np.exp(log_pa), front.outside_pa)
+        hot = row[n - 1 + wall]
+        inward = face.inner_w_k + (front.hot_gain if front.cell == n - 1 + wall else 0.0)
+        out.node_c = hot.base_c
+        out.heat_in_w = inward * (face.to_c - hot.base_c) + face.into_w
+    for wall in range(2):
+        front = fronts[wall]
+        if front.cell >= 0:
+            one, hot, cold = row[front.cell], row[front.hot], row[front.cold]
+            before_c = faces[wall].face_c if front.hot == front.cell else hot.base_c
+            front.share = _apart(front, before_c, one.base_c, cold.base_c)
+    for wall in range(2):
+        if fronts[wall].cell >= 0:
+            row[fronts[wall].cell].base_c += fronts[wall].share
+    for cell in range(row.size):
+        one, volume_m3, out = row[cell], walls[cell].volume_m3, crossed[cell // n]
+        left = 0.0 if one.dries else max(one.start_kg_m3 - one.gone_kg / volume_m3, 0.0)
+        if left < 1e-9 * one.start_kg_m3:
+            left = 0.0
+        gone_kg = (one.start_kg_m3 - left) * volume_m3
+        # What leaves takes with it the heat that it held as water.
+        out.steam_kg += gone_kg
+        out.steam_j += gone_kg * (one.latent_j_kg + scale.heat_j_kgk * one.base_c)
+        one.start_kg_m3 = left
+    for wall in range(2):
+        cold_c = row[wall * (row.size - 1)].base_c
+        crossed[wall].heat_out_w = faces[wall].outer_w_k * (cold_c - faces[wall].air_c)

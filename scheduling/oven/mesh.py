@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from scheduling.oven.makeup import MakeUp
+from scheduling.oven.rows import WALLS, Records
 
 Floats = npt.NDArray[np.float64]
 Bools = npt.NDArray[np.bool_]
@@ -76,6 +77,15 @@ class Mesh:
         fire, for what lies behind it both ways side by side."""
         both = self.inward_m3 * self.outward_m3 / (self.inward_m3 + self.outward_m3)
         return np.where(self.shell, self.inward_m3, both)
+
+    @cached_property
+    def walls(self) -> Records:
+        """The same as records of cells (M, 2n), see ``rows.WALLS``."""
+        walls = np.zeros(self.volume_m3.shape, WALLS)
+        for name in WALLS.names or ():
+            values = getattr(self, name)
+            walls[name][:, : values.shape[-1]] = values
+        return walls
 
     @property
     def hot_cells(self) -> slice:

@@ -5,20 +5,31 @@ Steam leaves toward the fire through the dry crust by Darcy's law for an ideal g
 and permeability κ. The limit is the mortar's tensile strength over a safety factor.
 """
 
+from functools import cache
+from typing import Final
+
 import numpy as np
 import numpy.typing as npt
 
 from scheduling.oven.materials import tensile_strength_mpa
+from scheduling.oven.rows import SCALES, STEAM, Records
 from scheduling.oven.saturation import (
     ATMOSPHERE_PA,
     GAS_CONSTANT_STEAM,
+    HEAT_CAPACITY_WATER,
+    HIGHEST_PA,
     KELVIN,
     boiling_point_c,
     latent_heat_j_kg,
+    saturation_pressure_pa,
     steam_viscosity_pa_s,
 )
 
 Floats = npt.NDArray[np.float64]
+
+BOILS_C: Final = float(boiling_point_c(ATMOSPHERE_PA))
+_PLACES = 2000
+_HOTTEST_CRUST_C = 1300.0
 
 
 def allowed_overpressure_pa(
@@ -58,3 +69,25 @@ def surface_ceiling_c(
         surface = front + heat * (limit**2 - ATMOSPHERE_PA**2) / drag_pa2_s_m2(surface, front)
         surface = np.minimum(surface, 900.0)
     return np.asarray(surface, dtype=np.float64)
+
+
+@cache
+def tables() -> tuple[Records, Records]:
+    """What steam does, to be looked up (``rows.STEAM``), and the tables' scales (``rows.SCALES``):
+    each within 1e-5 of its formula."""
+    log_pa = np.linspace(np.log(ATMOSPHERE_PA), np.log(HIGHEST_PA), _PLACES)
+    boils_c = np.linspace(BOILS_C, float(boiling_point_c(HIGHEST_PA)), _PLACES)
+    crust_c = np.linspace(0.0, _HOTTEST_CRUST_C, _PLACES)
+    steam = np.zeros(_PLACES, STEAM)
+    steam["boils_c"] = boiling_point_c(np.exp(log_pa))
+    steam["log_pa"] = np.log(saturation_pressure_pa(boils_c))
+    steam["latent_j_kg"] = latent_heat_j_kg(boils_c)
+    # Clausius and Clapeyron, steam ideal: d(P²)/dT over P².
+    steam["steep"] = 2.0 * steam["latent_j_kg"] / (GAS_CONSTANT_STEAM * (boils_c + KELVIN) ** 2)
+    steam["drag_pa2_s_m2"] = drag_pa2_s_m2(crust_c, crust_c)
+    scales = np.zeros(1, SCALES)
+    scales["first_log_pa"], scales["per_log_pa"] = log_pa[0], 1.0 / (log_pa[1] - log_pa[0])
+    scales["first_c"], scales["per_c"] = BOILS_C, 1.0 / (boils_c[1] - boils_c[0])
+    scales["last_c"], scales["per_crust_c"] = boils_c[-1], 1.0 / crust_c[1]
+    scales["atmosphere_pa"], scales["heat_j_kgk"] = ATMOSPHERE_PA, HEAT_CAPACITY_WATER
+    return steam, scales

@@ -14,11 +14,11 @@ from scipy.sparse import diags, kron
 from scheduling.breakin.limits import USUAL
 from scheduling.breakin.planner import plan_break_in
 from scheduling.firing.forecast import FiringAim, forecast
-from scheduling.oven.boiling import BOILS_C
 from scheduling.oven.history import SurfaceRead
 from scheduling.oven.mesh import Mesh
 from scheduling.oven.prior import drawn, members_of
 from scheduling.oven.saturation import HEAT_CAPACITY_WATER, latent_heat_j_kg
+from scheduling.oven.steam import BOILS_C
 from scheduling.oven.wall import ColdFaces, HotFaces, WallState, at_rest, stepped
 from tests.scheduling.oven.domes import MILD, MORNING, a_first_fire, an_oven, fresh, hours
 

@@ -9,8 +9,8 @@ import pytest
 from scipy.optimize import brentq
 from scipy.special import erf
 
-from scheduling.oven.boiling import BOILS_C
 from scheduling.oven.saturation import latent_heat_j_kg
+from scheduling.oven.steam import BOILS_C
 from tests.published.slabs import face_at, plane, resting, run
 
 RHO, C, K = 2000.0, 1000.0, 1.0

@@ -13,9 +13,9 @@ import pytest
 
 from scheduling.breakin.trial import SEARCH_STEP_S, STEP_S
 from scheduling.firing.forecast import STEP_S as FORECAST_STEP_S
-from scheduling.oven.boiling import boiling_at
 from scheduling.oven.mesh import Mesh, Stuff, dome, shell_cells_mm, slab
 from scheduling.oven.passage import COOLING_STEP_S, FIRING_STEP_S
+from scheduling.oven.saturation import boiling_point_c
 from scheduling.oven.wall import ColdFaces, HotFaces, at_rest, stepped, water_kg
 from tests.published.drying_solver import Dried, dry_out
 
@@ -116,7 +116,7 @@ def test_no_wet_cell_is_hotter_than_its_steam_allows(step_s: float) -> None:
         behind = np.zeros_like(wet)
         behind[:, n:] = np.cumsum(wet[:, n:], axis=1) > 1
         behind[:, :n] = (np.cumsum(wet[:, n - 1 :: -1], axis=1) > 1)[:, ::-1]
-        boiling_c = np.repeat(boiling_at(state.pressure_pa), n, axis=1)
+        boiling_c = np.repeat(boiling_point_c(state.pressure_pa), n, axis=1)
         marked = wet & behind
         assert (state.temperature_c[marked] <= boiling_c[marked] + 0.01).all()
         hottest_wet_c = max(hottest_wet_c, float(state.temperature_c[marked].max(initial=0.0)))
