@@ -15,6 +15,7 @@ import numpy.typing as npt
 from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.trial import is_dry, steam_share
 from scheduling.oven.belief import Belief, Range
+from scheduling.oven.hearth import unfollowed
 from scheduling.oven.history import SurfaceRead
 from scheduling.oven.passage import burnt_on, held_at
 from scheduling.oven.saturation import ATMOSPHERE_PA
@@ -161,8 +162,11 @@ class _Path:
 
 
 def _from_here(stand: Stand) -> Stand:
-    """The same stand with its steam as it is now: a peak that has passed limits no more wood."""
-    return replace(stand, peak_pa=stand.wall.pressure_pa - ATMOSPHERE_PA)
+    """The same stand with its steam as it is now, for a peak that has passed limits no more wood;
+    and its hearth left alone, for nothing is asked of it."""
+    return replace(
+        stand, peak_pa=stand.wall.pressure_pa - ATMOSPHERE_PA, hearth=unfollowed(stand.hearth)
+    )
 
 
 def _ahead(belief: Belief, begin: Stand, now: datetime, around: Surroundings) -> _Path:

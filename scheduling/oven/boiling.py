@@ -139,16 +139,9 @@ def _stays_below(faces: Records, row: Records, scale: Record) -> bool:
         return False
     for cell in range(row.size):
         one = row[cell]
-        one.pivot, one.base_c = one.middle, one.right
-    for cell in range(row.size - 1):
-        one, following = row[cell], row[cell + 1]
-        share = one.beside / one.pivot
-        following.pivot -= share * one.beside
-        following.base_c -= share * one.base_c
-    row[row.size - 1].base_c /= row[row.size - 1].pivot
-    for cell in range(row.size - 2, -1, -1):
-        one = row[cell]
-        one.base_c = (one.base_c - one.beside * row[cell + 1].base_c) / one.pivot
+        one.pivot, one.link, one.base_c = one.middle, one.beside, one.right
+        one.by_crown = one.by_side = 0.0
+    _solve(row)
     steams = False
     for cell in range(row.size):
         steams |= row[cell].wet and row[cell].base_c > scale.first_c
@@ -157,25 +150,41 @@ def _stays_below(faces: Records, row: Records, scale: Record) -> bool:
 
 @compiled
 def _solve(row: Records) -> None:
-    """The system of ``pivot`` and ``link``, its right sides where the answers will stand:
-    factored without pivoting, for it is positive definite."""
-    for cell in range(row.size - 1):
-        one, following = row[cell], row[cell + 1]
-        share = one.link / one.pivot
-        following.pivot -= share * one.link
-        following.base_c -= share * one.base_c
-        following.by_crown -= share * one.by_crown
-        following.by_side -= share * one.by_side
-    following = row[row.size - 1]
-    following.base_c /= following.pivot
-    following.by_crown /= following.pivot
-    following.by_side /= following.pivot
-    for cell in range(row.size - 2, -1, -1):
-        one, following = row[cell], row[cell + 1]
-        inverse = 1.0 / one.pivot
-        one.base_c = (one.base_c - one.link * following.base_c) * inverse
-        one.by_crown = (one.by_crown - one.link * following.by_crown) * inverse
-        one.by_side = (one.by_side - one.link * following.by_side) * inverse
+    """The system of ``pivot`` and ``link``, its right sides where the answers will stand: factored
+    without pivoting, for it is positive definite, from both ends to the fire, as the processor does
+    the two walls side by side."""
+    n, last = row.size // 2, row.size - 1
+    for cell in range(n - 1):
+        _eliminate(row[cell], row[cell + 1], row[cell].link)
+        _eliminate(row[last - cell], row[last - cell - 1], row[last - cell - 1].link)
+    _eliminate(row[n - 1], row[n], row[n - 1].link)
+    side = row[n]
+    side.base_c, side.by_crown, side.by_side = (
+        side.base_c / side.pivot, side.by_crown / side.pivot, side.by_side / side.pivot,
+    )  # fmt: skip
+    _follow(row[n - 1], row[n], row[n - 1].link)
+    for cell in range(n - 2, -1, -1):
+        _follow(row[cell], row[cell + 1], row[cell].link)
+        _follow(row[last - cell], row[last - cell - 1], row[last - cell - 1].link)
+
+
+@compiled
+def _eliminate(one: Record, following: Record, link: float) -> None:
+    """Take a cell out of the next one's equation."""
+    share = link / one.pivot
+    following.pivot -= share * link
+    following.base_c -= share * one.base_c
+    following.by_crown -= share * one.by_crown
+    following.by_side -= share * one.by_side
+
+
+@compiled
+def _follow(one: Record, known: Record, link: float) -> None:
+    """A cell's answers, the next one's being known."""
+    inverse = 1.0 / one.pivot
+    one.base_c = (one.base_c - link * known.base_c) * inverse
+    one.by_crown = (one.by_crown - link * known.by_crown) * inverse
+    one.by_side = (one.by_side - link * known.by_side) * inverse
 
 
 @compiled

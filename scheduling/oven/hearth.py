@@ -7,6 +7,7 @@ follows the sides (an oven fired through: floor 439 °C, dome 480 to 500 °C; Fa
 Masi, Foods 12 (2023) 890).
 """
 
+import math
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -98,6 +99,11 @@ def passed(
     wall, crossed = stepped(mesh, state.wall, owed_s, hot, cold)
     heat_j = state.heat_j + crossed.heat_in_w.sum(axis=1) * owed_s
     return HearthState(wall, 0.0, np.zeros_like(owed_k_s), heat_j)
+
+
+def unfollowed(state: HearthState) -> HearthState:
+    """The same hearths, not stepped any more: for a look ahead that asks nothing of them."""
+    return replace(state, owed_s=-math.inf)
 
 
 def tile_water_kg(mesh: Mesh, state: HearthState) -> Floats:
