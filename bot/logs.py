@@ -21,6 +21,7 @@ _CHATTY = (
     "apscheduler",
     "matplotlib",
     "aiosqlite",
+    "numba",
 )
 """Loggers that stay at WARNING: httpx writes every URL at INFO, and a URL holds the token."""
 
@@ -32,6 +33,8 @@ def set_up(
     stream: TextIO | None = None,
 ) -> None:
     """Send all logging, ours and the libraries', through one formatter. Call it first thing."""
+    # A line that cannot be written must not be told of with the words that were to be left out.
+    logging.raiseExceptions = False
     for name in _CHATTY:
         logging.getLogger(name).setLevel(logging.WARNING)
     hidden = tuple(secret for secret in secrets if secret)

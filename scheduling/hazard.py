@@ -20,18 +20,18 @@ class Hazard(StrEnum):
     FIRE_SPREADING = "fire_spreading"  # something burns that is not in the oven
     CRY_FOR_HELP = "cry_for_help"
     FLUE_FLAMES = "flue_flames"
-    COLLAPSE = "collapse"  # a hole, falling bricks, a dome that moves
+    OUT_OF_CONTROL = "out_of_control"
     ACCELERANT = "accelerant"
+    COLLAPSE = "collapse"  # a hole, falling bricks, a dome that moves
+    CHILD_NEAR = "child_near"
     POPPING = "popping"  # the wall sheds
     FLUE_BLOCKED = "flue_blocked"
     WATER_ON_HOT = "water_on_hot"
     GLOWING = "glowing"
-    CRACK = "crack"  # open or growing; a hairline is none
-    OUT_OF_CONTROL = "out_of_control"
-    BAN = "ban"  # stopped by an authority
-    CHILD_NEAR = "child_near"
-    DRUNK = "drunk"
     ASLEEP = "asleep"
+    CRACK = "crack"  # open or growing; a hairline is none
+    BAN = "ban"  # stopped by an authority
+    DRUNK = "drunk"
     UNATTENDED = "unattended"
     UNNAMED = "unnamed"  # something is wrong, and nobody has said what
     CRACK_UNSAID = "crack_unsaid"  # a crack, and nobody has said yet whether it is open
@@ -102,18 +102,18 @@ def _entries() -> tuple[Description, ...]:
         _life(h.FIRE_SPREADING, firing, 10.0, listed=True),
         _life(h.CRY_FOR_HELP, wood, 5.0, listed=False),
         Description(h.FLUE_FLAMES, firing, owner, keep_away=True, listed=True),
-        Description(h.COLLAPSE, firing, builder, keep_away=True, listed=True),
+        Description(h.OUT_OF_CONTROL, fire, owner, keep_away=True, ask_minutes=10.0, listed=True),
         Description(h.ACCELERANT, fire, owner, keep_away=True, ask_minutes=30.0),
+        Description(h.COLLAPSE, firing, builder, keep_away=True, listed=True),
+        Description(h.CHILD_NEAR, wood, owner, at_once=False, ask_minutes=5.0),
         Description(h.POPPING, firing, builder, listed=True),
         Description(h.FLUE_BLOCKED, firing, owner),
         Description(h.WATER_ON_HOT, firing, builder),
         Description(h.GLOWING, firing, builder),
-        Description(h.CRACK, firing, builder, listed=True),
-        Description(h.OUT_OF_CONTROL, fire, owner, keep_away=True, ask_minutes=10.0, listed=True),
-        Description(h.BAN, firing, owner, at_once=False),
-        Description(h.CHILD_NEAR, wood, owner, at_once=False, ask_minutes=5.0),
-        Description(h.DRUNK, fire, owner, ask_minutes=30.0, calls_there=True),
         Description(h.ASLEEP, wood, owner, at_once=False, ask_minutes=10.0),
+        Description(h.CRACK, firing, builder, listed=True),
+        Description(h.BAN, firing, owner, at_once=False),
+        Description(h.DRUNK, fire, owner, ask_minutes=30.0, calls_there=True),
         Description(h.UNATTENDED, wood, owner, ask_minutes=10.0, calls_there=True),
         Description(h.UNNAMED, wood, owner, keep_away=True, ask_minutes=5.0),
         Description(h.CRACK_UNSAID, wood, owner, at_once=False, ask_minutes=10.0, told=False),

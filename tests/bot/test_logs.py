@@ -56,3 +56,15 @@ def test_the_client_that_logs_urls_is_quiet(stream: io.StringIO) -> None:
     with httpx.Client(transport=transport) as client:
         client.get(f"https://host.invalid/bot{SECRET}/getMe")
     assert SECRET not in stream.getvalue()
+
+
+def test_a_line_that_cannot_be_written_is_not_told_of_with_its_words(
+    stream: io.StringIO, capsys: pytest.CaptureFixture[str]
+) -> None:
+    logs.set_up(stream=stream)
+    stream.close()
+    try:
+        raise ValueError(f"cannot read {SECRET}")
+    except ValueError:
+        structlog.get_logger("bot").error("set aside")
+    assert SECRET not in capsys.readouterr().err
