@@ -1,0 +1,71 @@
+"""Ovens that nobody here has met, with owners of all kinds, through the real bot to the end.
+
+    python -m tests.trials.unmet_ovens --ovens N --seed S --structures a,b --workers 2 [--show]
+
+Structures: a zones, b skin (to tune on: ``tuning``); c leaky, d lopsided (``kept-back``). An oven
+is the same whenever seed, number and structures are: ``--only K`` plays one of them again.
+"""
+
+import argparse
+import asyncio
+import logging
+import os
+from collections.abc import Iterator, Sequence
+from multiprocessing import get_context
+from time import monotonic
+
+from bot import logs
+from tests.trials.unmet_ovens.cases import Case, cases, structures_named
+from tests.trials.unmet_ovens.habits import Kind
+from tests.trials.unmet_ovens.table import MEANING, endings, line, table, trace
+from tests.trials.unmet_ovens.trial import Outcome, play
+
+ONE_THREAD = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS")
+
+
+def one(case: Case) -> Outcome:
+    """Play one, in silence."""
+    logging.disable(logging.CRITICAL)
+    logs.set_up(level="CRITICAL")
+    return asyncio.run(play(case))
+
+
+def played(wanted: Sequence[Case], workers: int) -> Iterator[Outcome]:
+    """All of them, in their order, each worker on one core."""
+    for name in ONE_THREAD:
+        os.environ[name] = "1"
+    with get_context("spawn").Pool(workers) as pool:
+        yield from pool.imap(one, wanted)
+
+
+def main() -> None:
+    """Play the trial and print its table."""
+    parser = argparse.ArgumentParser(
+        description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
+    )
+    parser.add_argument("--ovens", type=int, default=10)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--structures", type=structures_named, default="tuning")
+    parser.add_argument("--owners", default=",".join(Kind), help="kinds, by comma")
+    parser.add_argument("--workers", type=int, default=2)
+    parser.add_argument("--only", type=int, nargs="*", help="numbers of ovens")
+    parser.add_argument("--show", action="store_true", help="the whole course of each")
+    told = parser.parse_args()
+    kinds = [Kind(word) for word in told.owners.split(",")]
+    wanted = cases(told.seed, told.ovens, told.structures, kinds)
+    if told.only:
+        more = cases(told.seed, max(told.only) + 1, told.structures, kinds)
+        wanted = [more[number] for number in told.only]
+    began, outcomes = monotonic(), []
+    for outcome in played(wanted, told.workers):
+        outcomes.append(outcome)
+        print(line(outcome), flush=True)
+        if told.show:
+            print(trace(outcome), flush=True)
+    print(f"\n{table(outcomes)}\n\n{MEANING}\n\n{endings(outcomes)}")
+    cpu = sum(one.cpu_s for one in outcomes) / max(len(outcomes), 1)
+    print(f"{monotonic() - began:.0f} s with {told.workers} workers, {cpu:.0f} s of CPU an oven")
+
+
+if __name__ == "__main__":
+    main()
