@@ -7,35 +7,12 @@ is the same whenever seed, number and structures are: ``--only K`` plays one of 
 """
 
 import argparse
-import asyncio
-import logging
-import os
-from collections.abc import Iterator, Sequence
-from multiprocessing import get_context
 from time import monotonic
 
-from bot import logs
-from tests.trials.unmet_ovens.cases import Case, cases, structures_named
+from tests.trials.unmet_ovens.cases import cases, structures_named
+from tests.trials.unmet_ovens.crew import played
 from tests.trials.unmet_ovens.habits import Kind
 from tests.trials.unmet_ovens.table import MEANING, endings, line, table, trace
-from tests.trials.unmet_ovens.trial import Outcome, play
-
-ONE_THREAD = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS")
-
-
-def one(case: Case) -> Outcome:
-    """Play one, in silence."""
-    logging.disable(logging.CRITICAL)
-    logs.set_up(level="CRITICAL")
-    return asyncio.run(play(case))
-
-
-def played(wanted: Sequence[Case], workers: int) -> Iterator[Outcome]:
-    """All of them, in their order, each worker on one core."""
-    for name in ONE_THREAD:
-        os.environ[name] = "1"
-    with get_context("spawn").Pool(workers) as pool:
-        yield from pool.imap(one, wanted)
 
 
 def main() -> None:

@@ -24,6 +24,8 @@ class Kind(StrEnum):
 
 
 PROMPT_MIN, LATE_MIN = (1.0, 5.0), (10.0, 40.0)
+AT_ONCE_MIN = (1.0, 4.0)
+WALKS_AWAY = 0.4
 FORGETS = 1.0 / 3.0
 HEAVY_HAND, LIGHT_HAND, USUAL_HAND = (1.2, 1.8), (0.6, 0.85), (0.92, 1.08)
 WEIGHS_WITHIN = 0.12
@@ -42,6 +44,8 @@ class Habits:
 
     kind: Kind
     answers_min: tuple[float, float]
+    walks_away: float
+    """How often the answer that comes at once no longer finds them at the oven."""
     forgets: float
     hand: float
     splits: float
@@ -61,6 +65,7 @@ def draw_habits(kind: Kind, rng: np.random.Generator) -> Habits:
     return Habits(
         kind=kind,
         answers_min=LATE_MIN if kind is Kind.LATE else PROMPT_MIN,
+        walks_away=WALKS_AWAY if kind is Kind.LATE else 0.0,
         forgets=FORGETS if kind is Kind.FORGETFUL else 0.0,
         hand=between(rng, hands.get(kind, USUAL_HAND)),
         splits=between(rng, SPLITS),

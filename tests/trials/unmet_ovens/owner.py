@@ -9,7 +9,7 @@ import numpy as np
 from scheduling.firing.aim import Aim
 from scheduling.meaning import HowToLay
 from tests.trials.unmet_ovens.course import Course
-from tests.trials.unmet_ovens.habits import WEIGHS_WITHIN, Habits
+from tests.trials.unmet_ovens.habits import AT_ONCE_MIN, WEIGHS_WITHIN, Habits
 from tests.trials.unmet_ovens.introduction import Knowledge
 from tests.trials.unmet_ovens.letters import Letter
 from tests.trials.unmet_ovens.oven import Oven
@@ -54,13 +54,13 @@ class Owner:
 
     # ------------------------------------------------------------ when
 
-    def receive(self, letters: Iterable[Letter]) -> None:
-        """They lie there until somebody looks."""
+    def receive(self, letters: Iterable[Letter], *, at_once: bool = False) -> None:
+        """They lie there until somebody looks; what answers them ``at_once`` mostly finds them."""
         for letter in letters:
             self._unread.append(letter)
             self.asked_at = max(self.asked_at, letter.at)
             if self.attends_at is None:
-                self.attends_at = self.awake(letter.at + self._wait())
+                self.attends_at = self.awake(letter.at + self._wait(at_once=at_once))
 
     def take_unread(self) -> list[Letter]:
         """All that came since they last looked; nothing, if they forget about it."""
@@ -88,8 +88,11 @@ class Owner:
         local = self.oven.now.astimezone(self._zone)
         return local.hour + local.minute / 60.0
 
-    def _wait(self) -> timedelta:
-        return timedelta(minutes=float(self.rng.uniform(*self.habits.answers_min)))
+    def _wait(self, *, at_once: bool) -> timedelta:
+        stays = at_once and self.rng.random() >= self.habits.walks_away
+        return timedelta(
+            minutes=float(self.rng.uniform(*(AT_ONCE_MIN if stays else self.habits.answers_min)))
+        )
 
     # ------------------------------------------------------------ hands
 

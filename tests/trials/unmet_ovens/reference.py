@@ -1,6 +1,6 @@
 """An old hand who sees the true crown: the classical five fires, to know what an oven allows.
 
-    python -m tests.trials.unmet_ovens.reference --ovens N --seed S
+    python -m tests.trials.unmet_ovens.reference --ovens N --seed S --structures all
 
 What she cannot finish in these fires nobody should be blamed for. It is also the measure of how
 much wood these ovens take.
@@ -10,7 +10,9 @@ import argparse
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
+from tests.trials.unmet_ovens.cases import cases, structures_named
 from tests.trials.unmet_ovens.draw import Drawn, draw_oven, generators
+from tests.trials.unmet_ovens.habits import Kind
 from tests.trials.unmet_ovens.oven import Oven, Weather
 from tests.trials.unmet_ovens.structures import Structure
 
@@ -108,33 +110,38 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--ovens", type=int, default=8)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--structures", type=structures_named, default="all")
     told = parser.parse_args()
-    for number in range(told.ovens):
-        structure = tuple(Structure)[number % len(Structure)]
+    for case in cases(told.seed, told.ovens, told.structures, tuple(Kind)):
+        number, structure = case.number, case.structure
         one = drawn(told.seed, number, structure)
-        make, oven = one.make, one.oven
-        had = oven.water_kg
-        fires = classical(oven)
-        print(
-            f"{number:3d} {structure:9s} {make.construction.key:13s} {make.diameter_m * 100:3.0f} cm"
-            f" {make.shell_m * 1e3:3.0f} mm  water {had:4.1f} kg  burn-out "
-            f"{oven.fire.burning.burn_out_min:2.0f}  k {make.permeability_m2:.0e}"
-            f"  worst {oven.account.worst_share:.2f} wettest {oven.wettest_share:.2f}"
-            f" bare {oven.bare_share:.2f} after {len(fires)} fires"
-        )
-        wet = hard(drawn(told.seed, number, structure).oven)
-        dry = hard(oven)
+        had = one.oven.water_kg
+        fires = classical(one.oven)
+        headline = _headline(number, one, had, len(fires))
+        wet, dry = hard(drawn(told.seed, number, structure).oven), hard(one.oven)
+        print(headline)
         for name, fire in (("hard, wet", wet), ("hard, dry", dry)):
             print(
-                f"      {name}: {fire.peak_c:3.0f} in {fire.hours:3.1f} h, {fire.wood_kg:4.1f} kg,"
-                f" worst {fire.worst_share:.2f}"
+                f"      {name}: {fire.peak_c:3.0f} in {fire.hours:3.1f} h, {fire.wood_kg:4.1f} kg, "
+                f"worst {fire.worst_share:.2f}"
             )
         for fire in fires:
             print(
                 f"      {fire.aim_c:3.0f}: peak {fire.peak_c:3.0f}, {fire.hours:3.1f} h, "
-                f"{fire.wood_kg:4.1f} kg, morning {fire.morning_c:3.0f}, water {fire.water_kg:4.1f},"
-                f" worst {fire.worst_share:.2f}"
+                f"{fire.wood_kg:4.1f} kg, morning {fire.morning_c:3.0f}, "
+                f"water {fire.water_kg:4.1f}, worst {fire.worst_share:.2f}"
             )
+
+
+def _headline(number: int, one: Drawn, had_kg: float, fires: int) -> str:
+    make, oven = one.make, one.oven
+    return (
+        f"{number:3d} {one.structure:9s} {make.construction.key:13s} {make.diameter_m * 100:3.0f} "
+        f"cm {make.shell_m * 1e3:3.0f} mm  water {had_kg:4.1f} kg  burn-out "
+        f"{oven.fire.burning.burn_out_min:2.0f}  k {make.permeability_m2:.0e}  worst "
+        f"{oven.account.worst_share:.2f} wettest {oven.wettest_share:.2f} bare "
+        f"{oven.bare_share:.2f} after {fires} fires"
+    )
 
 
 if __name__ == "__main__":

@@ -125,12 +125,13 @@ def _near(kg: float, planned_kg: float) -> bool:
 
 def rows(outcomes: Sequence[Outcome]) -> list[tuple[str, list[Outcome]]]:
     """All of them, then by structure, then by kind of owner."""
-    groups: list[tuple[str, list[Outcome]]] = [("all", list(outcomes))]
-    for name in dict.fromkeys(one.case.structure for one in outcomes):
-        groups.append((name, [one for one in outcomes if one.case.structure == name]))
-    for kind in dict.fromkeys(one.case.kind for one in outcomes):
-        groups.append((kind, [one for one in outcomes if one.case.kind == kind]))
-    return groups
+    structures = dict.fromkeys(one.case.structure for one in outcomes)
+    kinds = dict.fromkeys(one.case.kind for one in outcomes)
+    return [
+        ("all", list(outcomes)),
+        *((name, [one for one in outcomes if one.case.structure is name]) for name in structures),
+        *((kind, [one for one in outcomes if one.case.kind is kind]) for kind in kinds),
+    ]
 
 
 def table(outcomes: Sequence[Outcome]) -> str:

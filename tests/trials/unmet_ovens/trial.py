@@ -14,7 +14,7 @@ from tests.trials.unmet_ovens.cases import Case
 from tests.trials.unmet_ovens.course import Course
 from tests.trials.unmet_ovens.draw import Drawn, draw_oven, generators
 from tests.trials.unmet_ovens.habits import Kind, draw_habits
-from tests.trials.unmet_ovens.hearing import hear
+from tests.trials.unmet_ovens.hearing import EDITED, hear
 from tests.trials.unmet_ovens.introduction import Knowledge
 from tests.trials.unmet_ovens.letters import Letter, OverheardVoice, open_conversation
 from tests.trials.unmet_ovens.owner import ASKS_AFTER, SOAKED, Owner
@@ -161,16 +161,17 @@ class _Playing:
             heard = await self._chat.say(PERSON, words or "", now)
         if words is not None and not words.replace(" ", "").isdigit():
             self.course.note(self.oven, f"says “{words}”")
-        self._hear(self._voice.letters(heard, PERSON))
+        self._hear(self._voice.letters(heard, PERSON), at_once=True)
 
-    def _hear(self, letters: Sequence[Letter]) -> None:
+    def _hear(self, letters: Sequence[Letter], *, at_once: bool = False) -> None:
         for letter in letters:
             hear(self.course, self.oven, letter, self.owner.last_shown)
             if letter.kind == "break_in_done":
                 self.done_at = self.done_at or letter.at
             if letter.kind == "firing_done":
                 self._after_fire()
-        self.owner.receive(one for one in letters if one.kind != "firing_status")
+        calling = [one for one in letters if one.kind != EDITED]
+        self.owner.receive(calling, at_once=at_once)
 
     def _after_fire(self) -> None:
         self.owner.fire_is_over()
