@@ -21,6 +21,7 @@ from tests.trials.unmet_ovens.owner import Owner
 
 LATEST_LIGHTING_H = 19.0
 ONLY_EMBERS_KG = 0.12
+EMBERS_SEEN_KG = 0.03
 LOOK_AGAIN_MIN = 25.0
 
 Deed = Callable[[Owner, Letter], Awaitable[None]]
@@ -98,11 +99,13 @@ async def _nudge(owner: Owner, letter: Letter) -> None:
 
 
 async def _how_it_looks(owner: Owner, letter: Letter) -> None:
-    """Somebody is there; flames, or none."""
-    if owner.oven.fire.flames or letter.button(kind="fire_out") is None:
-        await owner.say(*_button_or(letter, "it burns calmly", kind="back"))
+    """Flames, embers, or out."""
+    if owner.oven.fire.flames:
+        await owner.say(*_button_or(letter, "flames, it burns calmly", kind="back"))
+    elif owner.oven.fire.embers_kg > EMBERS_SEEN_KG:
+        await owner.say("only embers", None)
     else:
-        await owner.say(None, letter.button(kind="fire_out"))
+        await owner.say(*_button_or(letter, "out", kind="fire_out"))
 
 
 async def _put_on(
@@ -167,9 +170,10 @@ async def _doubtful(owner: Owner, letter: Letter) -> None:
 async def _here_again(owner: Owner, letter: Letter) -> None:
     """After a silence: what the dome reads, or that somebody is there."""
     asked = letter.meaning
-    reads = isinstance(asked, Unattended | WelcomeBack) and asked.read
-    if reads and owner.habits.measures:
+    if isinstance(asked, Unattended | WelcomeBack) and asked.read and owner.habits.measures:
         await owner.say(owner.number(), None)
+    elif isinstance(asked, WelcomeBack):
+        return  # they have just said so
     elif owner.oven.fire.out and letter.button(kind="fire_out"):
         await owner.say(None, letter.button(kind="fire_out"))
     else:

@@ -10,7 +10,7 @@ import argparse
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
-from tests.trials.unmet_ovens.cases import cases, structures_named
+from tests.trials.unmet_ovens.cases import Case, cases, structures_named
 from tests.trials.unmet_ovens.draw import Drawn, draw_oven, generators
 from tests.trials.unmet_ovens.habits import Kind
 from tests.trials.unmet_ovens.oven import Oven, Weather
@@ -20,6 +20,7 @@ AIMS_C = (150.0, 200.0, 250.0, 300.0, 350.0, 400.0)
 CLIMB_K_H = 90.0
 HOLD = timedelta(hours=3)
 LOOKS_EVERY = timedelta(minutes=8)
+FAIR_SHARE = 0.7
 MOISTURE = 0.17
 THICK_MM = 40.0
 KG_M2_PER_LOOK = 0.35
@@ -92,6 +93,28 @@ def classical(oven: Oven) -> list[Burnt]:
     while not (oven.dry and oven.clear) and len(done) < len(AIMS_C) + 3:
         done.append(fire_to(oven, AIMS_C[-1]))
     return done
+
+
+@dataclass(frozen=True, slots=True)
+class Allowed:
+    """What an oven allows: what she made of it."""
+
+    fires: int
+    wood_kg: float
+    worst_share: float
+    finished: bool
+
+    @property
+    def fair(self) -> bool:
+        """Nobody has an excuse with it: she dried and cleared it with steam to spare."""
+        return self.finished and self.worst_share < FAIR_SHARE
+
+
+def allowed(case: Case) -> Allowed:
+    """Her fires at the oven of that case."""
+    oven = drawn(case.seed, case.number, case.structure).oven
+    fires = classical(oven)
+    return Allowed(len(fires), oven.fire.wood_kg, oven.account.worst_share, oven.dry and oven.clear)
 
 
 def calm(_: datetime) -> Weather:

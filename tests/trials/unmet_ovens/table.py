@@ -112,6 +112,7 @@ cold%   fires whose true crown stayed more than 25 K below it
 time%   fires within an hour of their planned length (target 90)
 wood%   fires whose wood put on is within 25 % of the plan (target 90); asked%: asked for
 msgs    messages a fire, the edited status not counted; wrong: wood asked on a wrong number, an oven
+fair    ovens that an old hand who sees the true crown dries and clears under 0.7 of the limit
 Shares with binomial standard errors, means with standard errors; n is ovens, fires in brackets."""
 
 
@@ -129,6 +130,7 @@ def rows(outcomes: Sequence[Outcome]) -> list[tuple[str, list[Outcome]]]:
     kinds = dict.fromkeys(one.case.kind for one in outcomes)
     return [
         ("all", list(outcomes)),
+        ("fair ovens", [one for one in outcomes if one.old_hand.fair]),
         *((name, [one for one in outcomes if one.case.structure is name]) for name in structures),
         *((kind, [one for one in outcomes if one.case.kind is kind]) for kind in kinds),
     ]
@@ -163,12 +165,14 @@ def line(one: Outcome) -> str:
     """One oven on one line, and a short one for each of its fires."""
     state = "good" if one.good else "BAD "
     planned = one.course.planned_fires
-    cpu = f"{one.cpu_s:.0f} s"
+    cpu, hand = f"{one.cpu_s:.0f} s", one.old_hand
     head = (
         f"{one.case.number:4d} {state} {one.case.structure}/{one.case.kind}: {one.oven}; "
         f"{one.ended}; {len(one.course.fires)} fires of {planned}, {one.days:.0f} days; "
         f"left {one.wettest_share:.2f} of the water, bare {one.bare_share:.2f}, "
-        f"worst steam {one.worst_share:.2f}; {cpu}"
+        f"worst steam {one.worst_share:.2f}; {cpu}; an old hand: {hand.fires} fires, "
+        f"{hand.wood_kg:.0f} kg, steam {hand.worst_share:.2f}"
+        + ("" if hand.finished else ", not done either")
     )
     return "\n".join([head, *(f"       {_short(fire)}" for fire in one.course.fires)])
 

@@ -1,4 +1,4 @@
-"""The ovens of the trials keep to physics: what they prove of the bot is worth no more than that."""
+"""The ovens of the trials keep to physics; what they prove of the bot is worth no more."""
 
 from datetime import UTC, datetime, timedelta
 

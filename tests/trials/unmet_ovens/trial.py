@@ -18,6 +18,7 @@ from tests.trials.unmet_ovens.hearing import EDITED, hear
 from tests.trials.unmet_ovens.introduction import Knowledge
 from tests.trials.unmet_ovens.letters import Letter, OverheardVoice, open_conversation
 from tests.trials.unmet_ovens.owner import ASKS_AFTER, SOAKED, Owner
+from tests.trials.unmet_ovens.reference import Allowed, allowed
 from tests.trials.unmet_ovens.sky import PLACE, AtTheOven, sky_over
 
 PATIENCE = timedelta(days=40)
@@ -43,6 +44,7 @@ class Outcome:
     worst_share: float
     days: float
     cpu_s: float
+    old_hand: Allowed
     course: Course = field(repr=False)
 
     @property
@@ -72,6 +74,7 @@ async def play(case: Case) -> Outcome:
         worst_share=oven.account.worst_share,
         days=(oven.now - one.start) / timedelta(days=1),
         cpu_s=process_time() - began,
+        old_hand=allowed(case),
         course=course,
     )
 
@@ -153,6 +156,7 @@ class _Playing:
     async def _speak(self, words: str | None, press: str | None) -> None:
         now = max(self.oven.now, self._chat.now)
         if press is not None:
+            self.course.note(self.oven, f"presses “{press}”")
             try:
                 heard = await self._chat.press(PERSON, press, now)
             except NoSuchButtonError:
