@@ -41,6 +41,10 @@ class FireTold:
     worst_share: float = 0.0
     water_kg: float = 0.0
     limited_by: str = ""
+    range_kg: tuple[float, float] | None = None
+    """What the bot said it may take."""
+    needed_kg: float | None = None
+    """What an old hand burns for the same aim and hold, from the same dome; None if she cannot."""
 
     @property
     def lasted_h(self) -> float | None:
@@ -117,7 +121,7 @@ class Course:
         if fire.near_at is not None and abs(oven.crown_c - fire.aim_c) <= BAND_K:
             fire.band_h += seconds / 3600.0
 
-    def lit(self, oven: Oven, aim: Aim, put_kg: float) -> None:
+    def lit(self, oven: Oven, aim: Aim, put_kg: float, needed_kg: float | None) -> None:
         """A fire begins."""
         told = FireTold(
             number=len(self.fires) + 1,
@@ -131,13 +135,16 @@ class Course:
             put_kg=put_kg,
             peak_c=oven.crown_c,
             limited_by=aim.limited_by,
+            range_kg=aim.wood_range_kg,
+            needed_kg=needed_kg,
         )
         self.fires.append(told)
         self.note(
             oven,
             f"LIT fire {told.number} with {put_kg:.2f} kg: aim {aim.plateau_c:.0f} for "
             f"{aim.hold_h:.1f} h, planned {aim.wood_kg:.1f} kg in {aim.session_h:.1f} h "
-            f"(by {aim.limited_by}, water {aim.water_left_l})",
+            f"(by {aim.limited_by}, water {aim.water_left_l}); an old hand takes "
+            + ("more than a day" if needed_kg is None else f"{needed_kg:.1f} kg"),
         )
 
     def note(self, oven: Oven, words: str) -> None:

@@ -12,6 +12,7 @@ from tests.trials.unmet_ovens.course import Course
 from tests.trials.unmet_ovens.habits import AT_ONCE_MIN, WEIGHS_WITHIN, Habits
 from tests.trials.unmet_ovens.introduction import Knowledge
 from tests.trials.unmet_ovens.letters import Letter
+from tests.trials.unmet_ovens.old_hand import would_lead
 from tests.trials.unmet_ovens.oven import Oven
 from tests.trials.unmet_ovens.pointing import Shown, Thermometer
 
@@ -99,8 +100,9 @@ class Owner:
     def light(self, aim: Aim) -> None:
         """Lay and light what was told."""
         put = self._weighed(aim.lay_kg)
+        led = would_lead(self.oven, aim.plateau_c, aim.hold_h, self.habits.moisture)
         self.fires += 1
-        self.course.lit(self.oven, aim, put)
+        self.course.lit(self.oven, aim, put, led.wood_kg if led.reached else None)
         self.oven.light(put, self.habits.moisture, KINDLING_MM * self.habits.splits)
 
     def stoke(self, kg: float, piece_mm: float, *, paper: bool) -> None:

@@ -95,6 +95,8 @@ COLUMNS: tuple[tuple[str, Measure], ...] = (
     ("time%", lambda _, fires: share(_in_time(fire) for fire in fires)),
     ("wood%", lambda _, fires: share(_near(fire.put_kg, fire.planned_kg) for fire in fires)),
     ("asked%", lambda _, fires: share(_near(fire.asked_kg, fire.planned_kg) for fire in fires)),
+    ("range%", lambda _, fires: share(_held_by(fire) for fire in fires if fire.needed_kg)),
+    ("need", lambda _, fires: mean(f.asked_kg / f.needed_kg for f in fires if f.needed_kg)),
     ("msgs", lambda _, fires: mean(fire.messages for fire in fires)),
     ("wrong", lambda ovens, _: mean(sum(f.wrong_asks for f in one.course.fires) for one in ovens)),
 )
@@ -111,6 +113,8 @@ over%   fires whose true crown went more than 40 K over the aim (target 3)
 cold%   fires whose true crown stayed more than 25 K below it
 time%   fires within an hour of their planned length (target 90)
 wood%   fires whose wood put on is within 25 % of the plan (target 90); asked%: asked for
+range%  fires whose stated range of wood holds what an old hand burns for the same aim and hold
+need    wood asked for over what she burns
 msgs    messages a fire, the edited status not counted; wrong: wood asked on a wrong number, an oven
 fair    ovens that an old hand who sees the true crown dries and clears under 0.7 of the limit
 Shares with binomial standard errors, means with standard errors; n is ovens, fires in brackets."""
@@ -118,6 +122,12 @@ Shares with binomial standard errors, means with standard errors; n is ovens, fi
 
 def _in_time(fire: FireTold) -> bool:
     return fire.lasted_h is not None and abs(fire.lasted_h - fire.planned_h) <= SESSION_WITHIN_H
+
+
+def _held_by(fire: FireTold) -> bool:
+    if fire.range_kg is None or fire.needed_kg is None:
+        return False
+    return fire.range_kg[0] <= fire.needed_kg <= fire.range_kg[1]
 
 
 def _near(kg: float, planned_kg: float) -> bool:
@@ -178,11 +188,12 @@ def line(one: Outcome) -> str:
 
 
 def _short(fire: FireTold) -> str:
+    needs = "?" if fire.needed_kg is None else f"{fire.needed_kg:.1f}"
     lasted = "  - " if fire.lasted_h is None else f"{fire.lasted_h:4.1f}"
     return (
         f"{fire.number:2d}: aim {fire.aim_c:3.0f} peak {fire.peak_c:3.0f}, in band "
         f"{fire.band_h:3.1f} of {fire.hold_h:3.1f} h, {lasted} h ({fire.planned_h:.1f}), put "
-        f"{fire.put_kg:4.1f} kg asked {fire.asked_kg:4.1f} ({fire.planned_kg:.1f}), "
+        f"{fire.put_kg:4.1f} kg asked {fire.asked_kg:4.1f} ({fire.planned_kg:.1f}, needs {needs}), "
         f"{fire.messages:2d} letters, water {fire.water_kg:4.1f}, steam {fire.worst_share:.2f}, "
         f"{fire.told_why}/{fire.told_change} {fire.missed}"
     )

@@ -17,8 +17,8 @@ from tests.trials.unmet_ovens.habits import Kind, draw_habits
 from tests.trials.unmet_ovens.hearing import EDITED, hear
 from tests.trials.unmet_ovens.introduction import Knowledge
 from tests.trials.unmet_ovens.letters import Letter, OverheardVoice, open_conversation
+from tests.trials.unmet_ovens.old_hand import Allowed, allowed
 from tests.trials.unmet_ovens.owner import ASKS_AFTER, SOAKED, Owner
-from tests.trials.unmet_ovens.reference import Allowed, allowed
 from tests.trials.unmet_ovens.sky import PLACE, AtTheOven, sky_over
 
 PATIENCE = timedelta(days=40)
