@@ -9,7 +9,7 @@ is the same whenever seed, number and structures are: ``--only K`` plays one of 
 import argparse
 from time import monotonic
 
-from tests.trials.unmet_ovens.cases import cases, structures_named
+from tests.trials.unmet_ovens.cases import PATIENCE_D, cases, structures_named
 from tests.trials.unmet_ovens.crew import played
 from tests.trials.unmet_ovens.habits import Kind
 from tests.trials.unmet_ovens.table import MEANING, endings, line, table, trace
@@ -26,13 +26,14 @@ def main() -> None:
     parser.add_argument("--owners", default=",".join(Kind), help="kinds, by comma")
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--only", type=int, nargs="*", help="numbers of ovens")
+    parser.add_argument("--days", type=int, default=PATIENCE_D, help="until owners give up")
     parser.add_argument("--show", action="store_true", help="the whole course of each")
     told = parser.parse_args()
     kinds = [Kind(word) for word in told.owners.split(",")]
-    wanted = cases(told.seed, told.ovens, told.structures, kinds)
+    count = max(told.only) + 1 if told.only else told.ovens
+    wanted = cases(told.seed, count, told.structures, kinds, told.days)
     if told.only:
-        more = cases(told.seed, max(told.only) + 1, told.structures, kinds)
-        wanted = [more[number] for number in told.only]
+        wanted = [wanted[number] for number in told.only]
     began, outcomes = monotonic(), []
     for outcome in played(wanted, told.workers):
         outcomes.append(outcome)

@@ -7,6 +7,9 @@ from tests.trials.unmet_ovens.habits import Kind
 from tests.trials.unmet_ovens.structures import FOR_TUNING, KEPT_BACK, Structure
 
 
+PATIENCE_D = 40
+
+
 @dataclass(frozen=True, slots=True)
 class Case:
     """Which oven and whose: all that a trial depends on."""
@@ -15,6 +18,8 @@ class Case:
     number: int
     structure: Structure
     kind: Kind
+    patience_d: int = PATIENCE_D
+    """After so many days from the first word they give up."""
 
 
 GROUPS = {"tuning": FOR_TUNING, "kept-back": KEPT_BACK, "all": tuple(Structure)}
@@ -34,7 +39,11 @@ def structures_named(words: str) -> tuple[Structure, ...]:
 
 
 def cases(
-    seed: int, ovens: int, structures: Sequence[Structure], kinds: Sequence[Kind]
+    seed: int,
+    ovens: int,
+    structures: Sequence[Structure],
+    kinds: Sequence[Kind],
+    patience_d: int = PATIENCE_D,
 ) -> list[Case]:
     """The first ``ovens`` of that seed."""
     return [
@@ -43,6 +52,7 @@ def cases(
             number,
             structures[(number + number // len(kinds)) % len(structures)],
             kinds[number % len(kinds)],
+            patience_d,
         )
         for number in range(ovens)
     ]

@@ -50,6 +50,7 @@ class Owner:
         self.fires = 0
         self.last_shown: Shown | None = None
         self._unread: list[Letter] = []
+        self._overlooked: list[Letter] = []
         self.attends_at: datetime | None = None
         self.asked_at = oven.now
 
@@ -64,9 +65,22 @@ class Owner:
                 self.attends_at = self.awake(letter.at + self._wait(at_once=at_once))
 
     def take_unread(self) -> list[Letter]:
-        """All that came since they last looked; nothing, if they forget about it."""
+        """All that came since they last looked; nothing, if they forget about it.
+
+        The first meeting is held in one sitting, and nobody forgets it."""
         unread, self._unread, self.attends_at = self._unread, [], None
-        return [] if self.rng.random() < self.habits.forgets else unread
+        sitting = self.course.planned_fires is None
+        if sitting or self.rng.random() >= self.habits.forgets:
+            self._overlooked = []
+            return unread
+        self._overlooked += unread
+        return []
+
+    def take_overlooked(self) -> list[Letter]:
+        """Proposals that still stand open in the chat, for whoever scrolls up days later."""
+        open_ones = [one for one in self._overlooked if one.button(kind="confirm", yes=True)]
+        self._overlooked = []
+        return open_ones[-1:]
 
     def look_again(self, letter: Letter, minutes: float) -> None:
         """Keep it for later."""

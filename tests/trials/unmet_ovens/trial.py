@@ -21,7 +21,6 @@ from tests.trials.unmet_ovens.old_hand import Allowed, allowed
 from tests.trials.unmet_ovens.owner import ASKS_AFTER, SOAKED, Owner
 from tests.trials.unmet_ovens.sky import PLACE, AtTheOven, sky_over
 
-PATIENCE = timedelta(days=40)
 AFTER_DONE = timedelta(hours=12)
 GLANCE = timedelta(hours=1)
 PERSON = "robin"
@@ -134,7 +133,10 @@ class _Playing:
             await deeds.do(self.owner, self.owner.take_unread())
         elif self.oven.now - self.owner.asked_at > ASKS_AFTER and 9 < self.owner.hour < 20:
             self.owner.asked_at = self.oven.now
-            await self._speak("what is next?", None)
+            if overlooked := self.owner.take_overlooked():
+                await deeds.do(self.owner, overlooked)
+            else:
+                await self._speak("what is next?", None)
 
     def _next(self) -> datetime:
         coming = [
@@ -186,8 +188,8 @@ class _Playing:
     def _ended(self) -> str | None:
         if self.done_at is not None and self.oven.now > self.done_at + AFTER_DONE:
             return "done"
-        if self.oven.now - self.start > PATIENCE:
-            return f"gave up after {PATIENCE.days} days"
+        if self.oven.now - self.start > timedelta(days=self.case.patience_d):
+            return f"gave up after {self.case.patience_d} days"
         return None
 
 
