@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from tests.trials.unmet_ovens.habits import Kind
 from tests.trials.unmet_ovens.structures import FOR_TUNING, KEPT_BACK, Structure
 
-
 PATIENCE_D = 40
 
 

@@ -128,16 +128,16 @@ def test_a_door_keeps_the_night_warm() -> None:
         tend(oven, 2.0, 0.4)
         oven.run_until(NINE + timedelta(hours=4))
         oven.door_on = door
-        oven.run_until(NINE + timedelta(hours=16))
+        oven.run_until(NINE + timedelta(hours=12))
     assert shut.crown_c > open_.crown_c + 5.0
 
 
 def test_sides_of_a_lopsided_dome_lag_and_lead() -> None:
-    """Some by more than 30 K each way, a quarter of an hour after a stoking of the second hour."""
+    """Some by more than 30 K each way, a quarter of an hour after a stoking of the first hour."""
     apart = []
-    for number in range(10):
+    for number in range(7):
         oven = an_oven(Structure.LOPSIDED, number).oven
-        tend(oven, 1.4, 0.4)
+        tend(oven, 1.0, 0.4)
         apart.append(oven.wall.surface_c[1:-1] - oven.crown_c)
     assert min(float(one.min()) for one in apart) < -30.0
     assert max(float(one.max()) for one in apart) > 15.0
@@ -145,7 +145,7 @@ def test_sides_of_a_lopsided_dome_lag_and_lead() -> None:
 
 def test_what_is_drawn_spans_what_there_is() -> None:
     makes = [draw_make(np.random.default_rng(seed)) for seed in range(300)]
-    burns = [an_oven(Structure.ZONES, number).oven.fire.burning for number in range(60)]
+    burns = [an_oven(Structure.ZONES, number).oven.fire.burning for number in range(40)]
     assert min(one.diameter_m for one in makes) < 0.65 < 1.15 < max(one.diameter_m for one in makes)
     assert min(one.shell_m for one in makes) < 0.05 < 0.12 < max(one.shell_m for one in makes)
     assert min(one.permeability_m2 for one in makes) < 1e-15
