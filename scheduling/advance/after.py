@@ -35,10 +35,10 @@ from scheduling.meaning import (
     Why,
 )
 from scheduling.outcome import TENDERS, Urgency
-from scheduling.record import Phase
+from scheduling.record import Phase, wall
 from scheduling.record.hazards import keeps_away
 from scheduling.record.need import phase_of
-from scheduling.record.outlook import Outlook, look_ahead
+from scheduling.record.outlook import Outlook, bounds_of, look_ahead
 
 HELD_ENOUGH = 0.5
 """Share of the hold that counts as a firing done (own choice)."""
@@ -46,6 +46,9 @@ HELD_ENOUGH = 0.5
 CLEAR_C = 385.0
 """At the crown soot is gone from here on, whoever looked (common practice: about 400 °C at the
 hottest, which a reading between two stokings falls short of)."""
+
+HOT_C = 340.0
+"""A last fire was hot, if not hot enough for soot, with the crown at this (own choice)."""
 
 STOP_AFTER = 6
 """Fires in a row that ended before their time, after which somebody should think again (own
@@ -56,6 +59,10 @@ LAST_ONES_MOST = 3
 
 EMBERS_AGAIN_MINUTES = 60.0
 IDLE_D = 60
+CAME_WITHIN_K = 45.0
+"""A dry dome that came so near to its aim has taken that step: the next one is no bigger than
+those that are planned (own choice)."""
+
 SAME_FIRE_K = 5.0
 """Two aims this near to each other are the same fire."""
 
@@ -159,6 +166,22 @@ def _held_together(turn: Turn, session: Session, at: datetime) -> bool:
     return held_h >= HELD_ENOUGH * aim.hold_h
 
 
+def _counts(turn: Turn, session: Session, at: datetime, why: str) -> bool:
+    """Whether a fire did what it was for. In a dry dome that is to have been nearly as hot as it
+    was meant to: holding is for drying, and for soot. In a wet one it is the time as well; twice
+    there and not held for long is as much as this fire and this owner give."""
+    aim, peak_c = session.aim, session.peak_c
+    if not session.readings:
+        return why == "held"
+    if aim is None or peak_c is None or why not in ("held", "short"):
+        return False
+    if wall.dried(turn.record, bounds_of(turn.record), turn.now):
+        return peak_c >= aim.plateau_c - CAME_WITHIN_K
+    if peak_c < aim.low_c - 10.0:
+        return False
+    return why == "held" or _tried_before(turn, session) or _held_together(turn, session, at)
+
+
 def _why(session: Session, at: datetime) -> str:
     if session.too_early or session.aim is None:
         return "too_early"
@@ -176,12 +199,7 @@ def end(turn: Turn) -> None:
         return
     at = session.died_at or turn.now
     why, aim = _why(session, at), session.aim
-    low_c = aim.low_c if aim is not None else 0.0
-    reached = session.peak_c is not None and session.peak_c >= low_c - 10.0
-    done = why == "held" and (reached or not session.readings)
-    if why == "short" and reached:
-        # Twice there and not held for long is as much as this fire and this owner give.
-        done = _tried_before(turn, session) or _held_together(turn, session, at)
+    done = _counts(turn, session, at, why)
     seen = session.soot_seen[-1:]
     clear = seen == ("soot_clear",)
     cleared = clear or (not seen and _hot_enough(session))
@@ -250,8 +268,12 @@ def _stopped(turn: Turn) -> str:
 
 def _hot_enough(session: Session) -> bool:
     """Whether two believed readings were as hot as soot needs: one alone may be a flame."""
+    return _twice_at(session, CLEAR_C - 10.0)
+
+
+def _twice_at(session: Session, hot_c: float) -> bool:
     tops = sorted(top for one in session.believed if (top := crown_c(one)) is not None)
-    return len(tops) > 1 and tops[-2] >= CLEAR_C - 10.0
+    return len(tops) > 1 and tops[-2] >= hot_c
 
 
 def _fallen_short(turn: Turn) -> int:
@@ -378,9 +400,10 @@ def soot(turn: Turn, clear: bool) -> bool:
 
 
 def _last_ones_held(turn: Turn) -> int:
-    """How many last fires were held their time."""
+    """How many last fires were held their time, in a dome that was seen to be hot: of one that
+    nobody has read, only a bare wall tells that it was."""
     fires = completed(turn.record.ended_sessions)
-    return sum(one.aim is not None and one.aim.last for one in fires)
+    return sum(one.aim is not None and one.aim.last and _twice_at(one, HOT_C) for one in fires)
 
 
 def _often_enough(turn: Turn) -> bool:

@@ -10,7 +10,6 @@ from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import FRESH, Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
-from scheduling.firing.response import GUESSED_AT_C, first_guess_k_kg
 from scheduling.journal import Advised
 from scheduling.meaning import (
     Advice,
@@ -23,7 +22,7 @@ from scheduling.meaning import (
 )
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import wall
-from scheduling.record.crown import start_c
+from scheduling.record.crown import known_of
 from scheduling.record.need import too_hot
 from scheduling.record.outlook import bounds_of
 from scheduling.record.standing import Concern
@@ -146,8 +145,7 @@ def ground(turn: Turn) -> Ground:
         forbidden=forbidden(turn),
         wall=wall.says(record, bounds, turn.now),
         modelled=record.makeup is not None and record.members > 0,
-        gain_k_kg=first_guess_k_kg(record.makeup, session.top_c or GUESSED_AT_C),
-        start_c=start_c(record, session.lit_at),
+        known=known_of(record, session.lit_at),
         latest=_latest(turn, session.lit_at),
     )
 

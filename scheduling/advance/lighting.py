@@ -1,5 +1,6 @@
 """From the evening before to the lit fire."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from scheduling.advance import after
@@ -43,7 +44,7 @@ from scheduling.meaning import (
 from scheduling.outcome import TENDERS, Urgency
 from scheduling.record import Phase
 from scheduling.record.calendar import judged
-from scheduling.record.crown import start_c
+from scheduling.record.crown import known_of
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import (
     AIM_FIELDS,
@@ -96,8 +97,10 @@ def _laid(turn: Turn, aim: Aim) -> Aim:
     record, read_c = turn.record, _read_cold(turn)
     if record.makeup is None or (read_c is None and record.lid_c is None):
         return aim
-    stands_c = start_c(record, turn.now) if read_c is None else read_c
-    return laid_for(aim, record.makeup, bounds_of(record), stands_c)
+    known = known_of(record, turn.now)
+    if read_c is not None:
+        known = replace(known, start_c=read_c)
+    return laid_for(aim, bounds_of(record), known)
 
 
 def _read_cold(turn: Turn) -> float | None:

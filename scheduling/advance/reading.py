@@ -10,7 +10,7 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.climate import usual
 from scheduling.firing.aim import Action
-from scheduling.firing.response import first_guess_k_kg, response_of
+from scheduling.firing.response import response_of
 from scheduling.firing.session import crown_c
 from scheduling.journal import Advised, Measured, Settled
 from scheduling.meaning import Doubtful, MorningNoted, ReadingKept
@@ -18,6 +18,7 @@ from scheduling.outcome import TENDERS
 from scheduling.oven.reading import Ask, Known, Sample, Verdict, judge, shell_effusivity
 from scheduling.record import Phase, wall
 from scheduling.record.calendar import place_of
+from scheduling.record.crown import known_of
 from scheduling.record.facts import Facts
 from scheduling.record.need import phase_of
 from scheduling.record.outlook import look_ahead
@@ -102,10 +103,10 @@ def _most_c(record: Facts, at: datetime) -> float | None:
     last, top_c = crowns[-1], crown_c(crowns[-1])
     if top_c is None:
         return None
-    answer = response_of(session, last.at, first_guess_k_kg(record.makeup, top_c))
+    answer = response_of(session, last.at, known_of(record, session.lit_at))
     minutes = (at - last.at) / timedelta(minutes=1)
     fed_kg = sum(one.kg or 0.0 for one in session.stokes if last.at < one.at <= at)
-    return answer.peak_c(top_c, fed_kg, minutes)
+    return answer.peak_c(fed_kg, minutes)
 
 
 def air_c(record: Facts, at: datetime) -> float:

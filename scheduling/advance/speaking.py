@@ -357,10 +357,13 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
     if session.ending or session.aim is None:
         turn.say(StokeNoted(pieces=pieces, unasked=True, too_much=True), TENDERS)
         return True
-    minutes = 15.0 if too_much or asked is None else session.aim.stoke_minutes
+    minutes = 15.0
+    if asked is not None and not too_much:
+        # The next look is when it was said to be.
+        minutes = asked.minutes or session.aim.stoke_minutes
     minutes = max(10.0, minutes - (turn.now - at) / timedelta(minutes=1))
     turn.drop(AlarmName.REPEAT, AlarmName.SILENCE, AlarmName.UNATTENDED, AlarmName.EMBERS)
-    next_at = turn.in_minutes(AlarmName.NUDGE, min(minutes, 45.0))
+    next_at = turn.in_minutes(AlarmName.NUDGE, min(minutes, 60.0))
     turn.at_fire(
         StokeNoted(
             pieces=pieces,

@@ -144,10 +144,9 @@ def _lower_than_expected(ground: Ground) -> bool:
     if before_c is None or last_c is None or last.at - before.at > LONGEST_LINK:
         return False
     earlier = replace(session, readings=tuple(one for one in session.readings if one.at < last.at))
-    answer = response_of(earlier, before.at, ground.gain_k_kg)
+    answer = response_of(earlier, before.at, ground.known)
     minutes = (last.at - before.at) / timedelta(minutes=1)
-    unfed_c = replace(answer, burning_kg=0.0).after_c(before_c, 0.0, minutes)
-    return last_c < unfed_c - LOW_BY_K
+    return last_c < answer.bare_c(minutes) - LOW_BY_K
 
 
 def _by_reading(ground: Ground, aim: Aim, top_c: float) -> Decision:

@@ -1,13 +1,12 @@
 """What a decision about a fire stands on, and what comes out of it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 
 from scheduling.firing.aim import Action, WhyGentler
-from scheduling.firing.response import GAIN_K_KG
+from scheduling.firing.response import Known
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
-from scheduling.firing.wood import AIR_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +52,8 @@ class Ground:
     wall: WallSays | None = None
     modelled: bool = False
     """An ensemble follows this oven: while it has nothing to say of a fire, it allows no wood."""
-    gain_k_kg: float = GAIN_K_KG
-    """First guess of how far a kilogram lifts this dome."""
-    start_c: float = AIR_C
-    """Where the crown stood when it was lit, as far as is known."""
+    known: Known = field(default_factory=Known)
+    """What is known of the dome beside this fire."""
     latest: datetime | None = None
     """After this the owner has no more time."""
 

@@ -1,20 +1,20 @@
-"""How this dome answers wood: how far a kilogram lifts it, and how fast it falls without.
+"""How this dome answers wood from now on, by all that was read of it.
 
-The crown is taken as a store that is fed by burning wood and leaks: ``dT/dt = g b - l (T - air)``,
-``b`` being what burns (kg/h), ``g`` the gain and ``l`` the loss. A charge burns away
-exponentially. A first guess of both comes from the make-up; every interval between two readings
-corrects it, as a Bayesian linear regression with forgetting (own choice of model and widths).
-Where a peak is to be kept in bounds the stronger end of what is believed counts.
+``dome`` holds the ways in which it may; here they are fitted to this fire, and before it to the
+fires that were: gain, loss, how fast its owner's wood burns. Where a peak is to be kept in bounds
+the strong end of what is believed counts.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from itertools import pairwise
+from functools import lru_cache
 
 import numpy as np
+import numpy.typing as npt
 
+from scheduling.firing.dome import MOST_UNREAD_H, STEP_H, Course, Run, Samples
 from scheduling.firing.session import Session, crown_c
 from scheduling.firing.wood import AIR_C, LAID_MM, THIN_MM
 from scheduling.oven.fire_heat import (
@@ -27,139 +27,111 @@ from scheduling.oven.fire_heat import (
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.reading import shell_effusivity
 
+Floats = npt.NDArray[np.float64]
+
 GAIN_K_KG = 80.0
 """Taken where no make-up is known (own choice)."""
 
-BURNS_H_PER_MM = 0.0125
-"""Hours in which a piece burns to 1/e, for each millimetre of its thickness: three quarters of
-an hour for a thick one (own choice)."""
-LAID_BURNS_H = BURNS_H_PER_MM * LAID_MM
-
 BURNT_IN_S = 3600.0
-"""A charge that falls to 1/e in half an hour has all but burnt by then."""
+"""The first guess is that of a kilogram burnt in an hour."""
 
 GUESSED_AT_C = 100.0
 """Where the first guess is made of a dome that nobody has read."""
 
-LOSS_PER_H = 0.35
-"""Share of its excess over the air that a crown loses in an hour, until it was watched."""
-
-GAIN_SHARE_SD, LOSS_SD = 0.4, 0.15
-"""How sure the first guess is: of the gain as a share of it, of the loss per hour."""
-
-STRONGER = 1.0 + GAIN_SHARE_SD
-"""The strong end of the first guess, as a share of it."""
-
 AHEAD = 120.0
 """Minutes for which a charge must not lift the crown too far, should nobody look again."""
 
-READ_SD_K = 10.0
-"""What one interval may be off: two readings by hand, and a charge that caught late."""
-
-FORGETS = 0.75
-"""Weight of an interval over that of the next one: the wall behind grows warmer."""
-
-LEAST_GAIN, MOST_GAIN = 0.6, 2.0
-LEAST_LOSS, MOST_LOSS = 0.08, 0.8
-"""What was watched counts within these shares of the first guess, and per hour. Less gain than
-the least is wood that has not burnt yet."""
-
-WEAKEST_K_KG = 40.0
-"""So little a kilogram may lift any dome, whatever its make-up promised: the face of a light shell
-is guessed to leap, and one that does not must not be starved for it (own choice)."""
-
-STRONGEST_TOLD_K_KG, ANSWERS = 120.0, 3
-"""Once a dome has answered wood so many times, its make-up's guess bounds the peak no higher than
-a dense dome's would (own choice)."""
+STRONG = 0.85
+"""Share of what is believed in which a peak is kept in bounds (own choice: one standard
+deviation)."""
 
 CATCHES_C = 280.0
 """In a dome this hot split wood takes fire by itself (common practice, no published source)."""
 
-SMOULDERS_H = 2.0
-"""Wood that shows no flame is charred away in about this time (own choice)."""
+SULKING = 0.15
+"""How often wood does not catch, before anything is read (own choice)."""
 
-SHOWS = 0.75
-"""Share of what is believed of the gain by which a charge is held to have shown (own choice):
-readings by hand scatter, and a charge must not count as unburnt for that."""
+SULKS = timedelta(minutes=75)
+"""Wood that does not catch lies there about so long before it is charred away (own choice)."""
 
-CAUGHT = 0.3
-"""Share of the wood put on that a reading must speak for, even in the weakest dome; else it is
-held not to burn (own choice)."""
-
-SHORTEST_H, LONGEST_H = 0.1, 1.5
-"""An interval between readings tells something if it is as long as this, and no longer."""
+PAST_FIRES, PAST_WEIGHT, OTHER_DAY = 2, 0.4, 1.3
+"""So many fires before this one teach of the dome, at this share of their evidence; a new day
+makes what is believed less sure by that factor: a drier wall, another pile of wood (own choice)."""
 
 HOUR = timedelta(hours=1)
-
-LOOKS = 12
-"""Instants of a stretch ahead at which its peak is looked for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Response:
-    """``gain_k_kg`` is what a kilogram burnt gives the crown, ``strong_k_kg`` the same one
-    standard deviation higher; ``loss_per_h`` the share of its excess over the air that it loses.
-    ``burning_kg`` lies on the hearth and burns; ``late_kg`` was put on and has not shown: a fire
-    that smoulders may take it up all at once. ``caught`` is whether the last reading showed the
-    wood put on before it."""
+    """What the crown does from now on: in each way that is believed (S,), at every step of
+    ``dome.STEP_H``, if nothing goes on (°C), over a hearth swept bare (°C), and what a kilogram put
+    on now adds (K).
 
-    gain_k_kg: float
-    strong_k_kg: float
-    loss_per_h: float
-    burns_h: float
+    ``burning_kg`` lies on the hearth and burns, or is about to; ``late_kg`` was put on and has not
+    caught: a fire that smoulders may take it up all at once. ``learnt`` is how many readings of
+    this fire have told of it."""
+
+    unfed: Floats
+    bare: Floats
+    lift: Floats
     burning_kg: float = 0.0
     late_kg: float = 0.0
-    caught: bool = True
+    learnt: int = 0
 
     @property
     def there_kg(self) -> float:
         """All wood that may still burn."""
         return self.burning_kg + self.late_kg
 
-    def after_c(self, top_c: float, kg: float, minutes: float) -> float:
-        """The crown in so many minutes if ``kg`` goes on now."""
-        hours = minutes / 60.0
-        lit_kg = self.burning_kg + kg
-        return self.unfed_c(top_c, hours) + self.gain_k_kg * lit_kg * self.lift(hours)
+    def course_c(self, kg: float) -> Floats:
+        """The middle of the crown at every step ahead if ``kg`` goes on now."""
+        return np.asarray((self.unfed + kg * self.lift).mean(axis=0))
 
-    def peak_c(self, top_c: float, kg: float, minutes: float) -> float:
-        """The highest crown within so many minutes, at the strong end of the gain, with the wood
-        that is late burning too."""
-        kg += self.there_kg
-        return max(
-            self.unfed_c(top_c, hours) + self.strong_k_kg * kg * self.lift(hours)
-            for hours in self.looks(minutes)
-        )
+    def after_c(self, kg: float, minutes: float) -> float:
+        """The same in so many minutes."""
+        return float(self.course_c(kg)[_look(minutes)])
 
-    def kg_to(self, goal_c: float, top_c: float, minutes: float) -> float:
+    def bare_c(self, minutes: float) -> float:
+        """The middle of the crown in so many minutes over a bare hearth."""
+        return float(self.bare[:, _look(minutes)].mean())
+
+    def range_c(self, kg: float, minutes: float) -> tuple[float, float]:
+        """Between what it lies then in seven of ten ways."""
+        crowns = (self.unfed + kg * self.lift)[:, _look(minutes)]
+        low, high = np.quantile(crowns, [1.0 - STRONG, STRONG])
+        return float(low), float(high)
+
+    def peak_c(self, kg: float, minutes: float) -> float:
+        """The highest crown within so many minutes, at the strong end, with the wood that is late
+        burning too."""
+        crowns = (self.unfed + (kg + self.late_kg) * self.lift)[:, : _look(minutes) + 1]
+        return float(np.quantile(crowns.max(axis=1), STRONG))
+
+    def kg_to(self, goal_c: float, minutes: float) -> float:
         """Wood that brings the crown to ``goal_c`` in so many minutes; below 0 if it is too
         much already."""
-        short_k = goal_c - self.after_c(top_c, 0.0, minutes)
-        return short_k / (self.gain_k_kg * self.lift(minutes / 60.0))
+        look = _look(minutes)
+        return float((goal_c - self.unfed[:, look].mean()) / self.lift[:, look].mean())
 
-    def kg_below(self, limit_c: float, top_c: float, minutes: float) -> float:
-        """The most wood with which the crown stays below ``limit_c`` for so many minutes."""
-        most_kg = min(
-            (limit_c - self.unfed_c(top_c, hours)) / (self.strong_k_kg * self.lift(hours))
-            for hours in self.looks(minutes)
-        )
-        return most_kg - self.there_kg
+    def kg_around(self, goal_c: float, minutes: float) -> float:
+        """Wood that keeps the crown on the mean of so many minutes at ``goal_c``."""
+        until = _look(minutes) + 1
+        short_k = goal_c - self.unfed[:, :until].mean()
+        return float(short_k / self.lift[:, :until].mean())
 
-    def unfed_c(self, top_c: float, hours: float) -> float:
-        """The crown in so many hours over a bare hearth."""
-        return AIR_C + (top_c - AIR_C) * math.exp(-self.loss_per_h * hours)
+    def kg_below(self, limit_c: float | Floats, minutes: float = AHEAD) -> float:
+        """The most wood with which the crown stays below ``limit_c`` for so many minutes, at the
+        strong end."""
+        until = _look(minutes) + 1
+        limit = np.broadcast_to(limit_c, self.unfed.shape[1])[:until]
+        lift = np.maximum(self.lift[:, :until], 1e-9)  # nothing has caught at the first step
+        room = ((limit - self.unfed[:, :until]) / lift).min(axis=1)
+        return float(np.quantile(room, 1.0 - STRONG)) - self.late_kg
 
-    def lift(self, hours: float) -> float:
-        """Share of its gain that a kilogram burning from now on shows after ``hours``."""
-        burns, loses = 1.0 / self.burns_h, self.loss_per_h
-        if abs(burns - loses) < 1e-6:
-            return burns * hours * math.exp(-burns * hours)
-        return burns / (burns - loses) * (math.exp(-loses * hours) - math.exp(-burns * hours))
 
-    @staticmethod
-    def looks(minutes: float) -> Iterator[float]:
-        """Instants of the next minutes at which a peak is looked for, in hours."""
-        return (minutes / 60.0 * (look + 1) / LOOKS for look in range(LOOKS))
+def _look(minutes: float) -> int:
+    """The step ahead that lies so many minutes from now."""
+    return max(0, min(round(minutes / 60.0 / STEP_H), round(AHEAD / 60.0 / STEP_H)) - 1)
 
 
 def first_guess_k_kg(makeup: MakeUp | None, face_c: float = GUESSED_AT_C) -> float:
@@ -173,154 +145,166 @@ def first_guess_k_kg(makeup: MakeUp | None, face_c: float = GUESSED_AT_C) -> flo
     return 2.0 * crown_j_m2 / math.sqrt(seconds * math.pi) / shell_effusivity(makeup)
 
 
-def unread_room_kg(
-    session: Session, now: datetime, guess_k_kg: float, start_c: float, limit_c: float
-) -> float:
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What of a dome is known beside the fire that burns: the first guess of its gain (K/kg), the
+    fires before, and where the crown stood at the match (°C), as far as it was not read."""
+
+    guess_k_kg: float = GAIN_K_KG
+    past: tuple[Session, ...] = ()
+    start_c: float = AIR_C
+
+    @property
+    def taught(self) -> "_Taught":
+        """What the next fire begins with."""
+        return self.guess_k_kg, tuple(_course(one) for one in _telling(self.past))
+
+
+def at_the_match(known: Known) -> Response:
+    """How a cold hearth answers its first laying."""
+    run = _fitted(known.taught, _Frozen(known.start_c, (), (), 0.0))
+    return _response(run, known.start_c, LAID_MM)
+
+
+def response_of(session: Session, now: datetime, known: Known) -> Response:
+    """The answer of the dome as this fire and those before it have shown it up to ``now``."""
+    course, taught, last = _course(session, now, known.start_c), known.taught, session.last
+    late_kg = 0.0
+    if last is not None and _sulks(session, taught, course):
+        # Wood that does not burn says nothing of how a dome answers wood that does.
+        late_kg = _put_kg(session, last.at - SULKS, last.at)
+        course = course.without_wood_after(course.read[-1][0] - SULKS / HOUR)
+    run = _fitted(taught, course)
+    if session.embers_at is not None:
+        run = run.with_at_most(_put_kg(session, session.embers_at, now))
+    just_read = last is not None and (now - last.at) / HOUR <= STEP_H
+    response = _response(run, session.top_c if just_read else None, _piece_mm(session))
+    return replace(response, late_kg=late_kg, learnt=len(course.read))
+
+
+def unread_room_kg(session: Session, now: datetime, known: Known, limit_c: float) -> float:
     """The most wood (kg) with which the crown of a fire that nobody reads stays below ``limit_c``,
-    by all that was put on since it was lit at ``start_c``, at the strong end of the gain and the
-    slow end of the loss."""
-    wood = _wood(session)
-    slow_per_h = LOSS_PER_H - LOSS_SD
-    strong = Response(guess_k_kg, STRONGER * guess_k_kg, slow_per_h, wood[-1].burns_h)
-
-    def crown_at(instant: datetime) -> float:
-        hours = (instant - session.lit_at) / timedelta(hours=1)
-        lifts = (
-            one.kg * replace(strong, burns_h=one.burns_h).lift((instant - one.at) / HOUR)
-            for one in wood
-            if one.at <= instant
-        )
-        return strong.unfed_c(start_c, hours) + strong.strong_k_kg * sum(lifts)
-
-    return min(
-        (limit_c - crown_at(now + hours * HOUR)) / (strong.strong_k_kg * strong.lift(hours))
-        for hours in strong.looks(AHEAD)
-    )
-
-
-def response_of(session: Session, now: datetime, guess_k_kg: float) -> Response:
-    """The answer of the dome as this fire has shown it up to ``now``."""
-    wood = _wood(session)
-    watched = tuple(_watched(session, wood))
-    gain, gain_sd, loss = _fitted(watched, guess_k_kg)
-    since = session.embers_at
-    burning = sum(one.left_kg(now) for one in wood if since is None or one.at > since)
-    unseen = tuple(one for one in watched if since is None or one.begins >= since)
-    late = _late_kg(unseen, SHOWS * gain, min(loss, LOSS_PER_H))
-    if session.top_c is not None and session.top_c >= CATCHES_C:
-        # What had not caught is catching now.
-        burning, late = burning + late, 0.0
-    answered = sum(one.caught(guess_k_kg) for one in watched) >= ANSWERS
-    told_k_kg = min(guess_k_kg, STRONGEST_TOLD_K_KG) if answered else guess_k_kg
-    return Response(
-        gain,
-        max(gain + gain_sd, told_k_kg),
-        loss,
-        wood[-1].burns_h,
-        burning,
-        late,
-        late == 0.0 or not unseen or unseen[-1].caught(guess_k_kg),
-    )
+    by all that was put on since it was lit, at the strong end."""
+    run = _fitted(known.taught, _course(session, now, known.start_c))
+    return _response(run, None, _piece_mm(session)).kg_below(limit_c)
 
 
 @dataclass(frozen=True, slots=True)
-class _Charge:
-    """Wood that went on at once."""
+class _Frozen:
+    """A course that can be a key."""
 
-    at: datetime
-    kg: float
-    burns_h: float
+    start_c: float
+    wood: tuple[tuple[float, float, float], ...]
+    read: tuple[tuple[float, float], ...]
+    now_h: float
 
-    def left_kg(self, instant: datetime) -> float:
-        hours = (instant - self.at) / timedelta(hours=1)
-        return self.kg * math.exp(-hours / self.burns_h) if hours >= 0.0 else 0.0
+    def course(self) -> Course:
+        wood = np.array(self.wood, dtype=np.float64).reshape(-1, 3)
+        read = np.array(self.read, dtype=np.float64).reshape(-1, 2)
+        return Course(self.start_c, wood, read, self.now_h)
 
-    def burnt_kg(self, first: datetime, last: datetime) -> float:
-        if last <= self.at:
-            return 0.0
-        return self.left_kg(max(first, self.at)) - self.left_kg(last)
+    def without_last(self, readings: int) -> "_Frozen":
+        """As far as it was before these."""
+        return replace(self, read=self.read[: len(self.read) - readings])
 
+    def until_its_last(self) -> "_Frozen":
+        """Up to its last reading."""
+        until_h = self.read[-1][0] if self.read else 0.0
+        wood = tuple(one for one in self.wood if one[0] <= until_h)
+        return replace(self, wood=wood, now_h=until_h)
 
-@dataclass(frozen=True, slots=True)
-class _Watched:
-    """An interval between two readings: when it begins, hours, rise (K), mean excess over the air
-    (K), and the wood (kg) that should have burnt in it."""
-
-    begins: datetime
-    hours: float
-    rise_k: float
-    excess_k: float
-    burnt_kg: float
-
-    def shown_kg(self, gain_k_kg: float, loss_per_h: float) -> float:
-        """Wood that the rise speaks for."""
-        return max(0.0, self.rise_k + loss_per_h * self.excess_k * self.hours) / gain_k_kg
-
-    def caught(self, guess_k_kg: float) -> bool:
-        """Whether enough of the wood put on has shown for it to burn at all."""
-        return self.shown_kg(_least_k_kg(guess_k_kg), LOSS_PER_H) >= CAUGHT * self.burnt_kg
+    def without_wood_after(self, at_h: float) -> "_Frozen":
+        """As if what was put on between then and the last reading had never gone on."""
+        last_h = self.read[-1][0]
+        return replace(self, wood=tuple(o for o in self.wood if not at_h < o[0] < last_h))
 
 
-def _least_k_kg(guess_k_kg: float) -> float:
-    return min(LEAST_GAIN * guess_k_kg, WEAKEST_K_KG)
-
-
-def _wood(session: Session) -> tuple[_Charge, ...]:
-    """All wood of a fire, the laying first; unsaid amounts as they were planned."""
+def _course(session: Session, now: datetime | None = None, start_c: float = AIR_C) -> _Frozen:
+    """A fire up to ``now`` or its last reading; unsaid amounts of wood as they were planned."""
+    last = session.believed[-1].at if session.believed else session.lit_at
+    until = last if now is None else now
     aim = session.lit_for
     laid_kg, charge_kg = (0.0, 0.0) if aim is None else (aim.lay_kg, aim.charge_kg)
-    burns_h = BURNS_H_PER_MM * (THIN_MM if aim is None else aim.piece_mm)
-    return (
-        _Charge(session.lit_at, laid_kg, LAID_BURNS_H),
-        *(_Charge(one.at, charge_kg if one.kg is None else one.kg, burns_h) for one in session.fed),
+    piece_mm = _piece_mm(session)
+    wood = [(0.0, laid_kg, LAID_MM)]
+    wood += [
+        ((one.at - session.lit_at) / HOUR, charge_kg if one.kg is None else one.kg, piece_mm)
+        for one in session.fed
+        if one.at <= until
+    ]
+    read = [
+        ((one.at - session.lit_at) / HOUR, top_c)
+        for one in session.believed
+        if one.at <= until and (top_c := crown_c(one)) is not None
+    ]
+    read_c = None if session.start is None else crown_c(session.start)
+    return _Frozen(
+        start_c if read_c is None else read_c, tuple(wood), tuple(read),
+        max(0.0, (until - session.lit_at) / HOUR),
+    )  # fmt: skip
+
+
+def _piece_mm(session: Session) -> float:
+    return THIN_MM if session.aim is None else session.aim.piece_mm
+
+
+def _put_kg(session: Session, after: datetime, before: datetime) -> float:
+    """Wood that went on between these instants."""
+    return sum(one.kg or 0.0 for one in session.fed if after < one.at < before)
+
+
+def _telling(past: Sequence[Session]) -> list[Session]:
+    """The last fires that tell something of the dome, in order."""
+    return [one for one in past if len(one.believed) > 2][-PAST_FIRES:]
+
+
+_Taught = tuple[float, tuple[_Frozen, ...]]
+"""The first guess of a dome's gain (K/kg), and the fires before."""
+
+
+@lru_cache(maxsize=64)
+def _learnt(taught: _Taught) -> Samples:
+    guess_k_kg, past = taught
+    samples = Samples.guessed(guess_k_kg)
+    for one in past:
+        samples = samples.fitted(one.course(), PAST_WEIGHT).widened(OTHER_DAY)
+    return samples
+
+
+@lru_cache(maxsize=256)
+def _fitted(taught: _Taught, frozen: _Frozen) -> Run:
+    """The samples at the end of a course; a fire is asked about again and again as it grows."""
+    samples, course = _learnt(taught), frozen.course()
+    return samples.fitted(course).run(course) if frozen.read else samples.run(course)
+
+
+def _response(run: Run, stands_c: float | None, thickness_mm: float) -> Response:
+    ahead = run.ahead(stands_c, thickness_mm, _look(AHEAD) + 1)
+    return Response(*ahead, float(np.median(run.ends[:, 2] + run.ends[:, 3])))
+
+
+def _sulks(session: Session, taught: _Taught, frozen: _Frozen) -> bool:
+    """Whether the wood of the last hour lies there unlit rather than burnt: which of the two
+    foretells the last readings better, by what was known before them. A dome so hot that it lights
+    wood by itself has no such wood."""
+    last, top_c = session.last, session.top_c
+    if last is None or top_c is None or top_c >= CATCHES_C or not frozen.read:
+        return False
+    if session.embers_at is not None and session.embers_at > last.at - SULKS:
+        return False
+    unlit = frozen.without_wood_after(frozen.read[-1][0] - SULKS / HOUR)
+    if unlit == frozen:
+        return False
+    count = min(2, sum(at_h > frozen.read[-1][0] - SULKS / HOUR for at_h, _ in frozen.read))
+    before = _fitted(taught, frozen.without_last(count).until_its_last()).samples
+    burnt, lies = (
+        before.run(one.course()).fits - before.run(one.without_last(count).course()).fits
+        for one in (frozen, unlit)
     )
+    return float(np.exp(lies).mean()) * SULKING > float(np.exp(burnt).mean()) * (1.0 - SULKING)
 
 
-def _watched(session: Session, wood: Sequence[_Charge]) -> Iterator[_Watched]:
-    """The intervals between readings that tell how the dome answers, in order."""
-    series = session.believed
-    if session.start is not None:
-        series = (session.start, *series)
-    for before, after in pairwise(series):
-        start_c, end_c = crown_c(before), crown_c(after)
-        hours = (after.at - before.at) / timedelta(hours=1)
-        if start_c is None or end_c is None or not SHORTEST_H <= hours <= LONGEST_H:
-            continue
-        yield _Watched(
-            before.at,
-            hours,
-            end_c - start_c,
-            max(0.0, 0.5 * (start_c + end_c) - AIR_C),
-            sum(one.burnt_kg(before.at, after.at) for one in wood),
-        )
-
-
-def _fitted(watched: Sequence[_Watched], guess_k_kg: float) -> tuple[float, float, float]:
-    """Gain (K/kg), its standard deviation, and loss (1/h), by what was watched."""
-    mean = np.array([guess_k_kg, LOSS_PER_H])
-    precision = np.diag([(GAIN_SHARE_SD * guess_k_kg) ** -2, LOSS_SD**-2])
-    moment = precision @ mean
-    # Wood that did not burn says nothing of how a dome answers wood that does.
-    telling = [one for one in watched if one.caught(guess_k_kg)]
-    for age, one in enumerate(reversed(telling)):
-        row = np.array([one.burnt_kg, -one.excess_k * one.hours])
-        weight = FORGETS**age / READ_SD_K**2
-        precision = precision + weight * np.outer(row, row)
-        moment = moment + weight * row * one.rise_k
-    spread = np.linalg.inv(precision)
-    gain, loss = (float(value) for value in spread @ moment)
-    return (
-        min(max(gain, _least_k_kg(guess_k_kg)), MOST_GAIN * guess_k_kg),
-        float(np.sqrt(spread[0, 0])),
-        min(max(loss, LEAST_LOSS), MOST_LOSS),
-    )
-
-
-def _late_kg(watched: Sequence[_Watched], gain_k_kg: float, loss_per_h: float) -> float:
-    """Wood that should have shown, and that has not: it lies there, until it shows or is charred
-    away."""
-    late = 0.0
-    for one in watched:
-        missing = late + one.burnt_kg - one.shown_kg(gain_k_kg, loss_per_h)
-        late = max(0.0, missing) * math.exp(-one.hours / SMOULDERS_H)
-    return late
+__all__ = [
+    "AHEAD", "CATCHES_C", "GAIN_K_KG", "MOST_UNREAD_H", "Known", "Response", "at_the_match",
+    "first_guess_k_kg", "response_of", "unread_room_kg",
+]  # fmt: skip

@@ -11,15 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from scheduling.firing.aim import BAND_ABOVE_K, BAND_BELOW_K, Aim, Laying, plateau_under
-from scheduling.firing.response import (
-    AHEAD,
-    LAID_BURNS_H,
-    LOSS_PER_H,
-    STRONGER,
-    Response,
-    first_guess_k_kg,
-)
-from scheduling.firing.wood import AIR_C, firing_kg, piece_mm_for, pieces_of
+from scheduling.firing.response import Known, at_the_match, first_guess_k_kg
+from scheduling.firing.wood import firing_kg, piece_mm_for, pieces_of
 from scheduling.oven.makeup import MakeUp
 
 LADDER_C = (150.0, 185.0, 280.0, 340.0, 400.0)
@@ -35,6 +28,9 @@ FIRST_LOOK_MINUTES = 30.0
 
 LAID_FOR = 0.8
 """The laying is sized for so much of the allowed climb (own choice)."""
+
+UNSEEN_H = 1.0
+"""No laying lifts the dome further than it may climb in so long (own choice)."""
 
 COLD_C, LONGEST_H, SHORTEST_HOLD_H = 30.0, 8.0, 1.0
 """Where a climb is reckoned from; the longest fire and the shortest hold that it is cut to."""
@@ -73,7 +69,7 @@ class Bounds:
     cap_c: float | None = None
     readable_c: float | None = None
     session_h: float | None = None
-    stoke_min_minutes: float = 30.0
+    stoke_min_minutes: float = 15.0
     stoke_max_minutes: float = 60.0
     climb_low_k_h: float = CLIMB_SLOW_C_H
     climb_high_k_h: float = 170.0
@@ -176,7 +172,9 @@ def sized(
         stoke_minutes=minutes,
         wood_kg=round(kg, 2),
         wood_range_kg=(round(share * least_kg, 2), round(share * most_kg, 2)),
-        lay_kg=_laid_kg(makeup, bounds, charge, min(climb, bounds.climb_low_k_h), AIR_C),
+        lay_kg=_laid_kg(
+            Known(first_guess_k_kg(makeup)), bounds, min(climb, bounds.climb_low_k_h), height
+        ),
         charge_kg=round(charge, 2),
         charge_pieces=pieces_of(charge, piece),
         piece_mm=piece,
@@ -189,23 +187,22 @@ def sized(
     )
 
 
-def laid_for(aim: Aim, makeup: MakeUp, bounds: Bounds, start_c: float) -> Aim:
-    """The aim with its first laying for a dome that stands at ``start_c``: a warm one loses heat
-    from the start, and wants more."""
-    climb = min(aim.climb_c_per_h, bounds.climb_cap(start_c))
-    kg = _laid_kg(makeup, bounds, aim.charge_kg, climb, start_c)
-    return aim.model_copy(update={"lay_kg": kg})
+def laid_for(aim: Aim, bounds: Bounds, known: Known) -> Aim:
+    """The aim with its first laying for a dome that stands where it is known to: a warm one loses
+    heat from the start, and wants more."""
+    climb = min(aim.climb_c_per_h, bounds.climb_cap(known.start_c))
+    return aim.model_copy(update={"lay_kg": _laid_kg(known, bounds, climb, aim.plateau_c)})
 
 
-def _laid_kg(
-    makeup: MakeUp, bounds: Bounds, most_kg: float, climb_k_h: float, start_c: float
-) -> float:
-    """The first laying: thin wood that climbs no faster than allowed until the first look, and
-    passes no lid."""
-    guess_k_kg = first_guess_k_kg(makeup)
-    answer = Response(guess_k_kg, STRONGER * guess_k_kg, LOSS_PER_H, LAID_BURNS_H)
+def _laid_kg(known: Known, bounds: Bounds, climb_k_h: float, plateau_c: float) -> float:
+    """The first laying: thin wood that climbs as it may until the first look, and in an hour with
+    no look passes neither that climb nor a lid."""
+    start_c = known.start_c
+    answer = at_the_match(known)
     rise_k = LAID_FOR * climb_k_h * FIRST_LOOK_MINUTES / 60.0
-    kg = min(most_kg, answer.kg_to(start_c + rise_k, start_c, FIRST_LOOK_MINUTES))
+    goal_c = min(start_c + rise_k, plateau_c)
+    peak_c = min(start_c + climb_k_h * UNSEEN_H, plateau_c + BAND_ABOVE_K)
+    kg = min(answer.kg_to(goal_c, FIRST_LOOK_MINUTES), answer.kg_below(peak_c))
     if bounds.lid_c is not None:
-        kg = min(kg, answer.kg_below(bounds.lid_c, start_c, AHEAD))
+        kg = min(kg, answer.kg_below(bounds.lid_c))
     return math.floor(max(0.0, kg) * 100.0) / 100.0

@@ -4,34 +4,48 @@ import math
 from dataclasses import replace
 from datetime import timedelta
 
+import numpy as np
+
 from scheduling.firing.aim import Action, Aim
+from scheduling.firing.dome import STEP_H
 from scheduling.firing.ground import Decision, Ground, Reason
-from scheduling.firing.response import AHEAD, CATCHES_C, Response, response_of, unread_room_kg
+from scheduling.firing.response import CATCHES_C, Response, response_of, unread_room_kg
 from scheduling.firing.rule import SLOW_BELOW_C
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 15.0, 30.0
+PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 18.0, 35.0
 """A charge is sized so that it does not lift the crown further above the plateau: less far in
 the first firings, while the wall is wet (own choice)."""
 
 OF_CLIMB = 0.9
 """A charge is sized for so much of the allowed climb (own choice)."""
 
-NEAR_GOAL_K = 5.0
+NEAR_GOAL_K = 6.0
 """A crown that will stand this near to where it should needs nothing."""
+
+SAGS_K = 10.0
+"""The next look is due when the crown has fallen so far from its peak, or under its goal."""
+
+SOONEST, UNFED_LATEST = 15.0, 30.0
+"""Minutes to the next look: no sooner, and no later if nothing went on (own choice)."""
+
+EARLY, EARLY_LATEST, CLIMBING_LATEST = timedelta(minutes=75), 30.0, 40.0
+"""A young fire, whose wood nobody knows yet, is looked at within so many minutes, and one that is
+still far from its goal (own choice)."""
+
+FAR_K = 40.0
+"""So far below its goal."""
 
 SOOT_NEEDS_K = 15.0
 """The last firing is led so far above its plateau, in a dry dome: the sides, where nobody reads,
 must get hot enough for their soot to burn (own choice)."""
 
-MOST_CHARGE = 1.5
-"""Of the planned charge, at most (own choice)."""
-
-SMOULDERING = 0.3
-"""Of a charge: so much on the hearth that nothing was seen of does not burn (own choice)."""
+MOST_CHARGE, MOST_LEARNT_CHARGE, LEARNT = 1.5, 2.5, 3
+"""Of the planned charge, at most; and once so many readings have told how this dome answers (own
+choice)."""
 
 BARELY_CLIMBING_K_H = 15.0
 """Two readings by hand differ by so much an hour where nothing burns (own choice)."""
@@ -47,8 +61,9 @@ BURNT_DOWN = 0.15
 """Of a charge: with less than this burning, in a dome that does not light wood by itself, new
 wood has to be lit, and one charge is enough (own choice)."""
 
-EXPECTED_WITHIN_K = 20.0
-"""How near to what is computed the next reading should lie (own choice)."""
+EXPECTED_WITHIN_K = 10.0
+"""How near to what is computed the next reading should lie, beyond what is not known (own
+choice)."""
 
 LEAST_PIECE = 0.6
 """Less than this share of a piece is no fire: wait instead."""
@@ -67,53 +82,116 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
 
 def _steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     session, climb = ground.session, ground.session.climb_k_h
-    minutes = stoke_minutes(ground, aim)
     since = (ground.now - session.last_fed_at) / timedelta(minutes=1)
-    answer = response_of(session, ground.now, ground.gain_k_kg)
-    unfed_c = answer.after_c(top_c, 0.0, minutes)
+    answer = response_of(session, ground.now, ground.known)
     why = _reason(ground, aim, top_c)
     if since < JUST_FED / timedelta(minutes=1) and (climb is None or climb >= 0):
-        rising = (top_c - 5.0, max(top_c, unfed_c) + 20.0)
-        return Decision(Action.WAIT, ground.just_fed(), 15.0, expect_c=rising)
-    goal_c = _goal_c(ground, aim, top_c)
-    above_k = PEAK_ABOVE_WET_K if aim.plateau_c < SLOW_BELOW_C else PEAK_ABOVE_K
-    peak_c = _under_lid(ground, goal_c + above_k)
-    room_kg = answer.kg_below(peak_c, top_c, AHEAD)
+        rising = (top_c - 5.0, max(top_c, answer.after_c(0.0, SOONEST)) + 20.0)
+        return Decision(Action.WAIT, ground.just_fed(), SOONEST, expect_c=rising)
     barely = climb is not None and climb < BARELY_CLIMBING_K_H
-    if barely and _smoulders(answer, aim) and not session.lit_again_in_vain:
+    goal_c = _goal_c(ground, aim, top_c)
+    room_kg = answer.kg_below(_peak_c(ground, aim, goal_c))
+    if barely and answer.late_kg > 0.0 and not session.lit_again_in_vain:
         return _lit_again(room_kg, since)
-    if unfed_c >= goal_c - NEAR_GOAL_K:
-        expect_c = _left_alone_c(unfed_c, top_c)
-        return Decision(Action.WAIT, why, min(minutes, 30.0), expect_c=expect_c)
-    most_kg = MOST_CHARGE * aim.charge_kg
-    burnt_down = top_c < CATCHES_C and answer.burning_kg < BURNT_DOWN * aim.charge_kg
-    if burnt_down:
-        most_kg = aim.charge_kg
-    if session.last is not None and session.last.approximate:
-        most_kg = 0.5 * aim.charge_kg
-    climb_cap = min(ground.bounds.climb_cap(top_c), aim.climb_c_per_h)
-    end_c = min(goal_c, top_c + OF_CLIMB * climb_cap * minutes / 60.0)
-    kg = min(answer.kg_to(end_c, top_c, minutes), room_kg, most_kg)
+    if answer.after_c(0.0, SOONEST) >= goal_c - NEAR_GOAL_K:
+        minutes = _minutes_left_alone(answer, goal_c)
+        return Decision(Action.WAIT, why, minutes, expect_c=_expected_c(answer, 0.0, minutes))
+    burnt_down = top_c < CATCHES_C and answer.there_kg < BURNT_DOWN * aim.charge_kg
+    most_kg = _most_kg(ground, aim, answer, burnt_down=burnt_down)
+    minutes = UNFED_LATEST
+    for _ in range(2):
+        kg = min(_wanted_kg(ground, aim, answer, top_c, goal_c, minutes), room_kg, most_kg)
+        minutes = _next_look(ground, aim, answer, max(kg, 0.0), top_c)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
         least_kg = LEAST_PIECE * RELIGHT_KG
         if burnt_down and kg >= 0.5 * least_kg and room_kg >= least_kg:
             # Nothing burns and a whole piece is too much: sticks, or the fire stays out. A light
             # shell may want less than a handful; less than that is no fire.
             return _sticks(max(min(kg, room_kg), least_kg), Reason("burnt_down"), minutes)
-        return Decision(Action.WAIT, why, 15.0, expect_c=_left_alone_c(unfed_c, top_c))
-    pieces = pieces_of(kg, aim.piece_mm)
-    if ground.bounds.lid_c is not None:
-        pieces = min(pieces, whole_pieces(room_kg, aim.piece_mm))
-    fed_c = answer.after_c(top_c, kg, minutes)
+        expect_c = _expected_c(answer, 0.0, SOONEST)
+        return Decision(Action.WAIT, why, SOONEST, expect_c=expect_c)
+    pieces = min(pieces_of(kg, aim.piece_mm), max(1, whole_pieces(room_kg, aim.piece_mm)))
+    minutes = _next_look(ground, aim, answer, kg, top_c)
     return Decision(
         Action.ADD,
         Reason("burnt_down") if burnt_down else why,
         minutes,
         round(kg, 2),
         pieces,
-        (fed_c - EXPECTED_WITHIN_K, fed_c + EXPECTED_WITHIN_K),
+        _expected_c(answer, kg, minutes),
         ground.wall.plateau_at if ground.wall is not None else None,
     )
+
+
+def _wanted_kg(
+    ground: Ground, aim: Aim, answer: Response, top_c: float, goal_c: float, minutes: float
+) -> float:
+    """On the way up, what takes the crown as far as it may climb until the next look; near its
+    goal, what keeps it around it until then, for it will have peaked between."""
+    climb_cap = min(ground.bounds.climb_cap(top_c), max(aim.climb_c_per_h, 1.0))
+    reach_c = top_c + OF_CLIMB * climb_cap * minutes / 60.0
+    if reach_c < goal_c:
+        return answer.kg_to(reach_c, minutes)
+    around_kg = answer.kg_around(goal_c, minutes)
+    if _wet(ground, aim):
+        # Where steam may bind it may sag rather than peak.
+        return around_kg
+    return max(around_kg, answer.kg_to(goal_c - SAGS_K, minutes))
+
+
+def _next_look(ground: Ground, aim: Aim, answer: Response, kg: float, top_c: float) -> float:
+    """Minutes until what went on has been seen to do its work, and before it is all gone: when the
+    crown has fallen from its peak, or under its goal."""
+    goal_c, course_c = _goal_c(ground, aim, top_c), answer.course_c(kg)
+    peak = int(np.argmax(course_c))
+    spent = np.flatnonzero(
+        (np.arange(course_c.size) > peak) & (course_c < min(course_c[peak], goal_c) - SAGS_K)
+    )
+    last = course_c.size - 1 if not spent.size else int(spent[0])
+    minutes = 5.0 * round((last + 1) * STEP_H * 12.0)
+    latest = max(UNFED_LATEST, ground.bounds.stoke_max_minutes)
+    if top_c < goal_c - FAR_K or _wet(ground, aim):
+        latest = CLIMBING_LATEST
+    if ground.now - ground.session.lit_at < EARLY or answer.learnt < LEARNT:
+        latest = EARLY_LATEST
+    soonest = max(SOONEST, ground.bounds.stoke_min_minutes)
+    return min(max(minutes, soonest), max(latest, soonest))
+
+
+def _minutes_left_alone(answer: Response, goal_c: float) -> float:
+    """Minutes until the crown wants wood, nothing going on now."""
+    low = np.flatnonzero(answer.course_c(0.0) < goal_c - NEAR_GOAL_K)
+    minutes = UNFED_LATEST if not low.size else 5.0 * round((int(low[0]) + 1) * STEP_H * 12.0)
+    return min(max(minutes, SOONEST), UNFED_LATEST)
+
+
+def _most_kg(ground: Ground, aim: Aim, answer: Response, *, burnt_down: bool) -> float:
+    """The largest charge, whatever is computed."""
+    last = ground.session.last
+    if last is not None and last.approximate:
+        return 0.5 * aim.charge_kg
+    if burnt_down:
+        return aim.charge_kg
+    share = MOST_LEARNT_CHARGE if answer.learnt >= LEARNT else MOST_CHARGE
+    return share * aim.charge_kg
+
+
+def _expected_c(answer: Response, kg: float, minutes: float) -> tuple[float, float]:
+    """Where the crown should lie at the next look."""
+    low_c, high_c = answer.range_c(kg, minutes)
+    return low_c - EXPECTED_WITHIN_K, high_c + EXPECTED_WITHIN_K
+
+
+def _wet(ground: Ground, aim: Aim) -> bool:
+    """Whether steam may bind: of a dome that is not known to be dry, or in its first fires."""
+    return aim.plateau_c < SLOW_BELOW_C or (ground.wall is not None and not ground.wall.dry)
+
+
+def _peak_c(ground: Ground, aim: Aim, goal_c: float) -> float:
+    """Where a charge may lift the crown at the strong end: nowhere above the builder's lid."""
+    peak_c = goal_c + (PEAK_ABOVE_WET_K if _wet(ground, aim) else PEAK_ABOVE_K)
+    lid_c = ground.bounds.lid_c
+    return peak_c if lid_c is None else min(peak_c, lid_c)
 
 
 def by_the_clock_kg(ground: Ground, aim: Aim) -> float:
@@ -121,8 +199,7 @@ def by_the_clock_kg(ground: Ground, aim: Aim) -> float:
     lid_c = ground.bounds.lid_c
     if lid_c is None:
         return aim.charge_kg
-    session, guess_k_kg = ground.session, ground.gain_k_kg
-    room_kg = unread_room_kg(session, ground.now, guess_k_kg, ground.start_c, lid_c)
+    room_kg = unread_room_kg(ground.session, ground.now, ground.known, lid_c)
     pieces = min(aim.charge_pieces, whole_pieces(room_kg, aim.piece_mm))
     return min(aim.charge_kg, pieces * piece_kg(aim.piece_mm))
 
@@ -137,27 +214,14 @@ def ready_kg(ground: Ground, aim: Aim) -> float:
         return 0.0
     if lid_c is None:
         return aim.charge_kg
-    answer = response_of(session, ground.now, ground.gain_k_kg)
-    since_h = (ground.now - session.last.at) / timedelta(hours=1)
-    room_kg = answer.kg_below(lid_c, answer.unfed_c(session.top_c, since_h), AHEAD)
+    room_kg = response_of(session, ground.now, ground.known).kg_below(lid_c)
     pieces = min(aim.charge_pieces, whole_pieces(room_kg, aim.piece_mm))
     return min(aim.charge_kg, pieces * piece_kg(aim.piece_mm))
-
-
-def _under_lid(ground: Ground, peak_c: float) -> float:
-    """Where a charge may lift the crown at the strong end: nowhere above the builder's lid."""
-    lid_c = ground.bounds.lid_c
-    return peak_c if lid_c is None else min(peak_c, lid_c)
 
 
 def whole_pieces(kg: float, piece_mm: float) -> int:
     """How many pieces weigh no more than that."""
     return max(0, math.floor(kg / piece_kg(piece_mm) + 1e-9))
-
-
-def _left_alone_c(unfed_c: float, top_c: float) -> tuple[float, float]:
-    """Where the crown may be at the next look if nothing goes on."""
-    return min(unfed_c, top_c) - 12.0, max(unfed_c, top_c) + 10.0
 
 
 def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:
@@ -170,12 +234,6 @@ def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:
     ):
         return min(goal_c, top_c)
     return goal_c
-
-
-def _smoulders(answer: Response, aim: Aim) -> bool:
-    """Whether wood lies in there that does not burn."""
-    enough_kg = SMOULDERING * aim.charge_kg
-    return answer.late_kg > enough_kg or (not answer.caught and answer.there_kg > enough_kg)
 
 
 def _lit_again(room_kg: float, since: float) -> Decision:

@@ -1,8 +1,9 @@
-"""Where the crown stands when nobody has read it: what may be left of the fire before."""
+"""What is known of the crown beside a fire's readings: where it stands, how it answers wood."""
 
 import math
 from datetime import datetime, timedelta
 
+from scheduling.firing.response import Known, first_guess_k_kg
 from scheduling.firing.session import START_COUNTS
 from scheduling.firing.wood import AIR_C
 from scheduling.record.facts import Facts
@@ -23,3 +24,9 @@ def start_c(record: Facts, lit_at: datetime) -> float:
     aim = before[0].aim
     top_c = before[0].peak_c or (aim.high_c if aim is not None else AIR_C)
     return AIR_C + (top_c - AIR_C) * math.exp((before[0].ended.at - lit_at) / COOLS)
+
+
+def known_of(record: Facts, lit_at: datetime) -> Known:
+    """What is known of a dome when a fire is lit in it."""
+    guess_k_kg = first_guess_k_kg(record.makeup)
+    return Known(guess_k_kg, record.ended_sessions, start_c(record, lit_at))

@@ -81,7 +81,7 @@ def bounds_of(record: Facts) -> Bounds:
         cap_c=repeat.cap_c if repeat is not None and repeating else None,
         readable_c=None if instrument is None else instrument.max_c - READABLE_MARGIN_K,
         session_h=None if limits is None else limits.session_h,
-        stoke_min_minutes=(limits and limits.stoke_min_minutes) or 30.0,
+        stoke_min_minutes=(limits and limits.stoke_min_minutes) or 15.0,
         stoke_max_minutes=(limits and limits.stoke_max_minutes) or 60.0,
         climb_low_k_h=(limits and limits.climb_low_k_h) or 100.0,
         climb_high_k_h=(limits and limits.climb_high_k_h) or 170.0,

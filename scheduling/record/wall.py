@@ -17,6 +17,7 @@ from scheduling.breakin.hourly import surroundings
 from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Firing, Plan
 from scheduling.breakin.planner import next_firing, plan_break_in
+from scheduling.breakin.trial import is_dry
 from scheduling.firing.advice import WallSays
 from scheduling.firing.aim import Aim, plateau_under
 from scheduling.firing.forecast import FiringAim, forecast
@@ -349,6 +350,12 @@ def says(record: Facts, bounds: Bounds, now: datetime) -> WallSays | None:
         expect_c=(told.expect_c.low, told.expect_c.high),
         dry=told.dry,
     )
+
+
+def dried(record: Facts, bounds: Bounds, at: datetime) -> bool:
+    """Whether no free water is left in the shell, as far as is believed; False where nothing is."""
+    belief = believe(record, at)
+    return belief is not None and is_dry(belief, belief.present, limits_of(bounds))
 
 
 def expected_c(record: Facts, at: datetime) -> tuple[float, float] | None:

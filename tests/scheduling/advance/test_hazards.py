@@ -325,8 +325,6 @@ def test_a_fire_that_looks_too_big_gets_no_wood_until_a_number_shows_that_it_has
     assert_no_wood(road, before)
     road.wait(15)
     road.reads(60)
-    road.wait(20)
-    road.reads(58)
     assert road.action is Action.ADD
 
 

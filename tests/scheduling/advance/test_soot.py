@@ -28,7 +28,7 @@ def looking() -> Road:
     for _ in range(40):
         if road.last(Advice).action is Action.LOOK_FOR_SOOT:
             return road
-        stoking(road, 398, 45.0, times=1)
+        stoking(road, 398, 60.0, times=1)
     raise AssertionError("nobody was asked to look")
 
 
@@ -64,7 +64,7 @@ def test_a_black_dome_is_kept_hot_for_longer_and_looked_at_again() -> None:
     for _ in range(6):
         if road.last(Advice).action is Action.LOOK_FOR_SOOT:
             break
-        stoking(road, 398, 45.0, times=1)
+        stoking(road, 398, 60.0, times=1)
     assert road.last(Advice).action is Action.LOOK_FOR_SOOT
     session = road.record.session
     assert session is not None
@@ -82,7 +82,7 @@ def test_a_dome_that_stays_black_is_not_fired_for_ever() -> None:
             looks += 1
             road.sees("soot_black")
         else:
-            stoking(road, 398, 45.0, times=1)
+            stoking(road, 398, 60.0, times=1)
     assert looks == 3
     assert road.last(Advice).action is Action.HOLD_DONE
     road.until(road.alarms[AlarmName.EMBERS])
@@ -94,7 +94,7 @@ def test_a_dome_that_stays_black_is_not_fired_for_ever() -> None:
 
 def test_who_does_not_say_is_not_kept_from_an_end() -> None:
     road = looking()
-    stoking(road, 398, 45.0, times=1)
+    stoking(road, 398, 60.0, times=1)
     assert road.action is Action.HOLD_DONE
     road.until(road.alarms[AlarmName.EMBERS])
     assert road.last(Advice).look, "it is asked after beside the embers"
@@ -108,7 +108,7 @@ def test_who_does_not_say_is_not_kept_from_an_end() -> None:
 
 def test_a_black_dome_seen_the_morning_after_gets_its_fire_once_more() -> None:
     road = looking()
-    stoking(road, 398, 45.0, times=1)
+    stoking(road, 398, 60.0, times=1)
     road.until(road.alarms[AlarmName.EMBERS])
     road.shuts_door()
     road.wait(hours=1)
@@ -139,7 +139,7 @@ def test_a_bare_wall_seen_as_the_fire_is_lit_says_nothing_of_its_end() -> None:
     for _ in range(40):
         if road.last(Advice).action in (Action.LOOK_FOR_SOOT, Action.HOLD_DONE):
             break
-        stoking(road, 398, 45.0, times=1)
+        stoking(road, 398, 60.0, times=1)
     assert road.last(Advice).action is Action.LOOK_FOR_SOOT, "it has been laid on anew since"
 
 
@@ -204,3 +204,22 @@ def test_a_third_last_fire_ends_it_though_it_stays_black() -> None:
         road.sees("soot_black")
     assert road.entries(Finished)
     assert not road.last(BreakInDone).soot_clear
+
+
+def test_a_dome_that_nobody_read_and_that_stays_black_is_not_called_done() -> None:
+    """Four last fires by the clock, and every look says black: it is believed."""
+    road = Road().begin({About.INSTRUMENT: "none"})
+    for _ in range(90):
+        if _last_fires(road) > 3 or not (road.record.promise or road.record.session):
+            break
+        _by_time(road)
+        question = road.record.question
+        looks = road.all_said(Advice)[-1:] and road.last(Advice).action is Action.LOOK_FOR_SOOT
+        if looks or (question is not None and question.what == "soot"):
+            road.sees("soot_black")
+    assert _last_fires(road) > 3, "it never came to its last fires"
+    assert not road.entries(Finished)
+
+
+def _last_fires(road: Road) -> int:
+    return sum(one.aim is not None and one.aim.last for one in road.record.ended_sessions)

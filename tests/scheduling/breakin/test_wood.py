@@ -12,7 +12,7 @@ from scheduling.breakin.trial import Profile, tried
 from scheduling.firing.advice import decide
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.ground import Ground
-from scheduling.firing.response import first_guess_k_kg
+from scheduling.firing.response import Known, first_guess_k_kg
 from scheduling.firing.rule import Bounds, laid_for, sized
 from scheduling.firing.session import Session
 from scheduling.firing.wood import firing_kg
@@ -138,8 +138,8 @@ def _looked(
     now = MORNING + timedelta(minutes=minute)
     read = Measured(at=now, by="ana", top_c=float(round(crown_c)))
     session = replace(session, readings=(*session.readings, read))
-    gain = first_guess_k_kg(make_up, crown_c)
-    decision = decide(Ground(session, now, Bounds(), True, gain_k_kg=gain))
+    known = Known(first_guess_k_kg(make_up), start_c=AIR_C)
+    decision = decide(Ground(session, now, Bounds(), True, known=known))
     if decision.action is Action.HOLD_DONE:
         return session, 0.0, np.inf
     kg = decision.kg or 0.0
@@ -160,7 +160,7 @@ def _aim(make_up: MakeUp, plateau_c: float, wood: Range) -> Aim:
         wood_kg=wood.mid,
         climb_c_per_h=(plateau_c - AIR_C) / USUAL.climb_hours(AIR_C, plateau_c),
     )
-    return laid_for(aim, make_up, Bounds(), AIR_C)
+    return laid_for(aim, Bounds(), Known(first_guess_k_kg(make_up), start_c=AIR_C))
 
 
 def test_a_belief_of_another_seed_wants_the_same_wood() -> None:

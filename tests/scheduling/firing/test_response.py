@@ -1,21 +1,23 @@
 """How a dome answers wood, and what a fire that does not burn is answered with."""
 
-import math
 from dataclasses import replace
 from datetime import timedelta
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scheduling.firing.advice import decide
 from scheduling.firing.aim import Action
 from scheduling.firing.ground import Decision, Ground
-from scheduling.firing.response import Response, first_guess_k_kg, response_of
+from scheduling.firing.response import Known, Response, first_guess_k_kg, response_of
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
+from scheduling.firing.steering import PEAK_ABOVE_WET_K
 from scheduling.journal import Advised, Seen, WoodPutOn
 from tests.scheduling.firing.test_advice import LIT, MAKEUP, aim, read
+
+COLD = Known(60.0)
 
 
 def fire(tops: list[tuple[float, float]], fed: list[tuple[float, float]]) -> Session:
@@ -33,7 +35,7 @@ def fire(tops: list[tuple[float, float]], fed: list[tuple[float, float]]) -> Ses
 
 def decided(session: Session) -> Decision:
     last = session.readings[-1].at
-    return decide(Ground(session, last + timedelta(minutes=1), Bounds(), True, gain_k_kg=60.0))
+    return decide(Ground(session, last + timedelta(minutes=1), Bounds(), True, known=COLD))
 
 
 def test_the_first_guess_is_the_rise_of_a_thick_wall_under_the_flux_of_a_kilogram() -> None:
@@ -60,65 +62,80 @@ def test_a_kilogram_lifts_a_hot_dome_less_than_a_cool_one() -> None:
 
 
 def answer(session: Session) -> Response:
-    return response_of(session, session.readings[-1].at, 60.0)
+    return response_of(session, session.readings[-1].at, COLD)
 
 
 def test_a_dome_that_answers_strongly_is_given_less() -> None:
-    weak = answer(fire([(30, 60), (60, 90)], [(31, 1.0)]))
-    strong = answer(fire([(30, 60), (60, 150)], [(31, 1.0)]))
-    assert strong.gain_k_kg > weak.gain_k_kg
-    assert strong.kg_to(150.0, 100.0, 30.0) < weak.kg_to(150.0, 100.0, 30.0)
-
-
-def test_the_course_follows_the_equation_it_stands_for() -> None:
-    """dT/dt = g m e^(-t/b)/b - l (T - air), integrated in small steps by hand."""
-    one = Response(80.0, 95.0, 0.4, 0.5, burning_kg=0.3)
-    top_c, seconds = 90.0, 1.0
-    for second in range(2700):
-        burnt = (0.3 + 0.7) / 0.5 * math.exp(-second / 3600.0 / 0.5)
-        top_c += (80.0 * burnt - 0.4 * (top_c - 20.0)) * seconds / 3600.0
-    assert one.after_c(90.0, 0.7, 45.0) == pytest.approx(top_c, abs=0.05)
+    weak = answer(fire([(30, 60), (60, 90), (90, 102)], [(31, 1.0), (61, 1.0)]))
+    strong = answer(fire([(30, 60), (60, 150), (90, 190)], [(31, 1.0), (61, 1.0)]))
+    assert strong.lift.mean() > 1.3 * weak.lift.mean()
 
 
 @given(
-    loss=st.floats(0.08, 0.8),
-    burns_h=st.floats(0.2, 0.8),
-    there=st.floats(0.0, 2.0),
-    top_c=st.floats(30.0, 350.0),
+    rises=st.lists(st.floats(-20.0, 60.0), min_size=1, max_size=5),
+    kg=st.floats(0.1, 2.0),
     above_k=st.floats(5.0, 60.0),
 )
+@settings(max_examples=25, deadline=None)
 def test_a_charge_that_keeps_below_a_limit_does(
-    loss: float, burns_h: float, there: float, top_c: float, above_k: float
+    rises: list[float], kg: float, above_k: float
 ) -> None:
-    one = Response(80.0, 95.0, loss, burns_h, there)
-    kg = one.kg_below(top_c + above_k, top_c, 60.0)
-    if kg >= 0.0:
-        assert one.peak_c(top_c, kg, 60.0) <= top_c + above_k + 1e-6
+    tops, top_c = [(30.0, 60.0)], 60.0
+    for number, rise in enumerate(rises):
+        top_c = max(25.0, top_c + rise)
+        tops.append((60.0 + 30.0 * number, top_c))
+    one = answer(fire(tops, [(31.0 + 30.0 * number, kg) for number in range(len(rises))]))
+    most_kg = one.kg_below(top_c + above_k, 60.0)
+    if most_kg >= 0.0:
+        assert one.peak_c(most_kg, 60.0) <= top_c + above_k + 0.5
 
 
-def test_what_was_watched_outweighs_the_first_guess() -> None:
-    """A dome made of the same equation, with half the gain that was guessed."""
-    made = Response(45.0, 45.0, 0.3, 0.5)
-    tops: list[tuple[float, float]] = [(30.0, 60.0)]
-    fed: list[tuple[float, float]] = []
-    top_c = 60.0
-    held = made
-    for minute in range(30, 240, 30):
-        fed.append((minute, 0.8))
-        held = replace(made, burning_kg=held.burning_kg + 0.8)
-        top_c = held.after_c(top_c, 0.0, 30.0)
-        held = replace(held, burning_kg=held.burning_kg * math.exp(-0.5 / 0.5))
-        tops.append((minute + 30.0, top_c))
-    assert answer(fire(tops, fed)).gain_k_kg == pytest.approx(45.0, rel=0.15)
+def test_the_fires_before_teach_of_the_dome() -> None:
+    """A dome that took twice the wood of its promise is laid and fed for that the next day."""
+    fed = [(31.0 + 30.0 * n, 0.8) for n in range(5)]
+    weak = fire([(30, 40), (60, 52), (90, 63), (120, 73), (150, 80), (180, 88)], fed)
+    morning = replace(fire([(30, 45)], []), lit_at=LIT)
+    new = response_of(morning, morning.readings[-1].at, COLD)
+    taught = response_of(morning, morning.readings[-1].at, replace(COLD, past=(weak,)))
+    assert taught.lift.mean() < 0.8 * new.lift.mean()
+
+
+def test_a_hot_short_burning_fire_is_looked_at_sooner_than_a_slow_one() -> None:
+    """Up and down within the half hour, against one that glows on."""
+    quick = fire(
+        [(30, 110), (42, 168), (60, 135), (72, 180), (90, 138), (102, 176)],
+        [(31, 0.8), (61, 0.8), (91, 0.8)],
+    )
+    slow = fire([(30, 110), (60, 130), (90, 142), (120, 150), (150, 150)],
+                [(31, 0.4), (61, 0.4), (91, 0.4), (121, 0.4)])  # fmt: skip
+    again = [decided(replace(one, readings=one.readings[:-1])).minutes for one in (quick, slow)]
+    looks = [answer(one) for one in (quick, slow)]
+    gone = [one.course_c(0.5)[11] - one.course_c(0.5).max() for one in looks]
+    assert gone[0] < gone[1]
+    assert all(minutes is not None and 15.0 <= minutes <= 60.0 for minutes in again)
+
+
+def sulking() -> Session:
+    """It burnt well, and then two charges showed nothing at all."""
+    return fire(
+        [(30, 60), (60, 95), (90, 125), (120, 102), (150, 84)],
+        [(31, 0.8), (61, 0.8), (91, 1.0), (121, 1.0)],
+    )
 
 
 def test_wood_that_has_not_burnt_is_still_to_come() -> None:
-    dead = answer(fire([(30, 60), (60, 55), (90, 50)], [(31, 1.0), (61, 1.0)]))
     alive = answer(fire([(30, 60), (60, 105), (90, 145)], [(31, 1.0), (61, 1.0)]))
-    assert dead.late_kg > 0.8
-    assert not dead.caught
-    assert alive.late_kg < 0.3
-    assert alive.caught
+    assert answer(sulking()).late_kg > 0.8
+    assert alive.late_kg == 0.0
+
+
+def test_a_fall_that_wood_burnt_away_explains_is_no_smouldering() -> None:
+    """Quick wood, seen in its troughs: it falls as it fell before."""
+    quick = fire(
+        [(30, 60), (45, 105), (75, 82), (90, 130), (120, 96), (150, 80)],
+        [(31, 0.8), (76, 0.8)],
+    )
+    assert answer(quick).late_kg == 0.0
 
 
 def test_wood_that_does_not_burn_is_lit_with_thin_sticks_and_gets_no_more_on_top() -> None:
@@ -146,7 +163,7 @@ def test_a_charge_is_sized_to_peak_near_the_plateau() -> None:
     decision = decided(session)
     assert decision.action is Action.ADD
     assert decision.kg is not None
-    assert answer(session).peak_c(118.0, decision.kg, 60.0) <= 150 + 15 + 1
+    assert answer(session).peak_c(decision.kg, 60.0) <= 150 + PEAK_ABOVE_WET_K + 1
 
 
 def test_wood_that_was_asked_for_and_never_answered_for_is_taken_to_lie_there() -> None:
@@ -187,24 +204,25 @@ def test_a_charge_told_of_is_not_counted_twice() -> None:
 
 def test_wood_that_does_not_burn_teaches_no_weak_gain() -> None:
     dead = answer(fire([(30, 60), (60, 57), (90, 54)], [(31, 1.0), (61, 1.0)]))
-    assert dead.strong_k_kg >= 60.0
+    none = answer(fire([(30, 60)], []))
+    assert dead.lift.mean() > 0.7 * none.lift.mean()
     assert dead.late_kg > 1.0
 
 
 def test_late_wood_counts_as_burning_once_the_dome_lights_it() -> None:
-    cold = fire([(30, 270), (60, 265)], [(31, 2.0)])
-    hot = fire([(30, 270), (60, 281)], [(31, 2.0)])
+    cold = fire([(30, 262), (60, 205), (90, 165)], [(31, 2.0), (61, 2.0)])
+    hot = fire([(30, 262), (60, 205), (90, 281)], [(31, 2.0), (61, 2.0)])
     assert answer(cold).late_kg > 0.5
     assert answer(hot).late_kg == 0.0
-    assert answer(hot).there_kg == pytest.approx(answer(cold).there_kg, rel=0.4)
+    assert answer(hot).burning_kg > answer(cold).burning_kg
 
 
 def test_a_reading_far_below_what_an_empty_hearth_would_show_is_asked_for_again_once() -> None:
-    session = fire([(30, 100), (60, 140), (90, 96)], [(31, 0.6), (61, 0.15)])
+    session = fire([(30, 100), (60, 140), (90, 62)], [(31, 0.6), (61, 0.15)])
     assert decided(session).why.what == "lower"
     again = replace(
         session,
-        readings=(*session.readings, read(95, 101)),
+        readings=(*session.readings, read(95, 66)),
         advised=(Advised(at=LIT + timedelta(minutes=91), action=Action.READ_AGAIN),),
     )
     assert decided(again).why.what != "lower"
@@ -222,13 +240,13 @@ def test_who_sees_only_embers_takes_the_wood_before_out_of_the_account() -> None
     assert answer(session).there_kg > 1.0
     looked = Seen(at=LIT + timedelta(minutes=92), what="only_embers")
     cleared = replace(session, seen=(looked,))
-    assert response_of(cleared, LIT + timedelta(minutes=92), 60.0).there_kg == 0.0
+    assert response_of(cleared, LIT + timedelta(minutes=92), COLD).there_kg == 0.0
 
 
 def test_and_is_asked_for_a_charge_at_once_since_no_sticks_went_on() -> None:
     looked = Seen(at=LIT + timedelta(minutes=92), what="only_embers")
     session = replace(smouldering(), seen=(looked,))
-    decision = decide(Ground(session, LIT + timedelta(minutes=93), Bounds(), True, gain_k_kg=60.0))
+    decision = decide(Ground(session, LIT + timedelta(minutes=93), Bounds(), True, known=COLD))
     assert decision.action is Action.ADD
     assert decision.why.what == "burnt_down"
 
@@ -239,28 +257,27 @@ def test_sticks_put_on_before_they_looked_are_wood_that_lies_there() -> None:
     looked = Seen(at=LIT + timedelta(minutes=93), what="only_embers")
     session = replace(session, stokes=(*session.stokes, put), seen=(looked,))
     assert session.last_fed_at == put.at
-    decision = decide(Ground(session, LIT + timedelta(minutes=94), Bounds(), True, gain_k_kg=60.0))
+    decision = decide(Ground(session, LIT + timedelta(minutes=94), Bounds(), True, known=COLD))
     assert decision.action is not Action.ADD
 
 
 def test_a_light_dome_that_answers_weakly_is_not_starved_for_its_guess() -> None:
     """A light shell's face is guessed to leap; once it has shown that it does not, its wood is
-    sized by what it showed, and a peak is bounded as a dense dome's."""
-    guess = 358.0
+    sized by what it showed."""
+    promised = Known(358.0)
     fed = [(31.0, 0.4), (61.0, 0.4), (91.0, 0.4), (121.0, 0.4)]
     session = fire([(30, 40), (60, 52), (90, 63), (120, 73), (150, 82)], fed)
-    learnt = response_of(session, session.readings[-1].at, guess)
-    assert learnt.gain_k_kg < 0.6 * guess
-    assert learnt.strong_k_kg < 0.6 * guess
-    early = replace(session, readings=session.readings[:2], stokes=session.stokes[:1])
-    assert response_of(early, early.readings[-1].at, guess).strong_k_kg >= guess
+    early = replace(session, readings=session.readings[:1], stokes=())
+    learnt = response_of(session, session.readings[-1].at, promised)
+    before = response_of(early, early.readings[-1].at, promised)
+    assert learnt.kg_below(150.0) > 2.0 * before.kg_below(150.0)
 
 
-def test_a_fire_gone_out_in_a_cold_dome_gets_sticks_where_a_piece_is_too_much() -> None:
+def test_a_fire_gone_out_in_a_cold_dome_gets_no_more_than_a_charge() -> None:
     session = fire([(30, 40), (60, 30), (90, 24), (120, 21), (150, 20)], [])
     last = session.readings[-1].at
-    on = Ground(session, last + timedelta(minutes=1), Bounds(), True, gain_k_kg=700.0)
+    on = Ground(session, last + timedelta(minutes=1), Bounds(), True, known=Known(700.0))
     decision = decide(on)
     assert decision.action is Action.ADD
     assert decision.kg is not None
-    assert decision.kg <= 0.5
+    assert decision.kg <= aim().charge_kg

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from scheduling.firing.response import Known, first_guess_k_kg
 from scheduling.firing.rule import LADDER_C, Bounds, Past, laid_for, remaining, steps_done
 from scheduling.firing.wood import piece_kg, pieces_of
 from scheduling.oven.makeup import Instrument
@@ -76,22 +77,25 @@ def test_pieces_come_nearest_from_below(kg: float, mm: float) -> None:
     assert count == 1 or count * piece_kg(mm) <= kg + 0.3 * piece_kg(mm)
 
 
+def standing(start_c: float) -> Known:
+    return Known(first_guess_k_kg(MAKEUP), start_c=start_c)
+
+
 @pytest.mark.parametrize("height", LADDER_C)
-def test_a_warm_dome_is_laid_more_than_a_cold_one_and_never_more_than_a_charge(
+def test_a_warm_dome_is_laid_more_than_a_cold_one(
     height: float,
 ) -> None:
     aim = next(one for one in remaining(MAKEUP, Past(), 1, Bounds()) if one.plateau_c == height)
-    laid = [laid_for(aim, MAKEUP, Bounds(), start_c).lay_kg for start_c in (10.0, 60.0, 140.0)]
+    laid = [laid_for(aim, Bounds(), standing(start_c)).lay_kg for start_c in (10.0, 60.0, 90.0)]
     assert laid == sorted(laid)
     assert laid[0] > 0
-    assert all(kg <= aim.charge_kg for kg in laid)
 
 
 def test_a_gentler_climb_lays_less() -> None:
     aim = remaining(MAKEUP, Past(), 1, Bounds())[-1]
     slow = aim.model_copy(update={"climb_c_per_h": 50.0})
-    laid = laid_for(slow, MAKEUP, Bounds(), 60.0).lay_kg
-    assert laid < laid_for(aim, MAKEUP, Bounds(), 60.0).lay_kg
+    laid = laid_for(slow, Bounds(), standing(60.0)).lay_kg
+    assert laid < laid_for(aim, Bounds(), standing(60.0)).lay_kg
 
 
 def test_who_cannot_read_the_dome_gets_less_wood_and_least_while_it_is_wet() -> None:
