@@ -155,6 +155,10 @@ def _next_look(ground: Ground, aim: Aim, answer: Response, kg: float, top_c: flo
     if ground.now - ground.session.lit_at < EARLY or answer.learnt < LEARNT:
         latest = EARLY_LATEST
     soonest = max(SOONEST, ground.bounds.stoke_min_minutes)
+    left_h = aim.hold_h - ground.session.held_h(ground.now)
+    if top_c >= aim.low_c and left_h > 0.0:
+        # It is looked at when it has been held long enough, not an hour later.
+        latest = min(latest, 5.0 * math.ceil(12.0 * left_h))
     return min(max(minutes, soonest), max(latest, soonest))
 
 

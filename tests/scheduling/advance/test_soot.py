@@ -101,7 +101,7 @@ def test_who_does_not_say_is_not_kept_from_an_end() -> None:
     road.shuts_door()
     assert road.last(FiringDone).soot_clear is None, "and once more when all is over"
     assert not road.entries(Finished)
-    road.wait(hours=20)
+    road.wait(hours=24)
     assert road.entries(Finished)
     assert not road.last(BreakInDone).soot_clear
 
