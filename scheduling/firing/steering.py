@@ -44,8 +44,8 @@ SOOT_NEEDS_K = 15.0
 must get hot enough for their soot to burn (own choice)."""
 
 MOST_CHARGE, MOST_LEARNT_CHARGE, LEARNT = 1.5, 2.5, 3
-"""Of the planned charge, at most; and once so many readings have told how this dome answers (own
-choice)."""
+"""Of the planned charge, at most; and once so many readings have told how this dome, if it is dry,
+answers (own choice)."""
 
 BARELY_CLIMBING_K_H = 15.0
 """Two readings by hand differ by so much an hour where nothing burns (own choice)."""
@@ -176,7 +176,10 @@ def _most_kg(ground: Ground, aim: Aim, answer: Response, *, burnt_down: bool) ->
         return 0.5 * aim.charge_kg
     if burnt_down:
         return aim.charge_kg
-    share = MOST_LEARNT_CHARGE if answer.learnt >= LEARNT else MOST_CHARGE
+    # Numbers in the wrong unit look like a dome that answers weakly: while steam may bind, nothing
+    # that was read earns a larger charge.
+    learnt = answer.learnt >= LEARNT and not _wet(ground, aim)
+    share = MOST_LEARNT_CHARGE if learnt else MOST_CHARGE
     return share * aim.charge_kg
 
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from scheduling.choice import About, OrderName
 from scheduling.firing.advice import FRESH
 from scheduling.firing.aim import Action
+from scheduling.firing.rule import SLOW_BELOW_C
 from scheduling.firing.steering import LEARNT, MOST_CHARGE, MOST_LEARNT_CHARGE
 from scheduling.hazard import TOLD
 from scheduling.journal import Advised, Held, Released
@@ -129,7 +130,8 @@ def assert_no_rash_wood(road: Road, instrument: bool) -> int:
             assert entry.at - last.at <= FRESH, "wood on a stale reading"
             assert (session.top_c or 0.0) <= session.aim.plateau_c, "wood above the plateau"
         assert entry.kg is not None
-        learnt = len(session.believed) >= LEARNT
+        dry = session.aim.plateau_c >= SLOW_BELOW_C
+        learnt = dry and len(session.believed) >= LEARNT
         most = MOST_LEARNT_CHARGE if learnt else MOST_CHARGE
         assert entry.kg <= most * session.aim.charge_kg + 0.01
         others = [e.at for e in session.advised if e.action is Action.ADD and e.at != entry.at]
