@@ -132,11 +132,7 @@ def _wanted_kg(
     reach_c = top_c + OF_CLIMB * climb_cap * minutes / 60.0
     if reach_c < goal_c:
         return answer.kg_to(reach_c, minutes)
-    around_kg = answer.kg_around(goal_c, minutes)
-    if _wet(ground, aim):
-        # Where steam may bind it may sag rather than peak.
-        return around_kg
-    return max(around_kg, answer.kg_to(goal_c - SAGS_K, minutes))
+    return max(answer.kg_around(goal_c, minutes), answer.kg_to(goal_c - SAGS_K, minutes))
 
 
 def _next_look(ground: Ground, aim: Aim, answer: Response, kg: float, top_c: float) -> float:
