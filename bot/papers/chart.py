@@ -14,7 +14,7 @@ from reportlab.platypus import Flowable
 
 from bot.papers.firing_log import FiringLog
 from bot.papers.typeface import BOLD, INK, MARK, QUIET, RULE, TEXT, width
-from bot.wording.measures import Measures
+from bot.wording.measures import Measures, held
 from scheduling.firing.session import crown_c
 from scheduling.journal import Measured
 
@@ -26,6 +26,8 @@ WOOD: Final = "#6B4A2F"
 SIZE: Final = 7.0
 FLOOR: Final = 32.0
 """Below the axis: a lane for wood, then the clock, then the key (points)."""
+HEAD: Final = 24.0
+"""Above the grid: the bar of the hold with its figure, and room for the peak's under it."""
 GUTTER: Final = 26.0
 MARGIN: Final = timedelta(minutes=10)
 
@@ -71,7 +73,7 @@ class FiringChart(Flowable):  # type: ignore[misc]
 
     def _level(self, shown: float) -> float:
         share = max(0.0, shown) / self._top
-        return FLOOR + share * (self.height - FLOOR - 14)
+        return FLOOR + share * (self.height - FLOOR - HEAD)
 
     # ------------------------------------------------------------ what is drawn
 
@@ -89,7 +91,7 @@ class FiringChart(Flowable):  # type: ignore[misc]
             self.canv.line(GUTTER, self._level(shown), right, self._level(shown))
             self._ink(QUIET)
             self.canv.drawRightString(GUTTER - 4, self._level(shown) - 2.4, str(shown))
-        self.canv.drawString(0, self.height - 7, f"°{self._m.unit}")
+        self.canv.drawString(0, self.height - HEAD + 6, f"°{self._m.unit}")
         for hour in _hours(self._first, self._last, self._zone):
             self._ink(RULE, 0.4)
             self.canv.line(self._x(hour), FLOOR, self._x(hour), FLOOR - 3)
@@ -100,22 +102,10 @@ class FiringChart(Flowable):  # type: ignore[misc]
         aim, session = self._log.aim, self._log.session
         if aim is None:
             return
-        begin = session.start if session.start is not None else None
-        start_c = (crown_c(begin) if begin is not None else None) or 15.0
-        rise_h = max(0.0, aim.plateau_c - start_c) / max(aim.climb_c_per_h, 1.0)
-        reached = min(session.lit_at + timedelta(hours=rise_h), self._last - MARGIN)
-        end = max(reached, self._last - MARGIN)
-        margin = aim.high_c - aim.plateau_c
-        path = self.canv.beginPath()
-        path.moveTo(self._x(session.lit_at), self._y(start_c + margin))
-        path.lineTo(self._x(reached), self._y(aim.high_c))
-        path.lineTo(self._x(end), self._y(aim.high_c))
-        path.lineTo(self._x(end), self._y(aim.low_c))
-        path.lineTo(self._x(reached), self._y(aim.low_c))
-        path.lineTo(self._x(session.lit_at), self._y(max(0.0, start_c - margin)))
-        path.close()
+        begin, end = self._x(session.lit_at), self._x(self._last)
+        low, high = self._y(aim.low_c), self._y(aim.high_c)
         self._ink(BAND)
-        self.canv.drawPath(path, stroke=0, fill=1)
+        self.canv.rect(begin, low, end - begin, high - low, stroke=0, fill=1)
         self._ink(QUIET, 0.8)
         self.canv.setDash(4, 3)
         self.canv.line(GUTTER, self._y(aim.plateau_c), self._x(self._last), self._y(aim.plateau_c))
@@ -130,14 +120,14 @@ class FiringChart(Flowable):  # type: ignore[misc]
             self.canv.rect(self._x(stoke.at) - 2, FLOOR - 9, 4, 4, stroke=1, fill=stoke.advised)
         self._ink(WOOD)
         self.canv.rect(self._x(self._log.session.lit_at) - 2, FLOOR - 9, 4, 4, stroke=1, fill=1)
-        level = self.height - 8
+        level = self.height - 10
         spans = self._log.session.spans_held()
         for begin, end in spans:
             self._ink(INK, 2.0)
             self.canv.line(self._x(begin), level, self._x(end), level)
         if spans:
             self._ink(INK)
-            words = f"in the range or above {self._log.held_h:.1f} h"
+            words = f"held {held(self._log.held_h)}"
             room = width(words, TEXT, SIZE)
             at = (self._x(spans[0][0]) + self._x(spans[-1][1])) / 2
             at = min(max(at, GUTTER + room / 2), self.width - room / 2)
@@ -145,7 +135,7 @@ class FiringChart(Flowable):  # type: ignore[misc]
         if self._log.door_on_at is not None:
             self._ink(WOOD, 1.2)
             x = self._x(self._log.door_on_at)
-            self.canv.line(x, FLOOR, x, self.height - 16)
+            self.canv.line(x, FLOOR, x, self.height - HEAD)
 
     def _readings(self) -> None:
         session, m = self._log.session, self._m
@@ -181,7 +171,6 @@ class FiringChart(Flowable):  # type: ignore[misc]
         self._ink(MARK, 1.2)
         self.canv.line(x - 2.6, y - 2.6, x + 2.6, y + 2.6)
         self.canv.line(x - 2.6, y + 2.6, x + 2.6, y - 2.6)
-        self.canv.drawString(x + 4, y - 2.4, f"{self._m.shown(one.top_c or 0.0):.0f}, not used")
 
     def _celsius_at_top(self) -> float:
         return self._top if self._m.unit == "C" else (self._top - 32) / 1.8
@@ -194,7 +183,8 @@ class FiringChart(Flowable):  # type: ignore[misc]
             ("triangle", SIDE, "sides", any(one.sides_c for one in session.believed)),
             ("square", WOOD, "wood", True),
             ("hollow", WOOD, "wood not asked for", self._log.unasked > 0),
-            ("area", BAND, "range as planned", self._log.aim is not None),
+            ("area", BAND, "range to hold", self._log.aim is not None),
+            ("cross", MARK, "read, not used", any(not one.believed for one in session.readings)),
             ("line", WOOD, "door on", self._log.door_on_at is not None),
         ]
         x, y = GUTTER, 3.0
@@ -211,6 +201,9 @@ class FiringChart(Flowable):  # type: ignore[misc]
                     self.canv.rect(x, y, 7, 5, stroke=0, fill=1)
                 case "line":
                     self.canv.line(x + 3, y - 1, x + 3, y + 6)
+                case "cross":
+                    self.canv.line(x + 0.6, y, x + 5.4, y + 5)
+                    self.canv.line(x + 0.6, y + 5, x + 5.4, y)
                 case _:
                     self.canv.rect(x + 1, y + 0.4, 4, 4, stroke=1, fill=mark == "square")
             self._ink(QUIET)

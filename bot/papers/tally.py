@@ -11,7 +11,6 @@ from typing import Final
 from bot.papers.firing_log import FiringLog, firing_logs
 from bot.papers.interval import share, spread
 from scheduling.breakin.walltime import local_day
-from scheduling.firing.session import completed
 from scheduling.journal import CrackSeen, Finished, Promised
 from scheduling.meaning.tallies import ClimbBand, Tally
 from scheduling.record import Record
@@ -60,7 +59,7 @@ def counted(record: Record) -> OvenCounted:
     return OvenCounted(
         fires=fires,
         finished=True,
-        fires_to_finish=len(completed(record.sessions)),
+        fires_to_finish=len(record.sessions),
         peak_c=max(peaks, default=None),
         slip_d=slip,
         between=between,

@@ -20,6 +20,7 @@ from bot.pictures.look import (
     sheet,
     shown_degrees,
 )
+from bot.wording.measures import held
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +34,13 @@ class ReadingDot:
 
 
 @dataclass(frozen=True, slots=True)
-class BandPoint:
-    """The plan's band at an instant: the dome should lie between ``low_c`` and ``high_c``."""
+class Band:
+    """The range in which the dome is to be held.
 
-    at: datetime
+    How fast it comes there is nobody's to hurry: no course towards it is drawn, for whoever stays
+    below one would look as if they had done wrong.
+    """
+
     low_c: float
     high_c: float
 
@@ -52,9 +56,11 @@ class FiringDrawn:
     ended: datetime
     plateau_c: float
     readings: tuple[ReadingDot, ...]
-    band: tuple[BandPoint, ...] = ()
+    band: Band | None = None
     stokes: tuple[datetime, ...] = ()
-    hold: tuple[datetime, datetime] | None = None
+    spans_held: tuple[tuple[datetime, datetime], ...] = ()
+    held_h: float = 0.0
+    """Hours in the range or above; of a fire that nobody read, by the clock."""
     door_on: datetime | None = None
 
 
@@ -104,8 +110,8 @@ def tell_firing(firing: FiringDrawn, *, fahrenheit: bool = False) -> str:
         told.append(f"{doubtful} doubtful and not used.")
     if firing.stokes:
         told.append(f"Wood added at {', '.join(f'{at:%H:%M}' for at in firing.stokes)}.")
-    if firing.hold:
-        told.append(f"Held from {firing.hold[0]:%H:%M} to {firing.hold[1]:%H:%M}.")
+    if firing.held_h > 0:
+        told.append(f"Held for {held(firing.held_h)}.")
     if firing.door_on:
         told.append(f"Door on at {firing.door_on:%H:%M}.")
     return " ".join(told)
@@ -116,10 +122,11 @@ def _believed(firing: FiringDrawn) -> list[ReadingDot]:
 
 
 def _limits(axes: Axes, firing: FiringDrawn, fahrenheit: bool) -> None:
-    spots = [firing.plateau_c, *(point.high_c for point in firing.band)]
-    for dot in firing.readings:
+    spots = [firing.plateau_c, *([firing.band.high_c] if firing.band else [])]
+    for dot in _believed(firing):
         spots += [spot for spot in (dot.top_c, *dot.sides_c) if spot is not None]
-    top = shown_degrees(max(spots), fahrenheit=fahrenheit) * 1.16
+    # The peak's own figure stays clear of the bar of the hold above it.
+    top = shown_degrees(max(spots), fahrenheit=fahrenheit) * 1.22
     axes.set_ylim(-0.085 * top, top)
     margin = timedelta(minutes=8)
     axes.set_xlim(_x(firing.lit - margin), _x(firing.ended + margin))
@@ -138,10 +145,11 @@ def _limits(axes: Axes, firing: FiringDrawn, fahrenheit: bool) -> None:
 
 def _draw_band(axes: Axes, firing: FiringDrawn, look: Look, fahrenheit: bool) -> None:
     if firing.band:
-        at = [_x(point.at) for point in firing.band]
-        low = [shown_degrees(point.low_c, fahrenheit=fahrenheit) for point in firing.band]
-        high = [shown_degrees(point.high_c, fahrenheit=fahrenheit) for point in firing.band]
-        axes.fill_between(at, low, high, color=look.aim, linewidth=0, alpha=0.85)
+        low, high = (
+            shown_degrees(one_c, fahrenheit=fahrenheit)
+            for one_c in (firing.band.low_c, firing.band.high_c)
+        )
+        axes.axhspan(low, high, color=look.aim, linewidth=0, alpha=0.85)
     aim = shown_degrees(firing.plateau_c, fahrenheit=fahrenheit)
     axes.axhline(aim, color=look.quiet, linewidth=1.2, linestyle=(0, (4, 3)))
     axes.text(
@@ -177,18 +185,11 @@ def _draw_readings(axes: Axes, firing: FiringDrawn, look: Look, fahrenheit: bool
             markeredgecolor=look.panel,
             markeredgewidth=1.0,
         )
+    edge = axes.get_ylim()[1] * 0.98
     for dot in firing.readings:
         if dot.doubtful and dot.top_c is not None:
-            axes.plot(_x(dot.at), shown(dot.top_c), "x", color=look.warn, ms=9, mew=2.2)
-            axes.annotate(
-                "not used",
-                (_x(dot.at), shown(dot.top_c)),
-                xytext=(8, 0),
-                textcoords="offset points",
-                fontsize=9.5,
-                color=look.warn,
-                va="center",
-            )
+            # The key says what a cross is: words beside each would lie upon each other.
+            axes.plot(_x(dot.at), min(shown(dot.top_c), edge), "x", color=look.warn, ms=9, mew=2.2)
     if tops:
         x, hottest_c = max(tops, key=lambda point: point[1] or 0.0)
         axes.annotate(
@@ -210,7 +211,8 @@ def _draw_key(axes: Axes, firing: FiringDrawn, look: Look) -> None:
         ("o", look.crown, "top", any(dot.top_c is not None for dot in dots)),
         ("^", look.side, "sides", any(dot.sides_c for dot in dots)),
         ("s", look.wood, "wood", True),
-        ("s", look.aim, "plan", bool(firing.band)),
+        ("s", look.aim, "range", firing.band is not None),
+        ("x", look.warn, "not used", any(dot.doubtful for dot in firing.readings)),
     ]
     handles = [
         Line2D([], [], marker=shape, color=colour, linestyle="", markersize=8, label=word)
@@ -238,17 +240,18 @@ def _draw_work(axes: Axes, firing: FiringDrawn, look: Look) -> None:
         axes.plot(_x(at), lane, marker="s", markersize=8, color=look.wood, clip_on=False)
     axes.axhline(0, color=look.rule, linewidth=1.0)
     top = axes.get_ylim()[1]
-    if firing.hold:
-        begin, end = (_x(instant) for instant in firing.hold)
+    if firing.spans_held:
         level = top * 0.955
-        axes.plot([begin, end], [level, level], color=look.ink, linewidth=2.4)
-        for place in (begin, end):
-            axes.plot([place, place], [level - top * 0.018, level + top * 0.018], color=look.ink)
-        hours = (firing.hold[1] - firing.hold[0]) / timedelta(hours=1)
+        for instants in firing.spans_held:
+            begin, end = (_x(instant) for instant in instants)
+            axes.plot([begin, end], [level, level], color=look.ink, linewidth=2.4)
+            for place in (begin, end):
+                reach = top * 0.018
+                axes.plot([place, place], [level - reach, level + reach], color=look.ink)
         axes.text(
-            (begin + end) / 2,
+            (_x(firing.spans_held[0][0]) + _x(firing.spans_held[-1][1])) / 2,
             level + top * 0.03,
-            f"held {hours:.1f} h",
+            f"held {held(firing.held_h)}",
             ha="center",
             va="bottom",
             fontsize=10.5,

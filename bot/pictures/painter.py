@@ -18,7 +18,7 @@ from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, ValidationErro
 
 from bot.pictures.board import FireNow, Need, draw_board
 from bot.pictures.breakin import PlanCourse, PlannedFire, WallBand, draw_plan
-from bot.pictures.firing import BandPoint, FiringDrawn, ReadingDot, draw_firing
+from bot.pictures.firing import Band, FiringDrawn, ReadingDot, draw_firing
 from bot.pictures.qr import draw_qr
 from scheduling.meaning import FiringShown, PlanLine
 
@@ -173,16 +173,6 @@ def _firing(told: _Firing) -> bytes:
     lit = shown.lit_at.astimezone(zone)
     ended = (shown.ended_at or _last(shown)).astimezone(zone)
     aim = shown.aim
-    climb = aim.climb_c_per_h
-    start_c = next((r.top_c for r in shown.readings if r.top_c is not None and r.believed), COLD_C)
-    reached = lit + timedelta(hours=max(0.0, aim.plateau_c - start_c) / max(climb, 1.0))
-    margin = aim.high_c - aim.plateau_c
-    band = (
-        BandPoint(lit, max(0.0, start_c - margin), start_c + margin),
-        BandPoint(reached, aim.low_c, aim.high_c),
-        BandPoint(max(ended, reached), aim.low_c, aim.high_c),
-    )
-    hold = shown.hold
     return draw_firing(
         FiringDrawn(
             told.title,
@@ -195,9 +185,12 @@ def _firing(told: _Firing) -> bytes:
                 ReadingDot(r.at.astimezone(zone), r.top_c, r.sides_c, not r.believed)
                 for r in shown.readings
             ),
-            band,
+            Band(aim.low_c, aim.high_c),
             tuple(stoke.at.astimezone(zone) for stoke in shown.stokes),
-            (hold[0].astimezone(zone), hold[1].astimezone(zone)) if hold is not None else None,
+            tuple(
+                (begin.astimezone(zone), end.astimezone(zone)) for begin, end in shown.spans_held
+            ),
+            shown.held_h,
         ),
         fahrenheit=told.fahrenheit,
     )

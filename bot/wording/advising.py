@@ -2,7 +2,7 @@
 
 from bot.wording import buttons
 from bot.wording.buttons import Button
-from bot.wording.measures import Measures, hours, minutes, wood
+from bot.wording.measures import Measures, held, hours, minutes, wood
 from bot.wording.speech import bold, joined, parcel
 from bot.wording.terms import band
 from scheduling.firing.aim import Action, WhyGentler
@@ -152,7 +152,7 @@ def _held(said: Advice) -> str:
         return f"only a moment, of {hours(said.aim.hold_h)}"
     if said.held_h >= said.aim.hold_h:
         return f"its {hours(said.aim.hold_h)}"
-    return f"{hours(said.held_h)} of {hours(said.aim.hold_h)}"
+    return f"{held(said.held_h)} of {held(said.aim.hold_h)}"
 
 
 _BY_NAME = {
@@ -213,18 +213,19 @@ def _gentler(said: Advice) -> str | None:
 def _next(said: Advice, m: Measures) -> str | None:
     if said.next_at is None:
         return None
-    at = bold(m.clock(said.next_at)) if said.action is not Action.ADD else m.clock(said.next_at)
+    clock = m.at_clock(said.next_at)
+    at = bold(clock) if said.action is not Action.ADD else clock
     match said.action:
         case Action.HOLD_DONE | Action.STOP:
-            return f"At {at} I’ll ask about the embers. Stay near until then."
+            return f"I’ll ask about the embers {at}. Stay near until then."
         case Action.SHUT_DOOR:
             return None
         case Action.READ_AGAIN:
-            return f"If I hear nothing I’ll ask again at {at}."
+            return f"If I hear nothing I’ll ask again {at}."
         case _:
             if said.top_c is None:
-                return f"I’ll write again at {at}."
-            return joined(f"Next reading at {at}.", _expect(said, m))
+                return f"I’ll write again {at}."
+            return joined(f"Next reading {at}.", _expect(said, m))
 
 
 def _expect(said: Advice, m: Measures) -> str | None:

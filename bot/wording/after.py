@@ -3,7 +3,7 @@
 from bot.wording import buttons
 from bot.wording.attached import firing_picture, record_paper
 from bot.wording.buttons import Button
-from bot.wording.measures import Measures, counted, hours, water
+from bot.wording.measures import Measures, counted, held, water
 from bot.wording.speech import Sentences, bold, joined, own_words, parcel, says
 from bot.wording.terms import fires
 from scheduling.choice import CommandName
@@ -45,8 +45,10 @@ def firing_done(said: FiringDone, m: Measures) -> Parcel:
     """What a fire reached, the door, and what comes next."""
     shown = said.shown
     peak = f"the top reached {bold(m.degrees(shown.peak_c))}" if shown.peak_c is not None else None
-    held = f"stayed in its range for {hours(shown.held_h)}" if shown.held_h >= 0.1 else None
-    reached = " and ".join(part for part in (peak, held) if part)
+    read = any(one.believed for one in shown.readings)
+    stayed = "stayed in its range for" if read else "by the clock it was kept up for"
+    kept = f"{stayed} {held(shown.held_h)}" if shown.held_h > 0 else None
+    reached = " and ".join(part for part in (peak, kept) if part)
     summary = f"Fire {shown.aim.number} is over" + (f": {reached}." if reached else ".")
     return parcel(
         _to_do(said),

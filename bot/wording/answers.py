@@ -57,9 +57,9 @@ def _now(said: NowTold, m: Measures) -> str:
     if said.phase in ("lit", "embers"):
         read = None
         if said.top_c is not None and said.top_at is not None:
-            read = f"Last reading: {bold(m.degrees(said.top_c))} at {m.clock(said.top_at)}."
+            read = f"Last reading: {bold(m.degrees(said.top_c))} {m.at_clock(said.top_at)}."
         look = (
-            f"I’ll ask again at {m.clock(said.next_at)}."
+            f"I’ll ask again {m.at_clock(said.next_at)}."
             if said.next_at is not None and said.next_at > m.now
             else None
         )
@@ -260,13 +260,13 @@ def stale_tap(said: StaleTap, _: Measures) -> Parcel:
 
 def later(said: LaterNoted, m: Measures) -> Parcel:
     """The next nudge comes later."""
-    at = bold(m.clock(said.next_at))
+    at = bold(m.at_clock(said.next_at))
     if said.shortened:
         return parcel(
-            f"I’ll ask again at {at}: a fire should not go longer without a look. Add nothing "
+            f"I’ll ask again {at}: a fire should not go longer without a look. Add nothing "
             "until then."
         )
-    return parcel(f"All right, I’ll ask again at {at}. If a fire burns, add nothing until then.")
+    return parcel(f"All right, I’ll ask again {at}. If a fire burns, add nothing until then.")
 
 
 def hushed(said: NudgesStopped, _: Measures) -> Parcel:

@@ -6,7 +6,7 @@
 from collections.abc import Sequence
 
 from bot.wording.clients import NEED_NAMES
-from bot.wording.measures import Measures, counted, duration, hours, kilogram, listed
+from bot.wording.measures import Measures, counted, duration, held, hours, kilogram, listed
 from bot.wording.terms import plan_line
 from scheduling.meaning import DayChange, FireShown, FiringShown, PlanLine
 from scheduling.ports import Attachment
@@ -45,7 +45,7 @@ def firing_picture(shown: FiringShown | None, m: Measures) -> tuple[Attachment, 
 def firing_in_words(shown: FiringShown, m: Measures) -> str:
     """What the picture of a firing shows."""
     told = [
-        f"Fire {shown.aim.number}, lit at {m.clock(shown.lit_at)}",
+        f"Fire {shown.aim.number}, lit {m.at_clock(shown.lit_at)}",
         f"aim {m.about_degrees(shown.aim.plateau_c)} for {hours(shown.aim.hold_h)}",
     ]
     believed = [one for one in shown.readings if one.believed and one.top_c is not None]
@@ -61,8 +61,8 @@ def firing_in_words(shown: FiringShown, m: Measures) -> str:
         told.append(f"{counted(doubtful, 'reading')} not used")
     if shown.stokes:
         told.append("wood put on at " + listed([m.hour(one.at) for one in shown.stokes]))
-    if shown.hold is not None:
-        told.append(f"in the range from {m.hour(shown.hold[0])} to {m.hour(shown.hold[1])}")
+    if shown.held_h > 0:
+        told.append(f"held for {held(shown.held_h)}")
     return ", ".join(told) + "."
 
 

@@ -4,7 +4,7 @@ from bot.wording import office_buttons
 from bot.wording.attached import firing_picture, plan_picture
 from bot.wording.buttons import Button
 from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, lasting
-from bot.wording.measures import Measures, hours
+from bot.wording.measures import Measures, held, hours
 from bot.wording.speech import Sentences, bold, lines, parcel, quoted, says, theirs
 from bot.wording.terms import band, plan_lines
 from scheduling.hazard import TOLD
@@ -130,14 +130,14 @@ def _readings(said: ClientShown, m: Measures) -> str | None:
     aim = said.firing.aim if said.firing is not None and said.firing.ended_at is None else None
     if aim is None:
         return f"Last read: {', '.join(told)}." if told else None
-    held = f", held {hours(said.firing.held_h)}" if said.firing and said.firing.held_h else ""
+    kept = f", held {held(said.firing.held_h)}" if said.firing and said.firing.held_h else ""
     readings = ", ".join(told) or "no reading yet"
-    return f"Readings: {readings}. Aim {band(aim, m)} for {hours(aim.hold_h)}{held}."
+    return f"Readings: {readings}. Aim {band(aim, m)} for {hours(aim.hold_h)}{kept}."
 
 
 def _reading(one: ReadingShown, m: Measures) -> str:
     top = "no top" if one.top_c is None else m.degrees(one.top_c)
-    return f"{top} at {m.clock(one.at)}" + ("" if one.believed else " (not used)")
+    return f"{top} {m.at_clock(one.at)}" + ("" if one.believed else " (not used)")
 
 
 def _next(said: ClientShown, m: Measures) -> str | None:

@@ -3,7 +3,16 @@
 from bot.wording import buttons
 from bot.wording.advising import advice, ready
 from bot.wording.buttons import Button
-from bot.wording.measures import Measures, counted, degree_figure, hours, minutes, times, wood
+from bot.wording.measures import (
+    Measures,
+    counted,
+    degree_figure,
+    held,
+    hours,
+    minutes,
+    times,
+    wood,
+)
 from bot.wording.speech import Sentences, bold, joined, parcel, says
 from bot.wording.stands import flames_out
 from bot.wording.terms import aim_sentence
@@ -33,12 +42,12 @@ CO_HINT = (
 def lit_noted(said: LitNoted, m: Measures) -> Parcel:
     """The fire is lit."""
     look = (
-        f"First reading at {bold(m.clock(said.next_at))}."
+        f"First reading {bold(m.at_clock(said.next_at))}."
         if said.read
-        else f"I’ll write at {bold(m.clock(said.next_at))} with what to do."
+        else f"I’ll write {bold(m.at_clock(said.next_at))} with what to do."
     )
     return parcel(
-        f"Lit at {m.clock(said.lit_at)}. Leave it alone to burn, door off, and stay close.",
+        f"Lit {m.at_clock(said.lit_at)}. Leave it alone to burn, door off, and stay close.",
         joined(look, aim_sentence(said.aim, m)),
         joined(
             "The first smoke and a little steam are normal. Popping, a crack or "
@@ -118,19 +127,20 @@ def status(said: FiringStatus, m: Measures) -> Parcel:
     shown = said.shown
     believed = [one for one in shown.readings if one.believed and one.top_c is not None]
     told = [
-        f"Fire {shown.aim.number}, lit at {m.clock(shown.lit_at)}",
+        f"Fire {shown.aim.number}, lit {m.at_clock(shown.lit_at)}",
         f"Aim: {m.about_degrees(shown.aim.plateau_c)} for {hours(shown.aim.hold_h)}",
     ]
     if believed and believed[-1].top_c is not None:
         told.append(f"Top: {bold(m.degrees(believed[-1].top_c))} at {m.hour(believed[-1].at)}")
-    if shown.held_h >= 0.05:
-        told.append(f"Held so far: {hours(shown.held_h)}")
+    if shown.held_h > 0:
+        so_far = "Held" if shown.ended_at is not None else "Held so far"
+        told.append(f"{so_far}: {held(shown.held_h)}")
     if shown.stokes:
         told.append(f"Stoked: {times(len(shown.stokes))}")
     if shown.ended_at is not None:
         if shown.peak_c is not None:
             told.append(f"Hottest: {m.degrees(shown.peak_c)}")
-        told.append(f"Over at {m.clock(shown.ended_at)}")
+        told.append(f"Over {m.at_clock(shown.ended_at)}")
         return parcel("\n".join(told))
     if said.action is not None:
         told.append(f"Now: {_DOING[said.action]}")
@@ -257,8 +267,8 @@ def stoked(said: StokeNoted, m: Measures) -> Parcel:
             "I know of no fire today. If one burns, let it be, add nothing more, and tell me.",
             buttons=[[buttons.fire_burning(), buttons.take_back()]],
         )
-    at = bold(m.clock(said.next_at))
-    look = f"Next reading at {at}." if said.read else f"I’ll write again at {at}."
+    at = bold(m.at_clock(said.next_at))
+    look = f"Next reading {at}." if said.read else f"I’ll write again {at}."
     if said.too_much:
         told = "That is more than I asked for: no more now, and if it flares, rake it flat."
     elif said.unasked:
@@ -301,7 +311,7 @@ def leaving(said: LeavingFire, m: Measures) -> Parcel:
     """Somebody leaves the fire."""
     if not said.lit:
         return parcel("Go ahead, if you see no flame: as far as I know no fire burns.")
-    looked_for = f"I’ll look for you at {m.clock(said.back_at)}." if said.back_at else None
+    looked_for = f"I’ll look for you {m.at_clock(said.back_at)}." if said.back_at else None
     if said.short:
         return parcel(
             "Put nothing on before you go. See that nothing burns at the edge of the mouth, and "

@@ -84,6 +84,12 @@ class Measures:
         shown = f"{local.hour}:{local:%M}"
         return shown if local.date() == self.today else f"{self.day(local.date())} at {shown}"
 
+    def at_clock(self, instant: datetime) -> str:
+        """The same after a verb: ``at 9:15``, ``yesterday at 9:15``."""
+        day = instant.astimezone(self.zone).date()
+        clock = f"at {self.hour(instant)}"
+        return clock if day == self.today else f"{self.on_day(day)} {clock}"
+
     def hour(self, instant: datetime) -> str:
         """A time of day in the oven's zone, whatever the day."""
         local = instant.astimezone(self.zone)
@@ -155,6 +161,17 @@ def hours(value: float) -> str:
     if 0.9 <= value < 1.25:
         return "1 hour"
     return duration(timedelta(hours=value))
+
+
+def held(value: float) -> str:
+    """How long a fire was kept in its range, given in hours, to five minutes: ``2 h 40 min``.
+
+    Chat, picture and paper all tell it by this, so that none rounds it otherwise.
+    """
+    whole, rest = divmod(round(max(0.0, value) * 12) * 5, 60)
+    if not whole:
+        return f"{rest} min" if rest else "a moment" if value > 0 else "no time"
+    return f"{whole} h {rest} min" if rest else f"{whole} h"
 
 
 def count_word(count: int) -> str:

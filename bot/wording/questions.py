@@ -61,7 +61,7 @@ def _answer(said: Answer, m: Measures) -> str:
 def _last_reading(said: Answer, m: Measures) -> str | None:
     if said.top_c is None:
         return None
-    at = f" at {m.clock(said.top_at)}" if said.top_at is not None else ""
+    at = f" {m.at_clock(said.top_at)}" if said.top_at is not None else ""
     return f"Your last reading was {bold(m.degrees(said.top_c))}{at}."
 
 
@@ -295,7 +295,7 @@ def doing(action: Action | None) -> str:
 
 def _next(said: Answer, m: Measures) -> str:
     if said.lit:
-        at = f"I’ll ask again at {m.clock(said.next_at)}." if said.next_at is not None else None
+        at = f"I’ll ask again {m.at_clock(said.next_at)}." if said.next_at is not None else None
         return joined(doing(said.action), at)
     if said.phase == "done":
         return "Nothing more to do: the break-in is behind you."

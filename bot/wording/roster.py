@@ -190,7 +190,7 @@ def board_shown(said: BoardShown, m: Measures) -> Parcel:
         return parcel("No fire burns now.", buttons=[[office_buttons.clients("All clients")]])
     more = said.total - len(said.fires)
     return parcel(
-        f"{counted(said.total, 'fire').capitalize()} burning at {m.clock(m.now)}.",
+        f"{counted(said.total, 'fire').capitalize()} burning {m.at_clock(m.now)}.",
         f"The {len(said.fires)} that matter most are drawn." if more > 0 else None,
         buttons=[
             [

@@ -367,7 +367,7 @@ def finish(turn: Turn, session: Session, *, clear: bool) -> None:
     peaks = [one.peak_c for one in fires if one.peak_c is not None]
     turn.say(
         BreakInDone(
-            firings=len(completed(fires)),
+            firings=len(fires),
             days=days,
             peak_c=max(peaks, default=None),
             soot_clear=clear,

@@ -215,7 +215,7 @@ def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None
             shown = showing.firing(record.sessions[-1]) if record.sessions else None
             turn.say(PictureShown(shown=shown))
         case CommandName.RECORD:
-            turn.say(RecordShown(firings=len(completed(record.sessions))))
+            turn.say(RecordShown(firings=len(record.sessions)))
         case CommandName.UNDO:
             undo(turn, shown_at)
         case _:

@@ -40,8 +40,8 @@ def firing(session: Session) -> FiringShown | None:
             for one in session.readings
         ),
         stokes=tuple(StokeShown(at=one.at, pieces=one.pieces, kg=one.kg) for one in session.stokes),
-        hold=session.hold(),
-        held_h=round(session.held_h(session.heard_at), 2),
+        spans_held=session.spans_held(),
+        held_h=round(session.held_h(), 2),
         peak_c=session.peak_c,
     )
 

@@ -60,6 +60,9 @@ it has seen the question."""
 ANSWERED_WITHIN = timedelta(minutes=25)
 """Wood that went on later than this was not what had been asked for."""
 
+ENDS_IT = (Action.HOLD_DONE, Action.STOP, Action.SHUT_DOOR)
+"""Advice that a fire is to burn down."""
+
 SHORTEST_LINK = timedelta(minutes=8)
 """Two readings nearer than this tell no climb."""
 
@@ -163,9 +166,7 @@ class Session:
     @property
     def ending(self) -> bool:
         """The fire is to burn down: held long enough, stopped, or left."""
-        return any(
-            one.action in (Action.HOLD_DONE, Action.STOP, Action.SHUT_DOOR) for one in self.advised
-        )
+        return any(one.action in ENDS_IT for one in self.advised)
 
     @property
     def stopped(self) -> bool:
@@ -244,18 +245,25 @@ class Session:
     def held_h(self, until: datetime | None = None) -> float:
         """Hours in the band or above, between believed readings.
 
-        Without any reading it is the time beyond the climb that the aim allows for, counted
-        until ``until``.
+        Without any reading it is the time beyond the climb that the aim allows for, until
+        ``until`` (its end, or when somebody was last heard) or until it was advised to let it die.
+        Everybody who tells a hold takes it from here.
         """
         if self.aim is None:
             return 0.0
         if not self.readings:
-            climb_h = self.aim.session_h - self.aim.hold_h
-            if until is None:
-                return 0.0
-            return max(0.0, (until - self.lit_at) / timedelta(hours=1) - climb_h)
+            over = None if self.ended is None else self.ended.at
+            return self._kept_up_h(until or self.died_at or over or self.heard_at)
         spans = self.spans_held()
         return sum(((end - begin) / timedelta(hours=1) for begin, end in spans), start=0.0)
+
+    def _kept_up_h(self, until: datetime) -> float:
+        """Hours beyond the climb by the clock alone."""
+        if self.aim is None:
+            return 0.0
+        over = min([until, *(one.at for one in self.advised if one.action in ENDS_IT)])
+        climb_h = self.aim.session_h - self.aim.hold_h
+        return max(0.0, (over - self.lit_at) / timedelta(hours=1) - climb_h)
 
     def spans_held(self) -> tuple[tuple[datetime, datetime], ...]:
         """When it was in the band or above, on the straight lines between believed readings;
@@ -270,13 +278,6 @@ class Session:
             elif span is not None:
                 spans.append(span)
         return tuple(spans)
-
-    def hold(self) -> tuple[datetime, datetime] | None:
-        """From the first to the last believed reading in the band."""
-        if self.aim is None:
-            return None
-        inside = [one.at for one in self.believed if (crown_c(one) or 0.0) >= self.aim.low_c]
-        return (inside[0], inside[-1]) if len(inside) > 1 else None
 
 
 def _above(low_c: float, one: Measured, other: Measured) -> tuple[datetime, datetime] | None:
@@ -312,8 +313,9 @@ class _Open:
         self.repeat_c: float | None = None
         self.final_c: float | None = None
 
-    def closed(self) -> Session:
+    def closed(self, number: int) -> Session:
         aim = self.known["aim"]
+        aim = None if aim is None else aim.model_copy(update={"number": number})
         for most_c in (plateau_under(self.lid_c), self.repeat_c, self.final_c):
             aim = None if aim is None else aim.under(most_c)
         return Session(
@@ -397,7 +399,8 @@ def _settles(entry: Entry, unheard: Unheard | None) -> bool:
 def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
     """All fires that a journal tells of, in its order, its undone entries left out before.
 
-    A fire lit again within a session stays in it.
+    Each aim has the number of its fire in the order of lighting, whatever it was promised as. A
+    fire lit again within a session stays in it.
     """
     done: list[Session] = []
     burning: _Open | None = None
@@ -410,9 +413,9 @@ def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
         elif burning is not None:
             burning.take(entry)
             if isinstance(entry, FiringEnded):
-                done.append(burning.closed())
+                done.append(burning.closed(len(done) + 1))
                 burning = None
-    return (*done, burning.closed()) if burning is not None else tuple(done)
+    return (*done, burning.closed(len(done) + 1)) if burning is not None else tuple(done)
 
 
 def completed(sessions: Sequence[Session]) -> tuple[Session, ...]:

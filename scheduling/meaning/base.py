@@ -59,16 +59,18 @@ class StokeShown(BaseModel):
 class FiringShown(BaseModel):
     """All that a picture or a summary of one firing needs.
 
-    ``hold`` is the time during which it was in the band, None if it never was.
+    ``spans_held`` are the times during which it was in the band or above, ``held_h`` their hours
+    (of a fire that nobody read: by the clock). A field that is not known is left aside: pictures
+    that wait to be sent may be of an older version.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="ignore")
 
     aim: Aim
     lit_at: AwareDatetime
     ended_at: AwareDatetime | None = None
     readings: tuple[ReadingShown, ...] = ()
     stokes: tuple[StokeShown, ...] = ()
-    hold: tuple[AwareDatetime, AwareDatetime] | None = None
+    spans_held: tuple[tuple[AwareDatetime, AwareDatetime], ...] = ()
     held_h: float = 0.0
     peak_c: float | None = None

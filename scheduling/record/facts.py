@@ -51,6 +51,7 @@ from scheduling.record.case import Case, Talk, case_of, talk_of
 from scheduling.record.fold import Folded
 from scheduling.record.free import free_days
 from scheduling.record.hazards import OpenHazard, open_hazards
+from scheduling.record.numbering import promises_of
 
 
 class Facts(Folded):
@@ -267,21 +268,24 @@ class Facts(Folded):
         return None if told is None else told.forecast
 
     @cached_property
+    def promises(self) -> tuple[Promised, ...]:
+        """Every telling of days, its firings numbered as they are lit."""
+        return promises_of(self.facts)
+
+    @cached_property
     def promise(self) -> tuple[PromisedFiring, ...]:
         """Firings that the owner was told, as last told; none above what has been ordered since."""
-        promised = self.last_of(Promised)
-        if promised is None:
+        if not self.promises:
             return ()
-        return tuple(one.under(plateau_under(self.lid_c)) for one in promised.firings)
+        told = self.promises[-1].firings
+        return tuple(one.under(plateau_under(self.lid_c)) for one in told)
 
     @cached_property
     def promised(self) -> tuple[PromisedDay, ...]:
         """The same as days."""
-        promised = self.last_of(Promised)
-        if promised is None:
-            return ()
         return tuple(
             PromisedDay(firing=one.number, day=one.day, told_at=promised.at)
+            for promised in self.promises[-1:]
             for one in promised.firings
         )
 

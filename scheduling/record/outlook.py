@@ -169,7 +169,7 @@ def rule_of(record: Facts, now: datetime) -> tuple[Aim, ...]:
     """The firings left by the rule of thumb alone."""
     if record.makeup is None or record.finished or record.indoors:
         return ()
-    number = 1 + len(completed(record.sessions))
+    number = 1 + len(record.ended_sessions)
     past = past_of(record, record.today(now))
     return remaining(record.makeup, past, number, bounds_of(record))
 

@@ -12,7 +12,7 @@ import pytest
 
 from bot.pictures.board import FireNow, Need, draw_board, tell_board
 from bot.pictures.breakin import PlanCourse, PlannedFire, WallBand, draw_plan, tell_plan
-from bot.pictures.firing import BandPoint, FiringDrawn, ReadingDot, draw_firing, tell_firing
+from bot.pictures.firing import Band, FiringDrawn, ReadingDot, draw_firing, tell_firing
 from bot.pictures.look import DAYLIGHT, EVENING, Look
 from scheduling.meaning.office import BOARD_HOLDS
 
@@ -66,9 +66,10 @@ def firing(**changes: object) -> FiringDrawn:
             ReadingDot(NINE + timedelta(minutes=50), 390, doubtful=True),
             ReadingDot(NINE + timedelta(minutes=90), 178, (150, 155)),
         ),
-        "band": (BandPoint(NINE, 30, 60), BandPoint(NINE + timedelta(hours=5), 160, 185)),
+        "band": Band(160, 185),
         "stokes": (NINE + timedelta(minutes=45),),
-        "hold": (NINE + timedelta(minutes=90), NINE + timedelta(hours=4)),
+        "spans_held": ((NINE + timedelta(minutes=90), NINE + timedelta(hours=4)),),
+        "held_h": 2.5,
         "door_on": NINE + timedelta(hours=4, minutes=30),
     }
     return FiringDrawn(**{**base, **changes})  # type: ignore[arg-type]
@@ -117,7 +118,7 @@ def test_a_firing_is_drawn(look: Look) -> None:
     "changes",
     [
         {"readings": ()},
-        {"readings": (ReadingDot(NINE, 50),), "band": (), "stokes": (), "hold": None},
+        {"readings": (ReadingDot(NINE, 50),), "band": None, "stokes": (), "spans_held": ()},
         {"door_on": None},
         {"ended": NINE},
         {"ended": NINE + timedelta(days=2)},
@@ -133,6 +134,7 @@ def test_a_firing_is_told_in_words() -> None:
     assert "3 readings at the top, hottest 178 °C at 10:30" in told
     assert "1 doubtful and not used." in told
     assert "Wood added at 09:45." in told
+    assert "Held for 2 h 30 min." in told
     assert "Door on at 13:30." in told
     assert "No readings." in tell_firing(firing(readings=()))
 

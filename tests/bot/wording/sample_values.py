@@ -72,7 +72,7 @@ def shown(ended: bool = True, of: Aim = EARLY, readings: int = 4) -> said.Firing
             said.StokeShown(at=NOW - timedelta(hours=2), pieces=3, kg=0.4),
             said.StokeShown(at=NOW - timedelta(hours=1), pieces=2),
         ),
-        hold=(NOW - timedelta(hours=1), NOW) if readings else None,
+        spans_held=((NOW - timedelta(hours=1), NOW),) if readings else (),
         held_h=1.1 if readings else 0.0,
         peak_c=156.0 if readings else None,
     )

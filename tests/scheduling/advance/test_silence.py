@@ -72,7 +72,7 @@ def test_an_unattended_fire_ends_by_itself_and_does_not_count() -> None:
     ended = road.entries(FiringEnded)[-1]
     assert ended.why == "unattended"
     assert not ended.completed
-    assert road.record.promise[0].number == 1
+    assert road.record.promise[0].plateau_c == 150.0
     assert phase_of(road.record, road.now) is Phase.WAITING
 
 
