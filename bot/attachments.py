@@ -65,11 +65,11 @@ def _record(data: Mapping[str, object]) -> bytes:
     gathered, at = data.get(GATHERED), data.get("at")
     if not isinstance(gathered, Gathered) or not isinstance(at, str):
         raise ValueError("the record has not been gathered")
-    from bot.papers.record_pdf import record_pdf
+    from bot.papers.record_forms import record_as
 
     unit = data.get("unit")
     paper = gathered.paper(datetime.fromisoformat(at), unit if isinstance(unit, str) else None)
-    return record_pdf(paper, gathered.photos)
+    return record_as(str(data.get("form", "pdf")), paper, gathered.photos)
 
 
 def _calendar(days: _Days) -> bytes:

@@ -47,18 +47,12 @@ def record(
     if not found.entries:
         _refuse(f"{found.card.name or found.card.id} has no journal yet: there is nothing to tell.")
     # Drawing takes a second to import, which a list of ovens need not wait for.
-    from bot.papers.record_pdf import record_pdf
-    from bot.papers.record_tables import record_csv, record_json
+    from bot.papers.record_forms import FORMS, record_as
 
     paper = found.paper(datetime.now(UTC), unit or None)
-    files: dict[str, bytes] = {}
-    if as_pdf or not (as_csv or as_json):
-        files["pdf"] = record_pdf(paper, found.photos)
-    if as_csv:
-        files["csv"] = record_csv(paper).encode("utf-8-sig")
-    if as_json:
-        files["json"] = record_json(paper).encode()
-    for ending, content in files.items():
+    wanted = (as_pdf or not (as_csv or as_json), as_csv, as_json)
+    for ending in (form for form, is_wanted in zip(FORMS, wanted, strict=True) if is_wanted):
+        content = record_as(ending, paper, found.photos)
         path = out / f"record-{file_name(paper.oven or found.card.id)}.{ending}"
         try:
             out.mkdir(parents=True, exist_ok=True)

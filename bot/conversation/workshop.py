@@ -2,6 +2,7 @@
 
 import base64
 import binascii
+import re
 from typing import Final
 
 from bot.conversation.foundation import Foundation, reply
@@ -26,8 +27,14 @@ from scheduling.meaning.ways import WayFault
 from scheduling.ports import Builder, Conflict, OvenCard, Person, Pressed, Way
 from scheduling.record import Record
 
-FILE_HEADS: Final = ("[limits]", "[words]", "[checklist]", "[presets.", "[materials.")
+FILE_HEADS: Final = (
+    "[limits]", "[words]", "[checklist]", "[paper]", "[presets.", "[materials.",
+)  # fmt: skip
 """Words that begin a line of a file of ways: it may be pasted as a message as well."""
+
+
+LOGO: Final = re.compile(r"\s*(?:(?:this is )?(?:my|our|the) )?logo\W*", re.IGNORECASE)
+"""The word under a picture that makes it the head of their papers."""
 
 
 class Workshop:
@@ -44,6 +51,8 @@ class Workshop:
             return False
         if incoming.file is not None:
             await self._take_file(incoming, person)
+        elif incoming.photo is not None and LOGO.fullmatch(text):
+            await self._take_logo(incoming, person, incoming.photo)
         elif said is not None and said.name is CommandName.STATISTICS:
             await self._tell_tally(incoming, person, person.builder)
         elif said is not None and said.name is CommandName.WAYS:
@@ -85,6 +94,7 @@ class Workshop:
             checks=len(ways.checklist.before) + len(ways.checklist.after),
             presets=tuple(one.title for one in ways.presets.values()),
             greeting=bool(ways.words.greeting),
+            head=tuple(name for name, told in ways.paper if told),
             file=written(ways),
         )
         await reply(self._base, incoming, person, told)
@@ -113,6 +123,13 @@ class Workshop:
             await reply(self._base, incoming, person, WaysRefused(faults=error.faults))
             return
         await self._keep(incoming, person, way, ways)
+
+    async def _take_logo(self, incoming: Incoming, person: Person, photo: str) -> None:
+        """The head of their papers bears this picture from now on."""
+        way = await self._latest(person)
+        ways = ways_in(way)
+        paper = ways.paper.model_copy(update={"logo": photo})
+        await self._keep(incoming, person, way, ways.model_copy(update={"paper": paper}))
 
     async def _keep(
         self, incoming: Incoming, person: Person, before: Way | None, ways: OwnWays
@@ -210,7 +227,7 @@ def _decoded(encoded: str) -> bytes | None:
 def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
     """The names of what differs."""
     found: list[str] = []
-    for part in ("limits", "words", "checklist"):
+    for part in ("limits", "words", "checklist", "paper"):
         old, new = getattr(before, part), getattr(after, part)
         names = type(old).model_fields
         found += [name for name in names if getattr(old, name) != getattr(new, name)]

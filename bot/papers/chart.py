@@ -22,6 +22,7 @@ BAND: Final = "#EBD9B8"
 CROWN: Final = "#B23A12"
 SIDE: Final = "#C07A12"
 WOOD: Final = "#6B4A2F"
+PAPER: Final = "#FFFFFF"
 
 SIZE: Final = 7.0
 FLOOR: Final = 32.0
@@ -127,7 +128,7 @@ class FiringChart(Flowable):  # type: ignore[misc]
             self.canv.line(self._x(begin), level, self._x(end), level)
         if spans:
             self._ink(INK)
-            words = f"held {held(self._log.held_h)}"
+            words = f"held {held(self._log.held_h)}" + (" in all" if len(spans) > 1 else "")
             room = width(words, TEXT, SIZE)
             at = (self._x(spans[0][0]) + self._x(spans[-1][1])) / 2
             at = min(max(at, GUTTER + room / 2), self.width - room / 2)
@@ -152,9 +153,22 @@ class FiringChart(Flowable):  # type: ignore[misc]
         if session.believed:
             hottest = max(session.believed, key=lambda one: crown_c(one) or 0.0)
             peak_c = crown_c(hottest) or 0.0
-            self._ink(INK, face=BOLD, size=8)
-            peak = f"{m.shown(peak_c):.0f}"
-            self.canv.drawCentredString(self._x(hottest.at), self._y(peak_c) + 5, peak)
+            self._figure(f"{m.shown(peak_c):.0f}", self._x(hottest.at), self._y(peak_c) + 5)
+
+    def _figure(self, shown: str, x: float, y: float) -> None:
+        """A figure on a white edge, so that no line runs through it."""
+        self.canv.saveState()
+        self._ink(INK, face=BOLD, size=8)
+        self.canv.setStrokeColor(HexColor(PAPER))
+        self.canv.setLineWidth(2.6)
+        edge = self.canv.beginText(x - width(shown, BOLD, 8) / 2, y)
+        edge.setFont(BOLD, 8)
+        edge.setTextRenderMode(1)
+        edge.textOut(shown)
+        self.canv.drawText(edge)
+        self.canv.restoreState()
+        self._ink(INK, face=BOLD, size=8)
+        self.canv.drawCentredString(x, y, shown)
 
     def _track(self, points: list[tuple[datetime, float]], colour: str) -> None:
         self._ink(colour, 1.1)
@@ -182,7 +196,7 @@ class FiringChart(Flowable):  # type: ignore[misc]
             ("dot", CROWN, "crown", bool(session.believed)),
             ("triangle", SIDE, "sides", any(one.sides_c for one in session.believed)),
             ("square", WOOD, "wood", True),
-            ("hollow", WOOD, "wood not asked for", self._log.unasked > 0),
+            ("hollow", WOOD, "wood not asked for", any(not one.advised for one in session.stokes)),
             ("area", BAND, "range to hold", self._log.aim is not None),
             ("cross", MARK, "read, not used", any(not one.believed for one in session.readings)),
             ("line", WOOD, "door on", self._log.door_on_at is not None),

@@ -1,20 +1,23 @@
 """One fire as the record holds it: row by row, beside what was planned, and the weather of it."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from itertools import pairwise
 
+from bot.papers.rows import Row, rows_of
 from scheduling.advance.showing import firing as shown_firing
 from scheduling.breakin.walltime import local_day
 from scheduling.breakin.weather import Source
 from scheduling.firing.aim import Aim
-from scheduling.firing.session import LONGEST_LINK, SHORTEST_LINK, Session, crown_c
+from scheduling.firing.session import FROM_AFAR, LONGEST_LINK, SHORTEST_LINK, Session, crown_c
 from scheduling.journal import (
     Advised,
     AllWell,
+    Asked,
     CrackSeen,
     DoorMoved,
+    Entry,
     FireDied,
     FireLit,
     FiringEnded,
@@ -25,9 +28,9 @@ from scheduling.journal import (
     Measured,
     Nudged,
     Order,
-    Promised,
     Seen,
     Silent,
+    TakenBack,
     Unheard,
     WeatherTold,
     WoodPutOn,
@@ -46,30 +49,13 @@ AFTER = timedelta(hours=18)
 
 IN_A_LOG = (
     Measured, WoodPutOn, Advised, Nudged, Silent, Hushed, Seen, CrackSeen, HazardSeen, Unheard,
-    AllWell, FireLit, FireDied, DoorMoved, FiringEnded, HazardClosed, Order, WeatherTold,
+    AllWell, FireLit, FireDied, DoorMoved, FiringEnded, HazardClosed, Order, WeatherTold, Asked,
 )  # fmt: skip
-
-Told = (
-    FireLit | FireDied | DoorMoved | FiringEnded | Seen | CrackSeen | Silent | Hushed | Nudged
-    | HazardSeen | Unheard | AllWell | HazardClosed | Order | WeatherTold
-)  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """What happened at one instant: a reading, wood, what was told, and what was then advised."""
-
-    at: datetime
-    by: str = ""
-    reading: Measured | None = None
-    wood: WoodPutOn | None = None
-    told: tuple[Told, ...] = ()
-    advised: Advised | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Climb:
-    """The steepest rise between two believed readings: K/h, and the limit at that heat."""
+    """A rise between two believed readings: K/h, and the limit at that heat."""
 
     k_h: float
     limit_k_h: float
@@ -99,8 +85,8 @@ class Weather:
 class FiringLog:
     """A fire from the match to the shut door, by its number in the order of lighting.
 
-    ``asked`` counts the readings that were asked for, ``answered_min`` is the longest wait for
-    any answer in minutes. ``unasked_kg`` and ``unasked`` are charges put on without advice.
+    ``asked`` counts the readings that were asked for, ``silences`` are the times from a question
+    to the next word of anybody, where nobody answered for so long that others were told.
     """
 
     number: int
@@ -110,11 +96,12 @@ class FiringLog:
     promised: date | None
     """The day it was last promised for, before it was lit."""
     lit_on: date
-    climb: Climb | None
+    climbs: tuple[Climb, ...]
     weather: Weather
     asked: int
-    unasked: int
+    silences: tuple[tuple[datetime, datetime], ...]
     wood_kg: float | None
+    """Of what went on after the first laying."""
     pieces: int | None
     door_on_at: datetime | None
 
@@ -130,8 +117,34 @@ class FiringLog:
 
     @property
     def held_h(self) -> float:
-        """Hours in the range or above, as they were reckoned at its end."""
-        return self.ended.held_h if self.ended is not None else self.session.held_h()
+        """Hours in the range or above; the figure that chat and picture tell."""
+        return self.session.held_h()
+
+    @property
+    def is_read(self) -> bool:
+        """Whether the hold was seen on a thermometer; else it is by the clock alone."""
+        return bool(self.session.readings)
+
+    @property
+    def laid_kg(self) -> float:
+        """The first laying as it was asked for: nobody weighs it."""
+        return 0.0 if self.session.lit_for is None else self.session.lit_for.lay_kg
+
+    @property
+    def all_kg(self) -> float | None:
+        """All wood, the first laying as it was asked for; None where none was told of."""
+        return None if self.wood_kg is None else self.wood_kg + self.laid_kg
+
+    @property
+    def climb(self) -> Climb | None:
+        """The steepest."""
+        return max(self.climbs, key=lambda one: one.k_h, default=None)
+
+    @property
+    def peak_at(self) -> datetime | None:
+        """When the crown was read at its highest."""
+        tops = [(crown_c(one) or 0.0, one.at) for one in self.session.believed]
+        return max(tops, key=lambda one: one[0])[1] if tops else None
 
     @property
     def peak_c(self) -> float | None:
@@ -149,11 +162,14 @@ def firing_logs(record: Record) -> tuple[FiringLog, ...]:
 
 
 def grouped(record: Record) -> tuple[list[list[Numbered]], list[Numbered]]:
-    """The live entries of each fire, with its morning and its evening; and those of none."""
+    """The entries of each fire, with its morning and its evening; and those of none.
+
+    An order that was taken back is among them: while it stood, people went by it.
+    """
     groups: list[list[Numbered]] = []
     loose: list[Numbered] = []
     burning = False
-    for one in record.live:
+    for one in _with_orders(record):
         entry = one.entry
         if isinstance(entry, FireLit) and not burning:
             mornings = [n for n in loose if timedelta(0) <= entry.at - n.entry.at <= BEFORE]
@@ -178,49 +194,19 @@ def grouped(record: Record) -> tuple[list[list[Numbered]], list[Numbered]]:
     return groups, left
 
 
+def _with_orders(record: Record) -> tuple[Numbered, ...]:
+    """What counts, and orders that have been taken back since."""
+    gone = {one.entry.seq for one in record.live if isinstance(one.entry, TakenBack)}
+    orders = (
+        Numbered(seq, entry)
+        for seq, entry in enumerate(record.entries, 1)
+        if seq in gone and isinstance(entry, Order)
+    )
+    return tuple(sorted((*record.live, *orders), key=lambda one: one.seq))
+
+
 def _belongs_after(one: Numbered) -> bool:
     return isinstance(one.entry, Measured | DoorMoved | Seen | CrackSeen)
-
-
-def rows_of(entries: Iterable[Numbered]) -> tuple[Row, ...]:
-    """Entries as rows: what fell on one instant stands together, each kind once a row.
-
-    A nudge that was answered gets no row of its own; one that had to be repeated does.
-    """
-    rows: list[Row] = []
-    for one in sorted(entries, key=lambda one: (one.entry.at, one.seq)):
-        entry = one.entry
-        if isinstance(entry, Nudged) and not entry.repeat:
-            continue
-        last = rows[-1] if rows and rows[-1].at == entry.at else Row(entry.at)
-        added = _with(last, entry)
-        if added is None:
-            last, added = Row(entry.at), _with(Row(entry.at), entry)
-        if added is None:
-            continue
-        if rows and rows[-1] is last:
-            rows[-1] = added
-        else:
-            rows.append(added)
-    return tuple(rows)
-
-
-def _with(row: Row, entry: object) -> Row | None:
-    """The row with one more entry in it; None where that place is taken."""
-    match entry:
-        case Measured() if row.reading is None and row.advised is None:
-            return replace(row, reading=entry, by=row.by or entry.by)
-        case WoodPutOn() if row.wood is None and row.advised is None:
-            return replace(row, wood=entry, by=row.by or entry.by)
-        case Advised() if row.advised is None:
-            return replace(row, advised=entry)
-        case (
-            FireLit() | FireDied() | DoorMoved() | FiringEnded() | Seen() | CrackSeen() | Silent()
-            | HazardSeen() | Unheard() | AllWell()
-            | Hushed() | Nudged() | HazardClosed() | Order() | WeatherTold()
-        ) if row.advised is None or not row.told:  # fmt: skip
-            return replace(row, told=(*row.told, entry), by=row.by or entry.by)
-    return None
 
 
 def _log(record: Record, number: int, session: Session, group: Sequence[Numbered]) -> FiringLog:
@@ -236,10 +222,10 @@ def _log(record: Record, number: int, session: Session, group: Sequence[Numbered
         shown=shown_firing(session),
         promised=_promised(record, session),
         lit_on=local_day(session.lit_at, record.zoneinfo),
-        climb=_steepest(record, session),
+        climbs=_climbs(record, session),
         weather=_weather(record, session),
         asked=sum(isinstance(e, Nudged) and not e.repeat for e in entries),
-        unasked=sum(not one.advised for one in stokes),
+        silences=_silences(session, entries),
         wood_kg=sum(weighed) if weighed else None,
         pieces=sum(counted) if counted else None,
         door_on_at=doors[-1] if doors else None,
@@ -249,24 +235,46 @@ def _log(record: Record, number: int, session: Session, group: Sequence[Numbered
 def _promised(record: Record, session: Session) -> date | None:
     if session.aim is None:
         return None
-    told = [one for one in record.all_of(Promised) if one.at < session.lit_at and one.firings]
+    told = [one for one in record.promises if one.at < session.lit_at and one.firings]
     if not told:
         return None
     return next((f.day for f in told[-1].firings if f.number == session.aim.number), None)
 
 
-def _steepest(record: Record, session: Session) -> Climb | None:
+def _silences(session: Session, entries: Sequence[Entry]) -> tuple[tuple[datetime, datetime], ...]:
+    """From the question that nobody answered to the next word from the fire, or to its end."""
+    found: list[tuple[datetime, datetime]] = []
+    over = session.ended.at if session.ended is not None else session.heard_at
+    for entry in entries:
+        if not isinstance(entry, Silent) or (found and entry.at <= found[-1][1]):
+            continue
+        heard = [one.at for one in entries if _is_heard(one) and one.at <= entry.at]
+        since = max(heard, default=session.lit_at)
+        asked = [one.at for one in entries if isinstance(one, Nudged) and since <= one.at]
+        later = [one.at for one in entries if _is_heard(one) and one.at > entry.at]
+        begin = min([*asked, entry.at])
+        found.append((begin, max(begin, min([*later, over]))))
+    return tuple(found)
+
+
+def _is_heard(entry: Entry) -> bool:
+    return bool(entry.by) and not isinstance(entry, FROM_AFAR)
+
+
+def _climbs(record: Record, session: Session) -> tuple[Climb, ...]:
     """Between believed readings that lie near enough together to tell it, and not too near."""
     bounds = bounds_of(record)
     found: list[Climb] = []
+    # The dome stood as it was read before; it climbs from the match on, as the chat reckons too.
     start = [session.start] if session.start is not None else []
-    for one, other in pairwise([*start, *session.believed]):
+    lit = [one.model_copy(update={"at": session.lit_at}) for one in start]
+    for one, other in pairwise([*lit, *session.believed]):
         apart, low_c, high_c = other.at - one.at, crown_c(one), crown_c(other)
         if low_c is None or high_c is None or not SHORTEST_LINK <= apart <= LONGEST_LINK:
             continue
         k_h = (high_c - low_c) / (apart / timedelta(hours=1))
         found.append(Climb(k_h, bounds.climb_cap(high_c), one.at, other.at))
-    return max(found, key=lambda climb: climb.k_h, default=None)
+    return tuple(found)
 
 
 def _weather(record: Record, session: Session) -> Weather:

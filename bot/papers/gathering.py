@@ -7,9 +7,11 @@ from datetime import datetime
 from typing import Final
 
 from bot.channels.painter import SentFiles, no_files
+from bot.papers.letterhead import Letterhead
 from bot.papers.record import OvenRecord, People, record_of
+from bot.ways.applying import ways_in
 from scheduling.journal import CrackSeen, Entry, Joined, Left, Noted, TalkSaid
-from scheduling.ports import Attachment, OvenCard, Store, UnitOfWork
+from scheduling.ports import Attachment, Builder, OvenCard, Store, UnitOfWork
 from scheduling.record import Record
 
 RECORD: Final = "record"
@@ -28,7 +30,7 @@ class Gathered:
     card: OvenCard
     entries: tuple[Entry, ...]
     people: People
-    builder: str = ""
+    letterhead: Letterhead = field(default_factory=Letterhead)
     photos: Mapping[str, bytes] = field(default_factory=dict)
 
     def paper(self, as_of: datetime, unit: str | None = None) -> OvenRecord:
@@ -41,7 +43,7 @@ class Gathered:
             max(as_of, latest),
             oven=self.card.name,
             place=self.card.place,
-            builder=self.builder,
+            letterhead=self.letterhead,
             unit=unit,
         )
 
@@ -57,18 +59,24 @@ class RecordGathering:
         """The attachment with its ``Gathered``. Raises ValueError for an oven that is gone."""
         if attachment.kind != RECORD:
             return attachment
-        whole = await self.gathered(str(attachment.data.get("oven_id", "")))
+        pictured = attachment.data.get("form", "pdf") == "pdf"
+        whole = await self.gathered(str(attachment.data.get("oven_id", "")), pictured=pictured)
         return attachment.model_copy(update={"data": attachment.data | {GATHERED: whole}})
 
-    async def gathered(self, oven_id: str) -> Gathered:
-        """An oven with all that its record needs. Raises ValueError for one that is gone."""
+    async def gathered(self, oven_id: str, *, pictured: bool = True) -> Gathered:
+        """An oven with all that its record needs, its photos too if it is to be ``pictured``.
+        Raises ValueError for one that is gone."""
         async with self._store.read() as unit:
             found = await gather(unit, oven_id)
-        return replace(found, photos=await self._fetched(found.entries))
+        if not pictured:
+            return found
+        return replace(found, photos=await self._fetched(found))
 
-    async def _fetched(self, entries: Iterable[Entry]) -> dict[str, bytes]:
+    async def _fetched(self, found_of: Gathered) -> dict[str, bytes]:
+        entries, logo = found_of.entries, found_of.letterhead.logo
         pictured = (one for one in entries if isinstance(one, CrackSeen | Noted | TalkSaid))
-        wanted = dict.fromkeys(one.photo for one in pictured if one.photo)
+        wanted = dict.fromkeys([logo] if logo else [])
+        wanted |= dict.fromkeys(one.photo for one in pictured if one.photo)
         found: dict[str, bytes] = {}
         try:
             async with asyncio.timeout(PHOTOS_WITHIN_S):
@@ -95,7 +103,14 @@ async def gather(unit: UnitOfWork, oven_id: str) -> Gathered:
         if person is not None:
             names[person_id] = person.name
     people = People(names, frozenset(one.id for one in team))
-    return Gathered(card, entries, people, builder.name if builder is not None else "")
+    head = Letterhead() if builder is None else await _letterhead(unit, builder)
+    return Gathered(card, entries, people, head)
+
+
+async def _letterhead(unit: UnitOfWork, builder: Builder) -> Letterhead:
+    """The head of a builder's papers, by their own ways; else their team's name alone."""
+    own = ways_in(await unit.ways.latest(builder.id)).paper
+    return Letterhead(own.name or builder.name, own.address, own.logo or None)
 
 
 def _named(entries: Iterable[Entry]) -> set[str]:

@@ -7,9 +7,13 @@ are °C as shown by the instrument, instants are aware, weights kilograms.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import zip_longest
 
-from bot.papers.firing_log import FiringLog, Row, firing_logs, grouped, rows_of
+from bot.papers.firing_log import FiringLog, firing_logs, grouped
+from bot.papers.letterhead import Letterhead
+from bot.papers.rows import Row, rows_of
 from scheduling.journal import (
+    Asked,
     CrackSeen,
     Entry,
     Finished,
@@ -19,7 +23,6 @@ from scheduling.journal import (
     LimitsSet,
     Noted,
     Order,
-    Promised,
     PromisedFiring,
     Reopened,
     Repaired,
@@ -27,6 +30,7 @@ from scheduling.journal import (
     TakenBack,
     TalkSaid,
     Undone,
+    Worded,
     earliest,
 )
 from scheduling.oven.makeup import MakeUp
@@ -92,7 +96,7 @@ class OvenRecord:
 
     oven: str
     place: str
-    builder: str
+    letterhead: Letterhead
     unit: str
     record: Record
     people: People
@@ -106,6 +110,8 @@ class OvenRecord:
     firings: tuple[FiringLog, ...]
     signs: tuple[SignOrCrack, ...]
     orders: tuple[Ordered, ...]
+    worded: tuple[Worded, ...]
+    """The builder's own words, each as it was taken over."""
     days: tuple[DaysTold, ...]
     between: tuple[Row, ...]
     """Readings and signs that belong to no fire."""
@@ -114,6 +120,16 @@ class OvenRecord:
     builder's side jotted down for itself stands in no record."""
     repairs: tuple[Repaired | Reopened, ...]
     withdrawn: tuple[Withdrawn, ...]
+
+    @property
+    def builder(self) -> str:
+        """The builder as on their own papers; "" for an oven without one."""
+        return self.letterhead.name
+
+    @property
+    def has_thermometer(self) -> bool:
+        """Whether its people can read the dome at all."""
+        return self.makeup is not None and self.makeup.instrument is not None
 
     @property
     def photos(self) -> tuple[str, ...]:
@@ -135,7 +151,7 @@ def record_of(
     *,
     oven: str = "",
     place: str = "",
-    builder: str = "",
+    letterhead: Letterhead | None = None,
     unit: str | None = None,
 ) -> OvenRecord:
     """The record of an oven as of an instant. Raises ValueError for a journal without entries."""
@@ -146,7 +162,7 @@ def record_of(
     return OvenRecord(
         oven=record.name or oven or (makeup.name if makeup is not None else ""),
         place=place or _on_the_globe(makeup),
-        builder=builder,
+        letterhead=letterhead or Letterhead(),
         unit=unit or record.unit,
         record=record,
         people=people,
@@ -160,6 +176,7 @@ def record_of(
         firings=firings,
         signs=_signs(record, firings),
         orders=_orders(record),
+        worded=tuple(record.all_of(Worded)),
         days=_days(record),
         between=rows_of(one for one in left if not isinstance(one.entry, Order)),
         notes=_notes(record),
@@ -240,9 +257,13 @@ def _orders(record: Record) -> tuple[Ordered, ...]:
 
 
 def _days(record: Record) -> tuple[DaysTold, ...]:
-    """Each telling whose days differ from the one before."""
+    """Each telling whose days differ from the one before. A day that was kept ready while the
+    soot was asked after, and that nobody needed, was never told."""
     told: list[DaysTold] = []
-    for one in record.all_of(Promised):
+    looked_for_soot = {one.at for one in record.all_of(Asked) if one.what == "soot"}
+    for one, after in zip_longest(record.promises, record.promises[1:]):
+        if after is not None and after.why == "done" and one.at in looked_for_soot:
+            continue
         days = [(f.number, f.day) for f in one.firings]
         before = [(f.number, f.day) for f in told[-1].firings] if told else []
         # A fire that was made leaves the list without any day having moved.

@@ -1,12 +1,13 @@
-"""The first part of the record: the oven, its people, its cure, and what limits were set."""
+"""The oven as it was described, its mortar, and what limits were set."""
 
-from reportlab.platypus import Flowable, Paragraph, Spacer
+from reportlab.platypus import Flowable, Spacer
 
+from bot.papers.assumed import assumed
 from bot.papers.sheets import heading, pairs, paragraph, table
 from bot.papers.told import Telling
-from bot.papers.typeface import escaped, styles
-from bot.wording.papers import ENDED, limits
+from bot.wording.papers import limits
 from scheduling.choice import About
+from scheduling.oven.makeup import MakeUp
 from scheduling.oven.maturity import Standing
 from scheduling.oven.preset import shipped
 from scheduling.oven.stands import Over, Stands
@@ -29,38 +30,6 @@ STANDINGS = {
 }
 
 
-def opening(t: Telling) -> list[Flowable]:
-    """Title and the few facts that everything else belongs to."""
-    paper, record = t.paper, t.paper.record
-    tenders = [t.who(one) for one in record.tenders]
-    finished = "not finished" if paper.finished_at is None else t.on(paper.finished_at)
-    facts = [
-        ("Oven", paper.oven),
-        ("Place", paper.place),
-        ("Owner", tenders[0] if tenders else ""),
-        ("Also at the fire", ", ".join(tenders[1:])),
-        ("Builder", paper.builder or "none named"),
-        ("Kept since", t.on(paper.opened_at)),
-        ("As of", t.at(paper.as_of)),
-        ("Break-in finished", finished),
-        ("Fires lit", str(len(paper.firings))),
-        ("Entries in the journal", str(paper.entries)),
-    ]
-    return [
-        Paragraph(escaped("Record of the break-in"), styles()["title"]),
-        paragraph(", ".join(part for part in (paper.oven, paper.place) if part), "under"),
-        pairs(facts, t.wide),
-        Spacer(0, 6),
-        paragraph(
-            "This record tells what was told, read, advised and done, as it was written down at "
-            "the time. It draws no conclusion. Times are those of the oven’s own clock "
-            f"({record.zone}); temperatures are surface temperatures as the instrument showed "
-            "them.",
-            "quiet",
-        ),
-    ]
-
-
 def _stands(stands: Stands | None) -> str:
     """What is over it and beside it, in a few words."""
     if stands is None:
@@ -76,25 +45,28 @@ def oven(t: Telling) -> list[Flowable]:
     if makeup is None:
         return [*parts, paragraph("The oven has not been described yet.")]
     meter = makeup.instrument
+    mark = assumed(makeup, t.paper.record.own_constructions).marked
     read_with = "none" if meter is None else (
-        f"infrared, to {t.m.degrees(meter.max_c)}, set to emissivity {meter.emissivity:g}"
+        f"infrared, to {t.m.degrees(meter.max_c)}; emissivity "
+        + mark("emissivity", f"{meter.emissivity:g}")
     )  # fmt: skip
     size = t.size(makeup.inner_diameter_mm)
     if t.paper.record.answers.get(About.SIZE) == "unknown":
-        size += " (taken as usual, not measured)"
+        size += " (assumed, not measured)"
+    mouth = f"{t.size(makeup.mouth_width_mm)} × {t.size(makeup.mouth_height_mm)}"
     facts = [
         ("Construction", _construction(t, makeup.construction)),
         ("Inner diameter", size),
-        ("Mouth", f"{t.size(makeup.mouth_width_mm)} × {t.size(makeup.mouth_height_mm)}"),
-        ("Cement class", CLASSES[makeup.cement_class]),
-        ("Strength, 28 days", f"{makeup.characteristic_strength_mpa:g} MPa, by the description"),
+        ("Mouth", mark("mouth", mouth)),
+        ("Cement class", mark("cement", CLASSES[makeup.cement_class])),
+        ("Strength, 28 days", mark("strength", f"{makeup.characteristic_strength_mpa:g} MPa")),
         ("Stands", _stands(makeup.stands)),
         ("Cover", COVERS[makeup.cover.value]),
         ("Door", DOORS[makeup.door.value]),
         ("Flue", {None: "not asked", True: "yes", False: "none"}[makeup.flue]),
-        ("Wind", SHELTERS[makeup.shelter.value]),
+        ("Wind", mark("shelter", SHELTERS[makeup.shelter.value])),
         ("Thermometer", read_with),
-        ("Water at the start", f"about {makeup.initial_water_l:.0f} l, by the description"),
+        ("Water at the start", f"about {makeup.initial_water_l:.0f} l, reckoned from the layers"),
     ]
     rows = [
         (
@@ -114,7 +86,17 @@ def oven(t: Telling) -> list[Flowable]:
         pairs(facts, t.wide),
         *heading("Wall, from the fire outward", second=True),
         table(heads, rows, [t.wide * share for share in shares], right=(2, 3, 4, 5)),
+        paragraph(_known(t, makeup), "quiet"),
     ]
+
+
+def _known(t: Telling, makeup: MakeUp) -> str:
+    """Where the layers come from, and what the word in brackets means."""
+    usual = "Assumed: as is usual for this construction; nobody was asked, or nobody knew."
+    if "layers" in assumed(makeup, t.paper.record.own_constructions).names:
+        thick = "" if About.THICKNESS not in t.paper.record.answers else " but for the shell"
+        return f"All layers{thick} are assumed, in thickness and in material. {usual}"
+    return f"The layers are those of the builder’s own description. {usual}"
 
 
 def _construction(t: Telling, key: str) -> str:
@@ -124,7 +106,7 @@ def _construction(t: Telling, key: str) -> str:
     return f"{title} ({key})" if title else key
 
 
-def cure(t: Telling) -> list[Flowable]:
+def mortar(t: Telling) -> list[Flowable]:
     """How the mortar hardened before the first fire."""
     makeup, cured = t.paper.makeup, t.paper.cure
     if makeup is None or cured is None:
@@ -140,22 +122,22 @@ def cure(t: Telling) -> list[Flowable]:
     )
     facts = [
         ("Last wet work", t.day(cured.began)),
-        ("Ready, as reckoned", t.day(cured.ready_on) if cured.ready_on else "no day"),
+        ("Ready for fires", t.day(cured.ready_on) if cured.ready_on else "no day"),
         ("First fire", t.day(first.lit_on) if first is not None else "none yet"),
-        ("Stands", STANDINGS[cured.standing]),
-        (f"Days {when}", f"{days}"),
-        (f"Days at 20 °C {when}", f"{cured.age_d(asked):.1f}"),
-        (f"Strength {when}", f"{cured.strength(asked):.0%} of that at 28 days"),
+        ("State", STANDINGS[cured.standing]),
+        (f"Age {when}", f"{days} days; as many as {cured.age_d(asked):.1f} at 20 °C"),
+        (f"Strength {when}", f"{100 * cured.strength(asked):.0f} % of that at 28 days"),
         ("Builder’s least days", "" if floor is None else f"{floor}"),
         ("Frost while tender", frosts or "none known"),
     ]
     return [
-        *heading("The cure"),
+        *heading("The mortar"),
         pairs(facts, t.wide),
         Spacer(0, 4),
         paragraph(
-            "Equivalent age and strength are reckoned by EN 1992-1-1, Annex B and 3.1.2, from the "
-            "air as it was forecast, and from the usual weather of the place where it was not.",
+            "Age at 20 °C and strength are reckoned by EN 1992-1-1, Annex B and 3.1.2, for the "
+            "cement class above, from the air as it was forecast, and from the usual weather of "
+            "the place where it was not.",
             "quiet",
         ),
     ]
@@ -167,29 +149,3 @@ def limits_set(t: Telling) -> list[Flowable]:
         return []
     told = limits(t.paper.limits, t.m)
     return [*heading("Limits set by the builder"), paragraph("; ".join(told) + ".")]
-
-
-def at_a_glance(t: Telling) -> list[Flowable]:
-    """All fires in one table."""
-    logs = t.paper.firings
-    if not logs:
-        return [*heading("The fires"), paragraph("No fire has been lit yet.")]
-    unit = f"°{t.m.unit}"
-    heads = ("Fire", "Day", f"Aim {unit}", f"Peak {unit}", "Held h", "Wood kg", "Ended")
-    rows = [
-        (
-            f"{log.number}",
-            t.day(log.lit_on),
-            "none" if log.aim is None else t.figure(log.aim.plateau_c),
-            t.figure(log.peak_c) or "not read",
-            f"{log.held_h:.1f}",
-            "" if log.wood_kg is None else f"{log.wood_kg:.1f}",
-            "burning" if log.ended is None else ENDED[log.ended.why],
-        )
-        for log in logs
-    ]
-    shares = (0.07, 0.28, 0.10, 0.10, 0.09, 0.10, 0.26)
-    return [
-        *heading("The fires at a glance"),
-        table(heads, rows, [t.wide * share for share in shares], right=(0, 2, 3, 4, 5)),
-    ]

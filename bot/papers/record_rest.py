@@ -1,27 +1,21 @@
 """The last part of the record: cracks, orders, days, notes, what was withdrawn, signatures."""
 
-import io
 from collections.abc import Mapping
 
-from PIL import Image as Picture
-from PIL import ImageOps
-from reportlab.platypus import Flowable, Image, KeepTogether, Spacer, Table
+from reportlab.platypus import Flowable, KeepTogether, Spacer, Table
 
+from bot.papers.pictured import gallery
 from bot.papers.record import SignOrCrack
 from bot.papers.record_fires import log_table
 from bot.papers.sheets import heading, paragraph, table
 from bot.papers.told import Telling
-from bot.wording.papers import WHY_DAYS, order, told
-from bot.wording.speech import theirs
-from scheduling.journal import CrackSeen, HazardClosed, Repaired
+from bot.wording.before import CAUTIONS
+from bot.wording.papers import WHY_DAYS, order, whole
+from bot.wording.summary import than_first_told
+from scheduling.journal import CrackSeen, HazardClosed, Noted, Repaired, TalkSaid
 
 Photos = Mapping[str, bytes]
 """Pictures by their references, as JPEG or PNG."""
-
-PHOTO_WIDE, PHOTO_HIGH = 150.0, 130.0
-PHOTO_PIXELS = 640
-MOST_PIXELS = 40_000_000
-"""A picture that unfolds to more was not taken by a telephone."""
 
 
 def signs(t: Telling, photos: Photos) -> list[Flowable]:
@@ -33,7 +27,7 @@ def signs(t: Telling, photos: Photos) -> list[Flowable]:
         (
             t.at(one.seen.at),
             "between fires" if one.firing is None else f"fire {one.firing}",
-            told(one.seen, t.m),
+            t.told(one.seen),
             t.who(one.seen.by),
             _closed(t, one),
         )
@@ -44,55 +38,22 @@ def signs(t: Telling, photos: Photos) -> list[Flowable]:
     parts: list[Flowable] = [*head, table(heads, rows, [t.wide * share for share in shares])]
     shown = [one.seen for one in t.paper.signs if isinstance(one.seen, CrackSeen)]
     pictures = [
-        (one.photo, f"{told(one, t.m)}, {t.at(one.at)}, {t.who(one.by)}")
+        (photos.get(one.photo), f"{t.told(one)}, {t.at(one.at)}, {t.who(one.by)}")
         for one in shown
         if one.photo
     ]
-    return [*parts, *_gallery(t, pictures, photos)]
+    return [*parts, *gallery(t.wide, pictures)]
 
 
 def _closed(t: Telling, one: SignOrCrack) -> str:
     match one.closed:
         case HazardClosed():
-            why = f": {theirs(one.closed.why)}" if one.closed.why else ""
+            why = f": {whole(one.closed.why)}" if one.closed.why else ""
             return f"looked at by {t.who(one.closed.by)}, {t.at(one.closed.at)}{why}"
         case Repaired():
             return f"repaired, wet work ended {t.day(one.closed.wet_work_ended)}"
     hairline = isinstance(one.seen, CrackSeen) and one.seen.size.value == "hairline"
-    return "nothing further noted" if hairline else "open"
-
-
-def _gallery(t: Telling, pictures: list[tuple[str, str]], photos: Photos) -> list[Flowable]:
-    """Pictures three in a row, each with what it shows; one that is not at hand is named."""
-    if not pictures:
-        return []
-    cells = [[_picture(photos.get(ref)), paragraph(caption, "quiet")] for ref, caption in pictures]
-    cells += [[paragraph("")]] * (-len(cells) % 3)
-    rows = [cells[index : index + 3] for index in range(0, len(cells), 3)]
-    return [
-        Spacer(0, 8),
-        Table(rows, [t.wide / 3] * 3, hAlign="LEFT", style=[
-            ("VALIGN", (0, 0), (-1, -1), "TOP"), ("LEFTPADDING", (0, 0), (-1, -1), 0),
-        ]),
-    ]  # fmt: skip
-
-
-def _picture(content: bytes | None) -> Flowable:
-    """A photo made small enough for paper, upright, without where and how it was taken."""
-    if content is None:
-        return paragraph("[The photo stands in the chat; it was not at hand for this paper.]")
-    try:
-        with Picture.open(io.BytesIO(content)) as opened:
-            if opened.width * opened.height > MOST_PIXELS:
-                raise ValueError("too large")
-            upright = ImageOps.exif_transpose(opened).convert("RGB")
-    except (OSError, ValueError, SyntaxError, Picture.DecompressionBombError):
-        return paragraph("[The photo could not be read.]")
-    upright.thumbnail((PHOTO_PIXELS, PHOTO_PIXELS))
-    small = io.BytesIO()
-    upright.save(small, format="JPEG", quality=78)
-    scale = min(PHOTO_WIDE / upright.width, PHOTO_HIGH / upright.height)
-    return Image(small, upright.width * scale, upright.height * scale, hAlign="LEFT")
+    return "nothing further told" if hairline else "not settled yet"
 
 
 def orders(t: Telling) -> list[Flowable]:
@@ -104,16 +65,39 @@ def orders(t: Telling) -> list[Flowable]:
     for one in t.paper.orders:
         what = order(one.order, t.m)
         if one.order.confirmed:
-            what += " (confirmed in so many words)"
+            what += " (asked back, and confirmed)"
         if one.back is not None:
             what += f"; taken back by {t.who(one.back.by)}, {t.at(one.back.at)}"
-        reason = theirs(one.order.why) or "no reason given"
-        rows.append((str(one.seq), t.at(one.order.at), t.who(one.order.by), what, reason))
-    heads = ("No.", "When", "By", "Order", "Reason")
-    shares = (0.06, 0.18, 0.15, 0.36, 0.25)
-    widths = [t.wide * share for share in shares]
-    under = paragraph("Numbers are those of the entries in the oven’s journal.", "quiet")
-    return [*head, table(heads, rows, widths, right=(0,)), under]
+        reason = whole(one.order.why) if one.order.why else "no reason given"
+        rows.append((t.at(one.order.at), t.who(one.order.by), what, reason))
+    widths = [t.wide * share for share in (0.18, 0.16, 0.38, 0.28)]
+    return [*head, table(("When", "By", "Order", "Reason"), rows, widths)]
+
+
+def own_words(t: Telling) -> list[Flowable]:
+    """The builder's own words as the owner was told them, and what is told before every match."""
+    parts: list[Flowable] = [
+        *heading("Cautions"),
+        paragraph(
+            f"Told each time a fire is to be laid: {whole(CAUTIONS)} When it was told stands in "
+            "the log, beside the match."
+        ),
+    ]
+    for one in t.paper.worded:
+        lines = [
+            (name, "; ".join(whole(line) for line in said))
+            for name, said in (
+                ("At the first meeting", (one.greeting,) if one.greeting else ()),
+                ("Before each fire is lit", one.cautions),
+                ("On the evening before", one.before),
+                ("After each fire", one.after),
+            )
+            if said
+        ]
+        by = f"The builder’s own, from {t.at(one.at)} on, by {t.who(one.by)}"
+        widths = [t.wide * 0.24, t.wide * 0.76]
+        parts += [*heading(by, second=True), *([table(("When", "Words"), lines, widths)])]
+    return parts
 
 
 def days(t: Telling) -> list[Flowable]:
@@ -127,16 +111,9 @@ def days(t: Telling) -> list[Flowable]:
     heads = ("Told", "After", "Fires and their days")
     widths = [t.wide * share for share in (0.18, 0.24, 0.58)]
     parts = [*heading("Days as they were told"), table(heads, rows, widths)]
-    first, last = t.paper.days[0].firings[-1].day, t.paper.finished_at
-    if last is not None:
-        over = last.astimezone(t.m.zone).date()
-        late = (over - first).days
-        than = (
-            "on the day"
-            if late == 0
-            else f"{abs(late)} days {'after' if late > 0 else 'before'} the day"
-        )
-        parts.append(paragraph(f"The break-in ended {than} the day that was first told.", "quiet"))
+    if t.paper.finished_at is not None:
+        over = f"Finished on {t.on(t.paper.finished_at)}{than_first_told(t.paper, t.m)}."
+        parts.append(paragraph(over, "quiet"))
     return parts
 
 
@@ -148,7 +125,7 @@ def remarks(t: Telling, photos: Photos) -> list[Flowable]:
     told_so = [*t.paper.notes, *t.paper.repairs]
     if told_so:
         rows = [
-            (t.at(one.at), t.who(one.by), told(one, t.m))
+            (t.at(one.at), t.who(one.by), t.told(one))
             for one in sorted(told_so, key=lambda one: one.at)
         ]
         widths = [t.wide * share for share in (0.18, 0.18, 0.64)]
@@ -156,23 +133,25 @@ def remarks(t: Telling, photos: Photos) -> list[Flowable]:
             *heading("Notes, talk and repairs"),
             table(("When", "By", "What"), rows, widths),
         ]
-    pictures = [(one.photo or "", f"{theirs(one.text)} {t.at(one.at)}") for one in t.paper.pictured]
-    parts += _gallery(t, pictures, photos)
+    pictures = [
+        (photos.get(one.photo or ""), ", ".join(_caption(t, one))) for one in t.paper.pictured
+    ]
+    parts += gallery(t.wide, pictures)
     if t.paper.withdrawn:
         gone = [
-            (
-                str(one.seq),
-                t.at(one.entry.at),
-                told(one.entry, t.m),
-                f"{t.at(one.by.at)}, {t.who(one.by.by)}",
-            )
+            (t.at(one.entry.at), t.told(one.entry), f"{t.at(one.by.at)}, {t.who(one.by.by)}")
             for one in t.paper.withdrawn
         ]
-        widths = [t.wide * share for share in (0.06, 0.18, 0.44, 0.32)]
-        heads = ("No.", "When", "What", "Taken back or put right")
-        parts += [*heading("Taken back"), table(heads, gone, widths, right=(0,))]
-        parts.append(paragraph("These entries count for nothing above.", "quiet"))
+        widths = [t.wide * share for share in (0.18, 0.48, 0.34)]
+        heads = ("When", "What", "Taken back or put right")
+        parts += [*heading("Taken back"), table(heads, gone, widths)]
+        parts.append(paragraph("What stands here counts for nothing above.", "quiet"))
     return parts
+
+
+def _caption(t: Telling, one: Noted | TalkSaid) -> list[str]:
+    words = [whole(one.text)] if one.text else []
+    return [*words, t.at(one.at), t.who(one.by)]
 
 
 def signatures(t: Telling) -> list[Flowable]:

@@ -13,11 +13,13 @@ from datetime import datetime
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
-from bot.papers.firing_log import FiringLog, Row
+from bot.papers.departures import unasked
+from bot.papers.firing_log import FiringLog
 from bot.papers.record import OvenRecord
+from bot.papers.rows import Row
 from bot.papers.told import Telling
 from bot.wording.measures import Measures
-from bot.wording.papers import advised, doubt, told
+from bot.wording.papers import advised, doubt
 from scheduling.journal import CrackSeen, Written
 
 VERSION: Final = 1
@@ -124,7 +126,7 @@ def _cells(t: Telling, number: int | None, row: Row) -> Iterator[str]:
     yield "" if wood is None or wood.pieces is None else str(wood.pieces)
     yield "" if wood is None or wood.kg is None else f"{wood.kg:.2f}"
     yield "" if wood is None else "yes" if wood.advised else "no"
-    yield "; ".join(told(one, t.m) for one in row.told)
+    yield "; ".join(t.told(one) for one in row.told)
     yield advised(row.advised) if row.advised else ""
     yield " ".join(one.photo for one in row.told if isinstance(one, CrackSeen) and one.photo)
 
@@ -164,7 +166,7 @@ def _fire(t: Telling, log: FiringLog) -> dict[str, Any]:
         },
         "wood_kg": log.wood_kg,
         "wood_pieces": log.pieces,
-        "charges_not_asked_for": log.unasked,
+        "charges_not_asked_for": len(unasked(log)),
         "readings_asked_for": log.asked,
         "door_on_at": _at(t, log.door_on_at),
         "ended": log.ended and _entry(t, log.ended),

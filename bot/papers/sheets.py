@@ -3,11 +3,13 @@
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import Any
 
 from reportlab.lib.colors import HexColor
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import mm
+from reportlab.lib.utils import TimeStamp
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import (
     BaseDocTemplate,
@@ -45,6 +47,8 @@ class Sheet:
     head_left: str
     head_right: str
     foot: str
+    made_at: datetime
+    """What the file itself says of when it was made."""
     letter: bool = False
     """US letter in place of A4."""
 
@@ -88,11 +92,21 @@ def set_paper(sheet: Sheet, story: Sequence[Flowable]) -> bytes:
     return buffer.getvalue()
 
 
+class _MadeAt(TimeStamp):  # type: ignore[misc]
+    """An instant that the content gives: the library knows only now, or the year 2000."""
+
+    def __init__(self, at: datetime) -> None:
+        super().__init__(invariant=1)
+        utc = at.astimezone(UTC)
+        self.t, self.lt, self.YMDhms = utc.timestamp(), utc.timetuple(), tuple(utc.timetuple())[:6]
+
+
 class _Numbered(Canvas):  # type: ignore[misc]
     """A canvas that puts head and foot on at the end, when the number of pages is known."""
 
     def __init__(self, sheet: Sheet, *args: Any, **more: Any) -> None:
         super().__init__(*args, **(more | {"initialFontName": TEXT}))
+        self._doc._timeStamp = _MadeAt(sheet.made_at)
         self._sheet = sheet
         self._pages: list[dict[str, Any]] = []
 

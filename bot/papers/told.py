@@ -6,6 +6,8 @@ from zoneinfo import ZoneInfo
 
 from bot.papers.record import OvenRecord
 from bot.wording.measures import Measures, Unit
+from bot.wording.papers import order, told
+from scheduling.journal import Order, TakenBack, Written
 
 HOUSE = "stokewatch"
 FORGOTTEN = "somebody no longer on file"
@@ -32,6 +34,17 @@ class Telling:
     def day(self, day: date) -> str:
         """A date with its weekday and year."""
         return f"{day:%a} {day.day} {day:%B} {day.year}"
+
+    def short(self, day: date) -> str:
+        """The same, short enough for a column."""
+        return f"{day:%a} {day.day} {day:%b} {day.year}"
+
+    def told(self, entry: Written) -> str:
+        """What happened or was said, in a clause."""
+        if isinstance(entry, TakenBack) and 1 <= entry.seq <= self.paper.entries:
+            gone = self.paper.record.entries[entry.seq - 1]
+            return f"order taken back: {order(gone, self.m)}" if isinstance(gone, Order) else ""
+        return told(entry, self.m)
 
     def on(self, at: datetime) -> str:
         """The date of an instant."""

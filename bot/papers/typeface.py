@@ -109,6 +109,8 @@ def styles() -> dict[str, ParagraphStyle]:
         "strong": ParagraphStyle("strong", parent=cell, fontName=BOLD),
         "label": ParagraphStyle("label", parent=cell, textColor=QUIET),
         "right": ParagraphStyle("right", parent=cell, alignment=2),
+        "sender": ParagraphStyle("sender", parent=body, fontName=BOLD, alignment=2),
+        "sender_line": ParagraphStyle("sender_line", parent=cell, textColor=QUIET, alignment=2),
         "column": ParagraphStyle(
             "column", parent=cell, fontName=BOLD, fontSize=7.2, leading=9.2, textColor=QUIET
         ),

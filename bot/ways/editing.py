@@ -4,7 +4,7 @@ import tomllib
 from typing import Any, Final
 
 from bot.ways.reading import WaysError, checked
-from bot.ways.shape import Checklist, OwnWays, OwnWords
+from bot.ways.shape import Checklist, OwnPaper, OwnWays, OwnWords
 from scheduling.journal import OwnLimits
 from scheduling.meaning.ways import WayFault
 
@@ -15,11 +15,12 @@ PARTS: Final = {
     **dict.fromkeys(OwnLimits.model_fields, "limits"),
     **dict.fromkeys(OwnWords.model_fields, "words"),
     **dict.fromkeys(Checklist.model_fields, "checklist"),
+    **dict.fromkeys(OwnPaper.model_fields, "paper"),
 }
 """The table that each key stands in: in the chat nobody has to write it."""
 
 KNOWN: Final = (*PARTS, "reason")
-LISTS: Final = ("cautions", *Checklist.model_fields)
+LISTS: Final = ("cautions", "address", *Checklist.model_fields)
 
 
 def is_edit(typed: str) -> bool:

@@ -11,7 +11,7 @@ from typing import Any, Final
 from pydantic import ValidationError
 
 from bot.ways.lines import line_in, line_of
-from bot.ways.shape import OwnWays, less_gentle
+from bot.ways.shape import OwnPaper, OwnWays, less_gentle
 from scheduling.advance.orders import PLAUSIBLE
 from scheduling.journal import OwnLimits
 from scheduling.meaning.ways import WayFault
@@ -27,6 +27,7 @@ PRESET_FIELDS: Final = (
 )  # fmt: skip
 KNOWN: Final = (
     *OwnWays.model_fields, *OwnLimits.model_fields, "greeting", "cautions", "before", "after",
+    *OwnPaper.model_fields,
 )  # fmt: skip
 
 

@@ -48,6 +48,15 @@ class Checklist(_Part):
     after: Lines = ()
 
 
+class OwnPaper(_Part):
+    """The head of their papers: a name where it differs from the team's, the lines of an address
+    (a telephone among them), and a picture's reference, as the chat knows it."""
+
+    name: Annotated[str, StringConstraints(strip_whitespace=True, max_length=80)] = ""
+    address: Lines = ()
+    logo: Annotated[str, StringConstraints(strip_whitespace=True, max_length=300)] = ""
+
+
 class OwnWays(_Part):
     """All of it. ``reason`` goes with the limits into every record; ``less_gentle`` says a limit
     once more, with the same number, where it allows more than the project's."""
@@ -57,6 +66,7 @@ class OwnWays(_Part):
     less_gentle: OwnLimits = OwnLimits()
     words: OwnWords = OwnWords()
     checklist: Checklist = Checklist()
+    paper: OwnPaper = OwnPaper()
     materials: Mapping[str, Material] = {}
     presets: Mapping[str, Preset] = {}
 

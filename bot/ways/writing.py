@@ -39,6 +39,12 @@ def written(ways: OwnWays) -> str:
         *_list("before", ways.checklist.before),
         *_list("after", ways.checklist.after),
         "",
+        "[paper]",
+        "# The head of every record. For your logo send the picture with the word “logo” under it.",
+        f"name = {_value(ways.paper.name)}  # where it differs from your team’s",
+        *_list("address", ways.paper.address),
+        f"logo = {_value(ways.paper.logo)}  # how I find the picture; leave it, or empty it",
+        "",
     ]
     for key, material in ways.materials.items():
         parts += [f"[materials.{_key(key)}]", *_table(material.model_dump(mode="json")), ""]

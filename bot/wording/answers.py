@@ -1,7 +1,7 @@
 """Sentences that answer, greet and undo."""
 
 from bot.wording import buttons, doubts
-from bot.wording.attached import firing_picture, record_paper
+from bot.wording.attached import firing_picture, record_forms, record_paper
 from bot.wording.buttons import Button
 from bot.wording.hazard_texts import text_of
 from bot.wording.measures import Measures, counted, sentence
@@ -118,11 +118,18 @@ def picture(said: PictureShown, m: Measures) -> Parcel:
 
 
 def record(said: RecordShown, m: Measures) -> Parcel:
-    """The record, attached."""
+    """The record, attached: as a paper, or as a file for a spreadsheet or a program."""
+    many = counted(said.firings, "fire")
+    if said.form == "csv":
+        told = f"Here is the oven’s log as a table for a spreadsheet, with {many} in it."
+    elif said.form == "json":
+        told = f"Here is all of the record, with {many} in it, as data for a program."
+    else:
+        told = f"Here is the oven’s record, with {many} in it. Keep it with its papers."
     return parcel(
-        f"Here is the oven’s record, with {counted(said.firings, 'fire')} in it. Keep it with its "
-        "papers.",
-        attachments=record_paper(m),
+        told,
+        attachments=record_paper(m, said.form),
+        buttons=[record_forms()] if said.form == "pdf" else [],
     )
 
 

@@ -5,9 +5,11 @@
 
 from collections.abc import Sequence
 
+from bot.wording.buttons import Button, command
 from bot.wording.clients import NEED_NAMES
 from bot.wording.measures import Measures, counted, duration, held, hours, kilogram, listed
 from bot.wording.terms import plan_line
+from scheduling.choice import CommandName
 from scheduling.meaning import DayChange, FireShown, FiringShown, PlanLine
 from scheduling.ports import Attachment
 
@@ -101,10 +103,19 @@ def calendar_notes(line: PlanLine) -> str:
     )
 
 
-def record_paper(m: Measures) -> tuple[Attachment, ...]:
-    """The record of the oven, to keep."""
+def record_paper(m: Measures, form: str = "pdf") -> tuple[Attachment, ...]:
+    """The record of the oven, to keep: a paper (pdf), a table of its log (csv), or data (json)."""
     alt = "The record of the oven: how it was made, every fire, every reading."
-    return (Attachment(kind=RECORD, name="oven-record.pdf", data=_for(m), alt=alt),)
+    data = _for(m) | {"form": form}
+    return (Attachment(kind=RECORD, name=f"oven-record.{form}", data=data, alt=alt),)
+
+
+def record_forms() -> list[Button]:
+    """The same as a file that other programs read."""
+    return [
+        command("As a table (CSV)", CommandName.RECORD, "csv"),
+        command("As data (JSON)", CommandName.RECORD, "json"),
+    ]
 
 
 WAYS = "ways"

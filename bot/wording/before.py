@@ -29,6 +29,13 @@ from scheduling.ports import Parcel
 DOUBTFUL_DAY = 0.35
 """From this chance of a poor day on it is worth a word (own choice)."""
 
+CAUTIONS = (
+    "Door off, gloves on, water at hand, children and pets well back. No petrol or spirit. Stay "
+    "with it, but out of its smoke, which carries carbon monoxide: open air only, no closed shed "
+    "or tent."
+)
+"""Told before every fire is laid; the record quotes it."""
+
 
 def name_of(aim: Aim) -> str:
     """A firing by its number, or as the warm-up that it is."""
@@ -162,9 +169,7 @@ def how_to_lay(said: HowToLay, m: Measures) -> Parcel:
     return parcel(
         laying,
         joined(
-            "Door off, gloves on, water at hand, children and pets well back. No petrol or spirit. "
-            "Stay with it, but out of its smoke, which carries carbon monoxide: open air only, no "
-            "closed shed or tent.",
+            CAUTIONS,
             breeze,
             FIRE_RULES,
         ),

@@ -170,7 +170,7 @@ def held(value: float) -> str:
     """
     whole, rest = divmod(round(max(0.0, value) * 12) * 5, 60)
     if not whole:
-        return f"{rest} min" if rest else "a moment" if value > 0 else "no time"
+        return f"{rest} min" if rest else "a moment" if value > 0 else "none"
     return f"{whole} h {rest} min" if rest else f"{whole} h"
 
 

@@ -5,7 +5,6 @@ from typing import Final
 
 from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, degree_figure
-from bot.wording.speech import theirs
 from bot.wording.terms import QUESTION_NAMES, answer_words
 from scheduling.breakin.weather import Source
 from scheduling.firing.aim import Action
@@ -40,6 +39,7 @@ from scheduling.journal import (
     Seen,
     Settled,
     Silent,
+    TakenBack,
     TalkSaid,
     Unheard,
     WeatherTold,
@@ -58,19 +58,21 @@ ADVICE: Final[dict[Action, str]] = {
     Action.READ_AGAIN: "read again",
     Action.LOOK_FOR_SOOT: "look for soot",
     Action.HOLD_DONE: "held long enough, let it burn down",
-    Action.SHUT_DOOR: "put the door on",
+    Action.SHUT_DOOR: "put the door on once no flame is left",
     Action.STOP: "stop, let the fire die",
 }
 
 ENDED: Final[dict[str, str]] = {
-    "held": "held to its end",
-    "stopped": "stopped",
-    "short": "ended short of its hold",
-    "unattended": "end not seen by anybody",
-    "weather": "ended by the weather",
-    "time": "hours of the day over",
-    "too_early": "lit before its time, left to die",
+    "held": "burnt down",
+    "stopped": "stopped, as advised",
+    "short": "burnt down early",
+    "unattended": "no word came of its end",
+    "weather": "ended for the weather",
+    "time": "the hours of the day were over",
+    "too_early": "not of the plan, left to die",
 }
+LET_DIE: Final = "let burn down, as advised"
+"""In place of any other end: no more wood was asked for."""
 
 SIGNS: Final[dict[str, str]] = {
     "steam": "steam",
@@ -133,8 +135,8 @@ WHY_DAYS: Final[dict[str, str]] = {
     "first": "the first plan",
     "set_up": "an answer put right",
     "cure": "the cure",
-    "ended": "what a firing reached",
-    "done": "a firing was over",
+    "ended": "what a fire reached",
+    "done": "the last fire",
     "order": "an order of the builder",
     "reading": "a reading",
     "repair": "a repair",
@@ -167,15 +169,28 @@ LIMITS: Final[dict[str, str]] = {
 def advised(entry: Advised) -> str:
     """What was advised."""
     words = ADVICE[entry.action]
+    if entry.action is Action.HOLD_DONE and entry.why == "session":
+        words = "burnt long enough for one day, let it burn down"
     if entry.action is Action.ADD:
         words = f"put on {charge(entry.pieces, entry.kg)}"
     if entry.minutes:
-        words += f"; read in {entry.minutes:.0f} min"
+        words += f"; look again in {entry.minutes:.0f} min"
     return words
 
 
+def ended(why: str, *, let_die: bool) -> str:
+    """How a fire ended; ``let_die`` if it had been advised to let it."""
+    return LET_DIE if let_die and why in ("held", "short") else ENDED[why]
+
+
+def whole(text: str) -> str:
+    """Words of a person in quotation marks, to the last: a paper leaves nothing out."""
+    return "“" + " ".join(text.replace("<", "‹").replace(">", "›").split()) + "”"
+
+
 def charge(pieces: int | None, kg: float | None) -> str:
-    """An amount of wood as counted and as weighed; what was not told is left out."""
+    """An amount of wood as counted and as weighed; what was not told is left out. To 10 g, so
+    that charges add up to what stands beside them."""
     weighed = "" if kg is None else f"{kg:.2f} kg"
     if pieces is None:
         return weighed or "wood"
@@ -193,32 +208,36 @@ def told(entry: Written, m: Measures) -> str:
         case DoorMoved():
             return "door on" if entry.on else "door off"
         case FiringEnded():
-            return f"firing over: {ENDED[entry.why]}" + (", soot clear" if entry.soot_clear else "")
+            # How it ended stands beside what was planned; of the soot, in the words of who looked.
+            return "fire over"
         case Seen():
             return SIGNS[entry.what]
         case HazardSeen():
-            return TEXTS[entry.hazard].name
+            words = f": {whole(entry.words)}" if entry.words else ""
+            return TEXTS[entry.hazard].name + words
         case AllWell():
             return "all well"
         case CrackSeen():
             return CRACKS[entry.size] + (", photo" if entry.photo else "")
         case Silent():
             silent = {
-                "told": "no answer, the others told",
-                "unattended": "no answer, counted as unattended",
+                "told": "no answer yet, others told",
+                "unattended": "still no answer, asked less often",
             }
             return silent[entry.step]
         case Nudged():
-            return "asked again for a reading" if entry.repeat else "asked for a reading"
+            return "asked again" if entry.repeat else "asked"
         case Unheard():
             return (
-                "words not understood" if entry.words else "a message that could not be worked on"
+                f"not understood, and asked back: {whole(entry.words.strip(' ,;'))}"
+                if entry.words
+                else "a message came that could not be worked on; more was asked"
             )
         case Hushed():
             return "asked not to be reminded"
         case HazardClosed():
             what = "the mortar" if entry.what == "mortar" else TEXTS[entry.what].name
-            return f"looked at and closed: {what}"
+            return f"looked at and settled: {what}"
         case WeatherTold():
             return f"weather told: {SKIES[entry.what]}"
         case Order():
@@ -234,10 +253,10 @@ def _of_days(entry: Written, m: Measures) -> str:
         case WoodPutOn():
             return f"{charge(entry.pieces, entry.kg)} put on"
         case Noted() | Jotted():
-            return f"note: {theirs(entry.text)}" if entry.text else "photo"
+            return f"note: {whole(entry.text)}" if entry.text else "photo"
         case TalkSaid():
             other = "the builder" if entry.side == "owner" else "the owner"
-            return f"said to {other}: {theirs(entry.text) or 'a photo'}"
+            return f"said to {other}: {whole(entry.text) if entry.text else 'a photo'}"
         case Answered():
             return f"{QUESTION_NAMES[entry.about]}: {answer_words(entry.about, entry.value, m)}"
         case Repaired():
@@ -278,25 +297,27 @@ def order(entry: Order, m: Measures) -> str:
     """What was ordered."""
     match entry:
         case Held():
-            return "no firing until released"
+            return "no fires until further word"
         case Released():
-            return "firing may go on"
+            return "fires may go on"
         case Capped():
             lifted = entry.cap_c is None
-            return "cap lifted" if lifted else f"no firing above {m.degrees(entry.cap_c or 0.0)}"
+            return "cap lifted" if lifted else f"no fire above {m.degrees(entry.cap_c or 0.0)}"
         case LimitsSet():
             return "limits: " + "; ".join(limits(entry, m))
         case RepeatOrdered():
-            return f"last firing once more, no higher than {m.degrees(entry.cap_c)}"
+            return f"last fire once more, no higher than {m.degrees(entry.cap_c)}"
         case Moved():
-            return f"next firing not before {m.dated(entry.not_before)}"
+            return f"next fire not before {m.dated(entry.not_before)}"
         case Forbidden():
             on = "on " if entry.first == entry.last else ""
-            return f"no firing {on}{_days(entry.first, entry.last, m)}"
+            return f"no fire {on}{_days(entry.first, entry.last, m)}"
         case Worded():
-            return f"own words for this oven, version {entry.version}"
+            return "own words for this oven, told beside mine"
+        case TakenBack():
+            return "an earlier order taken back"
         case _:
-            return type(entry).__name__.lower()
+            raise ValueError(f"no words for an order of the kind {type(entry).__name__}")
 
 
 def limits(entry: LimitsSet, m: Measures) -> tuple[str, ...]:

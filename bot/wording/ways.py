@@ -18,8 +18,12 @@ from scheduling.ports import Parcel
 
 HOW = (
     "Send the file back, changed; or type a line, like “cure_floor_d = 28” or “cautions = Keep "
-    "the dog inside”. “none” takes one back."
+    "the dog inside”. “none” takes one back. The head of your records has your address (“address = "
+    "…”) and your logo: send it as a picture with the word “logo” under it."
 )
+
+HEAD_OF_PAPERS = frozenset({"name", "address", "logo"})
+"""What stands at the head of a record, and changes nothing for any fire."""
 
 
 def shown(said: WaysShown, m: Measures) -> Parcel:
@@ -41,6 +45,8 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         told.append(f"{counted(said.checks, 'line')} of checklists")
     if said.presets:
         told.append(f"constructions: {listed([theirs(one) for one in said.presets])}")
+    if said.head:
+        told.append(f"at the head of every record: {listed(said.head)}")
     return parcel(
         f"Your ways, version {said.version}{made}{by}.",
         lines(told) if told else "They change nothing.",
@@ -122,6 +128,8 @@ def _shape(one: WayFault, name: str, value: str) -> str:
 
 def kept(said: WaysKept, _: Measures) -> Parcel:
     """A version is kept; shall it be applied to the running ones?"""
+    if set(said.changed) <= HEAD_OF_PAPERS:
+        return parcel(f"Version {said.version} is kept. Every record has this head from now on.")
     names = listed([theirs(one) for one in said.changed])
     changed = f"Changed: {names}." if names else None
     told = joined(f"Version {said.version} is kept. New clients begin with it.", changed)

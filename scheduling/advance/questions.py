@@ -2,6 +2,7 @@
 
 from datetime import datetime, timedelta
 from itertools import takewhile
+from typing import Literal
 
 from scheduling.advance import showing
 from scheduling.advance.barring import barred, forbidden
@@ -13,7 +14,7 @@ from scheduling.advance.undo import undo
 from scheduling.choice import About, Command, CommandName
 from scheduling.firing.advice import FRESH
 from scheduling.firing.aim import Action
-from scheduling.firing.session import completed, crown_c
+from scheduling.firing.session import crown_c
 from scheduling.hazard import Hazard
 from scheduling.journal import Advised, CrackSeen, Noted
 from scheduling.meaning import (
@@ -215,12 +216,22 @@ def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None
             shown = showing.firing(record.sessions[-1]) if record.sessions else None
             turn.say(PictureShown(shown=shown))
         case CommandName.RECORD:
-            turn.say(RecordShown(firings=len(record.sessions)))
+            turn.say(RecordShown(firings=len(record.sessions), form=_form(said.rest)))
         case CommandName.UNDO:
             undo(turn, shown_at)
         case _:
             # Theirs alone to answer who keep people and cards: the conversation.
             not_understood(turn)
+
+
+def _form(told: str) -> Literal["pdf", "csv", "json"]:
+    """The form in which a record was asked for; a paper where none was named."""
+    match told.strip().lower():
+        case "csv":
+            return "csv"
+        case "json":
+            return "json"
+    return "pdf"
 
 
 def not_understood(turn: Turn) -> None:

@@ -22,7 +22,7 @@ from scheduling.advance.undo import undo
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
 from scheduling.firing.session import Session
-from scheduling.firing.wood import piece_kg
+from scheduling.firing.wood import is_far_more, piece_kg
 from scheduling.hazard import HAZARDS, Hazard
 from scheduling.journal import Advised, CrackSeen, Noted, WoodPutOn
 from scheduling.meaning import Advice, Doubtful, Greeted, NotClear, SkyNow, StokeNoted
@@ -348,12 +348,7 @@ def _stoked(turn: Turn, remark: Stoked) -> bool:
             advised=asked is not None,
         )
     )
-    too_much = bool(
-        asked is not None
-        and asked.pieces
-        and pieces
-        and pieces > max(asked.pieces + 1, 1.5 * asked.pieces)
-    )
+    too_much = asked is not None and is_far_more(pieces, asked.pieces)
     if session.ending or session.aim is None:
         turn.say(StokeNoted(pieces=pieces, unasked=True, too_much=True), TENDERS)
         return True

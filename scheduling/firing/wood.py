@@ -35,6 +35,11 @@ CLIMBS_K_H = 120.0
 """How fast a firing is reckoned to come up, between slow at first and faster later."""
 
 
+def is_far_more(pieces: int | None, asked: int | None) -> bool:
+    """Whether so many pieces are no longer what was asked for; False where either is not known."""
+    return bool(pieces and asked) and (pieces or 0) > max((asked or 0) + 1, 1.5 * (asked or 0))
+
+
 def piece_kg(piece_mm: float) -> float:
     """Weight of one split piece of that thickness."""
     return WOOD_KG_M3 * PACKING * (piece_mm / 1000.0) ** 2 * PIECE_LENGTH_M

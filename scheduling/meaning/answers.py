@@ -90,6 +90,7 @@ class RecordShown(Said):
 
     kind: Literal["record_shown"] = "record_shown"
     firings: int
+    form: Literal["pdf", "csv", "json"] = "pdf"
 
 
 class HelpShown(Said):

@@ -48,6 +48,8 @@ class WaysShown(Said):
     checks: int = 0
     presets: tuple[str, ...] = ()
     greeting: bool = False
+    head: tuple[str, ...] = ()
+    """What of name, address and logo stands at the head of their papers."""
     file: str = ""
     """The file's text."""
 

@@ -5,6 +5,7 @@ from datetime import UTC, date, datetime, timedelta
 
 from PIL import Image
 
+from bot.papers.letterhead import Letterhead
 from bot.papers.record import OvenRecord, People, record_of
 from scheduling.breakin.weather import Forecast, HourWeather, Source
 from scheduling.choice import About
@@ -54,6 +55,7 @@ NAMES = {OWNER: "Zoë Łukášová-Ñíguez", SECOND: "Đặng Thị Ẹ̀bùn",
 DAYS = (date(2026, 5, 30), date(2026, 5, 31), date(2026, 6, 2), date(2026, 6, 3), date(2026, 6, 6))
 AIMS_C = (150.0, 200.0, 260.0, 330.0, 400.0)
 MINUTE = timedelta(minutes=1)
+LETTERHEAD = Letterhead("Åström Ovens", ("3 Kiln Lane", "Little Hollow"), "logo")
 
 
 def photo(colour: str = "#9A7B5B") -> bytes:
@@ -96,7 +98,7 @@ def paper(unit: str = "C", entries: tuple[Entry, ...] | None = None) -> OvenReco
         People(NAMES, frozenset({BUILDER})),
         datetime(2026, 6, 7, 9, tzinfo=UTC),
         place="Little Hollow",
-        builder="Åström Ovens",
+        letterhead=LETTERHEAD,
         unit=unit,
     )
 
