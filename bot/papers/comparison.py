@@ -58,7 +58,7 @@ def _heat(t: Telling, log: FiringLog) -> list[Compared]:
         planned = f"{m.degrees(aim.plateau_c)}, range {m.degrees_range(aim.low_c, aim.high_c)}"
         found.append(Compared("Peak of the crown", planned, peak, marked))
         by_clock = "" if log.is_read else ", by the clock alone"
-        found.append(Compared("Held in the range", held(aim.hold_h), held(log.held_h) + by_clock))
+        found.append(Compared("In range or above", held(aim.hold_h), held(log.held_h) + by_clock))
     return found + _climb(t, log)
 
 

@@ -27,7 +27,7 @@ def front(t: Telling, mark: bytes | None) -> list[Flowable]:
         *_letterhead(t, mark),
         Paragraph(escaped("Record of the break-in"), styles()["title"]),
         paragraph(where, "under"),
-        _summary(t),
+        summary_table(t),
         Spacer(0, 8),
         pairs(_facts(t), t.wide),
         Spacer(0, 6),
@@ -79,7 +79,7 @@ def _under(t: Telling) -> str:
     return told
 
 
-def _summary(t: Telling) -> Flowable:
+def summary_table(t: Telling) -> Flowable:
     """The whole break-in in a third of a page."""
     paper, m = t.paper, t.m
     rows = [

@@ -46,7 +46,9 @@ def firing_done(said: FiringDone, m: Measures) -> Parcel:
     shown = said.shown
     peak = f"the top reached {bold(m.degrees(shown.peak_c))}" if shown.peak_c is not None else None
     read = any(one.believed for one in shown.readings)
-    stayed = "stayed in its range for" if read else "by the clock it was kept up for"
+    hot = shown.peak_c is not None and shown.peak_c > shown.aim.high_c
+    in_range = "stayed in its range or above for" if hot else "stayed in its range for"
+    stayed = in_range if read else "by the clock it was kept up for"
     kept = f"{stayed} {held(shown.held_h)}" if shown.held_h > 0 else None
     reached = " and ".join(part for part in (peak, kept) if part)
     summary = f"Fire {shown.aim.number} is over" + (f": {reached}." if reached else ".")

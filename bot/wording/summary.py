@@ -90,8 +90,8 @@ def _heat(paper: OvenRecord, m: Measures) -> str:
     peak_c, number = max(tops)
     unread = f", and by the clock alone for {held(clock_h)}" if clock_h else ""
     return (
-        f"Hottest crown {m.degrees(peak_c)}, in fire {number}; kept in range for {held(read_h)} "
-        f"in all{unread}."
+        f"Hottest crown {m.degrees(peak_c)}, in fire {number}; in range or above for "
+        f"{held(read_h)} in all{unread}."
     )
 
 

@@ -8,6 +8,7 @@ import pytest
 
 from bot.conversation.chat import Chat
 from bot.parts import shipped
+from bot.ways.applying import ways_in
 from bot.ways.reading import read_ways
 from bot.wiring import open_chat
 from scheduling.journal import LimitsSet, Worded
@@ -156,3 +157,22 @@ async def test_a_builder_asks_what_their_ovens_add_up_to(chat: Chat) -> None:
     assert (
         told == "One oven, none done. No fire has been told of yet, so there is nothing to count."
     )
+
+
+async def test_address_and_logo_head_the_papers_and_touch_no_oven(chat: Chat) -> None:
+    told = await say(chat, 'address = ["3 Kiln Lane", "Little Hollow"]')
+    assert "Every record has this head from now on." in told
+    heard = await chat.photo("beth", chat.now, "Our logo")
+    assert "Version 2 is kept." in "".join(one.text for one in heard if one.to == "beth")
+    async with chat.store.read() as unit:
+        way = await unit.ways.latest("team-beth")
+    paper = ways_in(way).paper
+    assert paper.address == ("3 Kiln Lane", "Little Hollow")
+    assert paper.logo.startswith("replay:")
+    assert "at the head of every record: address and logo" in await say(chat, "/ways")
+
+
+async def test_a_picture_with_other_words_is_no_logo(chat: Chat) -> None:
+    await chat.photo("beth", chat.now, "the logo fell off the lorry")
+    async with chat.store.read() as unit:
+        assert await unit.ways.latest("team-beth") is None

@@ -1,6 +1,7 @@
 """From a stored message to the record that its reader gets."""
 
 import io
+import json
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -10,8 +11,9 @@ from pypdf import PdfReader
 from bot.attachments import make
 from bot.papers.gathering import GATHERED, Gathered, RecordGathering, gather
 from bot.parts import shipped
+from bot.ways.shape import OwnPaper, OwnWays
 from bot.wiring import open_chat
-from scheduling.ports import Attachment, Builder, OvenCard, Person
+from scheduling.ports import Attachment, Builder, OvenCard, Person, Way
 from storage.memory import MemoryStore
 from tests.bot.papers.five_fires import BUILDER, NAMES, OWNER, SECOND, journal, photo
 
@@ -94,3 +96,55 @@ async def test_an_owner_who_asks_in_the_chat_gets_a_file(tmp_path: Path) -> None
     document = PdfReader(tmp_path / name)
     assert "robin" in document.pages[0].extract_text()
     assert float(document.pages[0].mediabox.width) == 612.0
+
+
+async def test_the_same_record_comes_as_a_table_and_as_data_from_its_buttons(
+    tmp_path: Path,
+) -> None:
+    evening = datetime(2026, 5, 20, 17, tzinfo=UTC)
+    chat = await open_chat(evening, shipped(), out=tmp_path)
+    try:
+        await chat.say("robin", "/start", evening)
+        await chat.say("robin", "/record", evening)
+        table = await chat.press("robin", "As a table (CSV)", evening)
+        data = await chat.press("robin", "As data (JSON)", evening)
+        typed = await chat.say("robin", "/record csv", evening)
+    finally:
+        await chat.close()
+    files = [name for heard in (table, data, typed) for one in heard for name in one.attachments]
+    csv, told, again = (tmp_path / name for name in files)
+    assert csv.read_text("utf-8-sig").startswith("fire,at,by,crown_c")
+    assert csv.read_bytes() == again.read_bytes()
+    assert csv.suffix == again.suffix == ".csv"
+    assert json.loads(told.read_text("utf-8"))["tended_by"] == ["robin"]
+
+
+async def test_a_table_waits_for_no_photo() -> None:
+    async def photos(_reference: str, /) -> bytes | None:
+        raise AssertionError("nobody looks at a photo in a table")
+
+    gathering = RecordGathering(await _kept(), photos)
+    whole = await gathering(Attachment(kind="record", name="r.csv", data=DATA | {"form": "csv"}))
+    assert make("record", whole.data).decode("utf-8-sig").count("\r\n") > 50
+
+
+async def test_a_record_has_the_head_that_its_builder_has_told() -> None:
+    store = await _kept()
+    ways = OwnWays(paper=OwnPaper(name="Åström & Co", address=("3 Kiln Lane",), logo="mark"))
+    way = Way(
+        builder="team-b", version=1, made_at=NOW, made_by=BUILDER, body=ways.model_dump_json()
+    )
+    async with store.write() as unit:
+        await unit.ways.put(way)
+        await unit.commit()
+
+    async def photos(reference: str, /) -> bytes | None:
+        return photo() if reference == "mark" else None
+
+    whole = await RecordGathering(store, photos)(
+        Attachment(kind="record", name="record.pdf", data=DATA)
+    )
+    first = PdfReader(io.BytesIO(make("record", whole.data))).pages[0]
+    assert "Åström & Co" in first.extract_text()
+    assert "3 Kiln Lane" in first.extract_text()
+    assert len(first.images) == 1

@@ -10,6 +10,7 @@ from scheduling.firing.aim import Action
 from scheduling.journal import (
     Capped,
     CrackSeen,
+    DoorMoved,
     HazardClosed,
     Held,
     Jotted,
@@ -21,6 +22,8 @@ from scheduling.journal import (
 from scheduling.record import Record
 from scheduling.remark import Sky
 from tests.bot.papers.five_fires import BUILDER, OWNER, SECOND, journal, paper
+from tests.bot.papers.one_fire import asked, asked_again, fire, read, wood, wood_asked
+from tests.bot.papers.one_fire import at as minute
 
 
 def test_every_fire_is_there_in_the_order_of_lighting() -> None:
@@ -169,3 +172,21 @@ def test_a_record_can_be_made_in_the_middle_of_a_fire() -> None:
 def test_an_oven_without_a_journal_has_no_record() -> None:
     with pytest.raises(ValueError, match="empty journal"):
         record_of(Record((), "o", members=0), People({}), datetime(2026, 1, 1, tzinfo=UTC))
+
+
+def test_a_row_tells_when_its_number_its_wood_and_its_match_were_asked_for() -> None:
+    log = fire(
+        asked(28), read(30, 60.0), wood_asked(30), wood(33), asked(60), asked_again(72),
+        read(75, 80.0), wood(80, advised=False),
+    )  # fmt: skip
+    asked_at = [(row.at, row.asked_at) for row in log.rows if row.reading or row.wood]
+    assert asked_at == [
+        (minute(-5), None), (minute(30), minute(28)), (minute(33), minute(30)),
+        (minute(75), minute(60)), (minute(80), None),
+    ]  # fmt: skip
+
+
+def test_a_door_that_is_told_of_three_times_went_on_once() -> None:
+    doors = [DoorMoved(at=minute(n), by=OWNER, on=True) for n in (200, 201, 202)]
+    rows = [row for row in fire(read(60, 130.0), *doors).rows if row.told]
+    assert [row.at for row in rows if isinstance(row.told[0], DoorMoved)] == [minute(200)]

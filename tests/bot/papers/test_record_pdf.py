@@ -4,6 +4,7 @@ import io
 import re
 import shutil
 import subprocess
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -164,3 +165,16 @@ def test_poppler_opens_it_without_a_word(content: bytes, tmp_path: Path) -> None
     for tool in (["pdftotext", str(file), "-"], ["pdftoppm", "-r", "30", "-png", str(file), "p"]):
         done = subprocess.run(tool, cwd=tmp_path, capture_output=True, check=True)
         assert done.stderr == b""
+
+
+def test_the_file_says_that_it_was_made_when_its_record_ends(document: PdfReader) -> None:
+    information = document.metadata
+    assert information is not None
+    assert information.creation_date == datetime(2026, 6, 7, 9, tzinfo=UTC)
+    assert information.modification_date == information.creation_date
+
+
+def test_no_word_of_the_inside_is_on_any_page(pages: list[str]) -> None:
+    text = " ".join(pages).lower()
+    for word in ("takenback", "journal", "unattended", "counted as", "the cure", "trouble"):
+        assert word not in text

@@ -13,6 +13,7 @@ from bot.wording.measures import (
     Unit,
     counted,
     duration,
+    held,
     hours,
     kilogram,
     listed,
@@ -110,3 +111,16 @@ def test_water_is_told_as_a_range() -> None:
     assert water(12.2, 21.4) == "12–21 litres of water"
     assert water(0.1, 1.2) == "at most 1.2 litres of water"
     assert water(0.0, 0.1) == "hardly any water"
+
+
+def test_a_hold_is_told_to_five_minutes() -> None:
+    assert [held(h) for h in (0.0, 0.01, 0.25, 1.0, 2.66, 2.99, 4.0)] == [
+        "none", "a moment", "15 min", "1 h", "2 h 40 min", "3 h", "4 h",
+    ]  # fmt: skip
+
+
+def test_a_moment_has_one_at_on_whatever_day() -> None:
+    m = measures()
+    assert m.at_clock(m.now) == f"at {m.hour(m.now)}"
+    assert m.at_clock(m.now - timedelta(days=1)) == f"yesterday at {m.hour(m.now)}"
+    assert m.at_clock(m.now + timedelta(days=3)).startswith("on ")

@@ -6,17 +6,35 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from bot.wording.measures import Measures
-from bot.wording.papers import ADVICE, DOUBTS, ENDED, SIGNS, limit_value, told
+from bot.wording.papers import (
+    ADVICE,
+    DOUBTS,
+    ENDED,
+    SIGNS,
+    advised,
+    limit_value,
+    order,
+    told,
+)
 from scheduling.firing.aim import Action
 from scheduling.journal import (
+    Advised,
     Capped,
     DaysSaid,
     FiringEnded,
     Forbidden,
+    Held,
     LimitsSet,
     Measured,
+    Moved,
+    Noted,
+    Order,
+    Released,
+    RepeatOrdered,
     RestrictionSaid,
     Seen,
+    TakenBack,
+    Worded,
     Written,
 )
 from scheduling.oven.reading import Suspicion
@@ -30,10 +48,10 @@ CELSIUS, FAHRENHEIT = (Measures(unit, ZoneInfo("Europe/London"), AT) for unit in
     ("entry", "words"),
     [
         (Measured(at=AT, top_c=152.0, sides_c=(140.0,)), "reading: crown 152 °C, sides 140 °C"),
-        (Capped(at=AT, cap_c=250.0), "order: no firing above 250 °C"),
+        (Capped(at=AT, cap_c=250.0), "order: no fire above 250 °C"),
         (Capped(at=AT, cap_c=None), "order: cap lifted"),
-        (Forbidden(at=AT, first=DAY, last=DAY), "order: no firing on Sat 6 Jun"),
-        (Forbidden(at=AT, first=DAY, last=LATER), "order: no firing Sat 6 Jun to Mon 8 Jun"),
+        (Forbidden(at=AT, first=DAY, last=DAY), "order: no fire on Sat 6 Jun"),
+        (Forbidden(at=AT, first=DAY, last=LATER), "order: no fire Sat 6 Jun to Mon 8 Jun"),
         (
             LimitsSet(at=AT, cure_floor_d=28, step_k=50.0),
             "order: limits: step above the heat reached before, at most 50 °C; "
@@ -45,6 +63,39 @@ CELSIUS, FAHRENHEIT = (Measures(unit, ZoneInfo("Europe/London"), AT) for unit in
 )
 def test_an_entry_is_told_in_a_clause(entry: Written, words: str) -> None:
     assert told(entry, CELSIUS) == words
+
+
+ORDERS = (
+    Held(at=AT), Released(at=AT), Capped(at=AT, cap_c=250.0), LimitsSet(at=AT, step_k=50.0),
+    RepeatOrdered(at=AT, cap_c=250.0), Moved(at=AT, not_before=DAY),
+    Forbidden(at=AT, first=DAY, last=DAY), TakenBack(at=AT, seq=1), Worded(at=AT, version=2),
+)  # fmt: skip
+
+
+def test_every_order_has_words_and_none_the_name_of_its_kind() -> None:
+    kinds = {kind for kind in _below(Order) if kind.__module__.startswith("scheduling.journal")}
+    assert {type(one) for one in ORDERS} == kinds
+    for one in ORDERS:
+        words = order(one, CELSIUS)
+        assert words
+        assert type(one).__name__.lower() not in words.lower()
+
+
+def _below(kind: type) -> set[type]:
+    below = set(kind.__subclasses__())
+    return below.union(*(_below(one) for one in below))
+
+
+def test_a_hold_that_was_cut_for_the_day_is_not_told_as_long_enough() -> None:
+    cut = Advised(at=AT, action=Action.HOLD_DONE, minutes=60.0, why="session")
+    assert advised(cut) == "burnt long enough for one day, let it burn down; look again in 60 min"
+    done = Advised(at=AT, action=Action.HOLD_DONE, minutes=60.0, why="hold_done")
+    assert advised(done).startswith("held long enough")
+
+
+def test_words_of_people_are_quoted_to_the_last() -> None:
+    long = "a " * 400 + "<end>"
+    assert told(Noted(at=AT, by="p", text=long), CELSIUS).endswith("a ‹end›”")
 
 
 def test_limits_follow_the_readers_degrees() -> None:

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -50,8 +50,8 @@ def reader(unit: str = "C") -> Person:
     )
 
 
-def said(meaning: Meaning, unit: str = "C") -> Parcel:
-    return Voice().render(meaning, reader(unit), "Europe/London", NOW)
+def said(meaning: Meaning, unit: str = "C", later: timedelta = timedelta(0)) -> Parcel:
+    return Voice().render(meaning, reader(unit), "Europe/London", NOW + later)
 
 
 def of(kind: type) -> Iterable[Meaning]:
@@ -109,6 +109,15 @@ def test_temperatures_are_in_the_readers_own_unit() -> None:
             continue
         assert "°F" not in said(meaning, "C").text
         assert "°C" not in said(meaning, "F").text
+
+
+@pytest.mark.parametrize("days", [0, 1, 3])
+def test_a_time_of_another_day_is_not_told_at_twice(days: int) -> None:
+    for meaning in ALL:
+        text = plain(said(meaning, later=timedelta(days=days)).text)
+        assert not re.search(
+            r"\bat (at|on|tomorrow|yesterday)\b|\bon (tomorrow|yesterday)\b", text
+        ), text
 
 
 def test_words_of_others_cannot_mark_up() -> None:
