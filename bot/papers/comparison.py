@@ -91,7 +91,7 @@ def _work(t: Telling, log: FiringLog) -> list[Compared]:
         hours = (log.ended.at - session.lit_at) / timedelta(hours=1)
         window = "" if aim is None else f"about {held(aim.session_h)} to the end of the hold"
         how = ended(log.ended.why, let_die=session.ending)
-        found.append(Compared("Over", window, f"after {held(hours)}: {how}"))
+        found.append(Compared("Length", window, f"{held(hours)}: {how}"))
     if log.door_on_at is not None:
         found.append(Compared("Door on", "", t.at(log.door_on_at)))
     return found

@@ -82,8 +82,9 @@ class Withdrawn:
 
 
 @dataclass(frozen=True, slots=True)
-class DaysTold:
-    """Firing days as the owner was told them, and why they were told anew."""
+class DaysLaid:
+    """Firing days as they were laid for the owner, and why they were laid anew. Days that come
+    while a danger stands open are told once it is settled."""
 
     at: datetime
     firings: tuple[PromisedFiring, ...]
@@ -112,7 +113,7 @@ class OvenRecord:
     orders: tuple[Ordered, ...]
     worded: tuple[Worded, ...]
     """The builder's own words, each as it was taken over."""
-    days: tuple[DaysTold, ...]
+    days: tuple[DaysLaid, ...]
     between: tuple[Row, ...]
     """Readings and signs that belong to no fire."""
     notes: tuple[Noted | Jotted | TalkSaid, ...]
@@ -251,15 +252,15 @@ def _orders(record: Record) -> tuple[Ordered, ...]:
         Ordered(seq, entry, backs.get(seq))
         for seq, entry in enumerate(record.entries, 1)
         if isinstance(entry, Order)
-        and not isinstance(entry, TakenBack)
+        and not isinstance(entry, TakenBack | Worded)
         and (seq in counted or seq in backs)
     )
 
 
-def _days(record: Record) -> tuple[DaysTold, ...]:
-    """Each telling whose days differ from the one before. A day that was kept ready while the
+def _days(record: Record) -> tuple[DaysLaid, ...]:
+    """Each laying whose days differ from the one before. A day that was kept ready while the
     soot was asked after, and that nobody needed, was never told."""
-    told: list[DaysTold] = []
+    told: list[DaysLaid] = []
     looked_for_soot = {one.at for one in record.all_of(Asked) if one.what == "soot"}
     for one, after in zip_longest(record.promises, record.promises[1:]):
         if after is not None and after.why == "done" and one.at in looked_for_soot:
@@ -268,7 +269,7 @@ def _days(record: Record) -> tuple[DaysTold, ...]:
         before = [(f.number, f.day) for f in told[-1].firings] if told else []
         # A fire that was made leaves the list without any day having moved.
         if days and not set(days) <= set(before):
-            told.append(DaysTold(one.at, one.firings, one.why))
+            told.append(DaysLaid(one.at, one.firings, one.why))
     return tuple(told)
 
 
@@ -287,4 +288,4 @@ def _withdrawn(record: Record) -> tuple[Withdrawn, ...]:
     return tuple(found)
 
 
-__all__ = ["DaysTold", "Ordered", "OvenRecord", "People", "SignOrCrack", "Withdrawn", "record_of"]
+__all__ = ["DaysLaid", "Ordered", "OvenRecord", "People", "SignOrCrack", "Withdrawn", "record_of"]

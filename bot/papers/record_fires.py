@@ -66,6 +66,8 @@ def log_table(t: Telling, rows: Sequence[Row], *, dated: bool = False) -> list[F
     if hearth:
         heads.insert(4, f"Hearth {unit}")
         shares[4:] = [0.10, 0.23, 0.32]
+    if dated:
+        shares[0], shares[-2] = shares[0] + 0.05, shares[-2] - 0.05
     if letters:
         heads.append("By")
         shares[-2:] = [shares[-2] - 0.025, shares[-1] - 0.02, 0.045]

@@ -1,6 +1,6 @@
 """The oven as it was described, its mortar, and what limits were set."""
 
-from reportlab.platypus import Flowable, Spacer
+from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from bot.papers.assumed import assumed
 from bot.papers.sheets import heading, pairs, paragraph, table
@@ -40,7 +40,7 @@ def _stands(stands: Stands | None) -> str:
 
 def oven(t: Telling) -> list[Flowable]:
     """What it is made of, layer by layer from the fire outward."""
-    parts: list[Flowable] = [*heading("The oven")]
+    parts: list[Flowable] = heading("The oven")
     makeup = t.paper.makeup
     if makeup is None:
         return [*parts, paragraph("The oven has not been described yet.")]
@@ -82,8 +82,7 @@ def oven(t: Telling) -> list[Flowable]:
     heads = ("Layer", "Material", "mm", "kg/m³ dry", "W/mK", "water kg/m³")
     shares = (0.14, 0.42, 0.08, 0.12, 0.10, 0.14)
     return [
-        *parts,
-        pairs(facts, t.wide),
+        KeepTogether([*parts, pairs(facts, t.wide)]),
         *heading("Wall, from the fire outward", second=True),
         table(heads, rows, [t.wide * share for share in shares], right=(2, 3, 4, 5)),
         paragraph(_known(t, makeup), "quiet"),

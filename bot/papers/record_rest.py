@@ -101,16 +101,16 @@ def own_words(t: Telling) -> list[Flowable]:
 
 
 def days(t: Telling) -> list[Flowable]:
-    """The days as they were told to the owner, each time they changed."""
+    """The days as they were laid for the owner, each time they changed."""
     if not t.paper.days:
         return []
     rows = []
     for one in t.paper.days:
         dates = ", ".join(f"{f.number}: {f.day.day} {f.day:%b}" for f in one.firings)
         rows.append((t.at(one.at), WHY_DAYS.get(one.why, ""), dates))
-    heads = ("Told", "After", "Fires and their days")
+    heads = ("Laid", "After", "Fires and their days")
     widths = [t.wide * share for share in (0.18, 0.24, 0.58)]
-    parts = [*heading("Days as they were told"), table(heads, rows, widths)]
+    parts = [*heading("Days as they were laid"), table(heads, rows, widths)]
     if t.paper.finished_at is not None:
         over = f"Finished on {t.on(t.paper.finished_at)}{than_first_told(t.paper, t.m)}."
         parts.append(paragraph(over, "quiet"))

@@ -174,7 +174,7 @@ def advised(entry: Advised) -> str:
     if entry.action is Action.ADD:
         words = f"put on {charge(entry.pieces, entry.kg)}"
     if entry.minutes:
-        words += f"; look again in {entry.minutes:.0f} min"
+        words += f"; look in {entry.minutes:.0f} min"
     return words
 
 
@@ -313,7 +313,7 @@ def order(entry: Order, m: Measures) -> str:
             on = "on " if entry.first == entry.last else ""
             return f"no fire {on}{_days(entry.first, entry.last, m)}"
         case Worded():
-            return "own words for this oven, told beside mine"
+            return "own words for this oven"
         case TakenBack():
             return "an earlier order taken back"
         case _:

@@ -25,7 +25,7 @@ def planned(paper: OvenRecord, m: Measures) -> str:
     aims = f"for {low}" if low == high else f"for {low} at first and up to {high}"
     fires = sentence(counted(len(days), "fire"))
     anew = len(paper.days) - 1
-    since = f", and anew {times(anew)} since" if anew else ""
+    since = f", and laid anew {times(anew)} since" if anew else ""
     told_so = f"told on {_on(first.at, m)}{since}"
     return f"{fires}, {_from_to(days[0], days[-1])}, {aims}; {told_so}."
 

@@ -109,7 +109,7 @@ def test_a_hold_that_was_ended_by_advice_is_told_as_advised() -> None:
     log = fire(read(60, 130.0), read(120, 140.0), let_die(120, "session"), *over(200))
     (short,) = departures(log)
     assert (short.what, short.asked, short.advised) == (What.SHORT, True, True)
-    assert line(log, "Over").went == "after 3 h 20 min: let burn down, as advised"
+    assert line(log, "Length").went == "3 h 20 min: let burn down, as advised"
     shown = paper(read(60, 130.0), read(120, 140.0), let_die(120, "session"), *over(200))
     assert otherwise(shown, Telling.of(shown, 1.0).m, asked=True) == (
         "Hold shorter than planned: fire 1 (1 h of 3 h, let burn down as advised).",

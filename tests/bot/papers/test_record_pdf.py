@@ -50,7 +50,7 @@ def test_names_come_out_in_their_own_letters(pages: list[str]) -> None:
     "part",
     [
         "The fires", "The oven", "The mortar", "Limits set by the builder", "Cautions",
-        "Cracks and dangers reported", "Orders of the builder", "Days as they were told",
+        "Cracks and dangers reported", "Orders of the builder", "Days as they were laid",
         "Notes, talk and repairs", "Taken back", "Signatures",
     ],
 )  # fmt: skip

@@ -82,13 +82,13 @@ def test_every_order_has_words_and_none_the_name_of_its_kind() -> None:
 
 
 def _below(kind: type) -> set[type]:
-    below = set(kind.__subclasses__())
+    below: set[type] = set(kind.__subclasses__())
     return below.union(*(_below(one) for one in below))
 
 
 def test_a_hold_that_was_cut_for_the_day_is_not_told_as_long_enough() -> None:
     cut = Advised(at=AT, action=Action.HOLD_DONE, minutes=60.0, why="session")
-    assert advised(cut) == "burnt long enough for one day, let it burn down; look again in 60 min"
+    assert advised(cut) == "burnt long enough for one day, let it burn down; look in 60 min"
     done = Advised(at=AT, action=Action.HOLD_DONE, minutes=60.0, why="hold_done")
     assert advised(done).startswith("held long enough")
 
