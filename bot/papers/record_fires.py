@@ -122,4 +122,4 @@ def _cells(t: Telling, row: Row, hearth: bool) -> list[str]:
         elif reading.top_c is None and crown_c(reading) is not None:
             done.append("crown taken from the sides")
     advice = "" if row.advised is None else advised(row.advised)
-    return [crown, sides, *([floor] if hearth else []), ", ".join(done), advice]
+    return [crown, sides, *([floor] if hearth else []), "; ".join(done), advice]

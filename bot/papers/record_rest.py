@@ -1,6 +1,7 @@
 """The last part of the record: cracks, orders, days, notes, what was withdrawn, signatures."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from itertools import groupby
 
 from reportlab.platypus import Flowable, KeepTogether, Spacer, Table
 
@@ -10,10 +11,20 @@ from bot.papers.record_fires import log_table
 from bot.papers.sheets import heading, paragraph, table
 from bot.papers.told import Telling
 from bot.wording.before import CAUTIONS
+from bot.wording.measures import times
 from bot.wording.papers import WHY_DAYS, order, whole
 from bot.wording.summary import than_first_told
-from scheduling.journal import CrackSeen, HazardClosed, Noted, Repaired, TalkSaid
+from scheduling.journal import (
+    CrackSeen,
+    HazardClosed,
+    Jotted,
+    Noted,
+    Reopened,
+    Repaired,
+    TalkSaid,
+)
 
+Row = tuple[str, str, str]
 Photos = Mapping[str, bytes]
 """Pictures by their references, as JPEG or PNG."""
 
@@ -124,10 +135,7 @@ def remarks(t: Telling, photos: Photos) -> list[Flowable]:
         parts += [*heading("Between the fires"), *log_table(t, t.paper.between, dated=True)]
     told_so = [*t.paper.notes, *t.paper.repairs]
     if told_so:
-        rows = [
-            (t.at(one.at), t.who(one.by), t.told(one))
-            for one in sorted(told_so, key=lambda one: one.at)
-        ]
+        rows = _said(t, sorted(told_so, key=lambda one: one.at))
         widths = [t.wide * share for share in (0.18, 0.18, 0.64)]
         parts += [
             *heading("Notes, talk and repairs"),
@@ -147,6 +155,18 @@ def remarks(t: Telling, photos: Photos) -> list[Flowable]:
         parts += [*heading("Taken back"), table(heads, gone, widths)]
         parts.append(paragraph("What stands here counts for nothing above.", "quiet"))
     return parts
+
+
+def _said(
+    t: Telling, told_so: Sequence[Noted | Jotted | TalkSaid | Repaired | Reopened]
+) -> list[Row]:
+    """A row each; what one person said again and again stands once, with how often."""
+    rows: list[Row] = []
+    for (who, what), same in groupby(told_so, key=lambda one: (t.who(one.by), t.told(one))):
+        first, *more = [one.at for one in same]
+        again = f"; again {times(len(more))}, the last time {t.at(more[-1])}" if more else ""
+        rows.append((t.at(first), who, what + again))
+    return rows
 
 
 def _caption(t: Telling, one: Noted | TalkSaid) -> list[str]:

@@ -13,11 +13,12 @@ from datetime import datetime
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
-from bot.papers.departures import unasked
+from bot.papers.departures import departures, unasked
 from bot.papers.firing_log import FiringLog
 from bot.papers.record import OvenRecord
 from bot.papers.rows import Row
 from bot.papers.told import Telling
+from bot.wording.departures import figure
 from bot.wording.measures import Measures
 from bot.wording.papers import advised, doubt
 from scheduling.journal import CrackSeen, Written
@@ -26,7 +27,7 @@ VERSION: Final = 1
 """Of the shape of the JSON; raised when a name in it changes its meaning."""
 
 COLUMNS: Final = (
-    "fire", "at", "by", "crown_c", "sides_c", "hearth_c", "counts", "doubt",
+    "fire", "at", "asked_at", "by", "crown_c", "sides_c", "hearth_c", "counts", "doubt",
     "wood_pieces", "wood_kg", "wood_asked_for", "told", "advised", "photo",
 )  # fmt: skip
 
@@ -117,6 +118,7 @@ def _cells(t: Telling, number: int | None, row: Row) -> Iterator[str]:
     reading, wood = row.reading, row.wood
     yield "" if number is None else str(number)
     yield _at(t, row.at) or ""
+    yield _at(t, row.asked_at) or ""
     yield t.who(row.by) if row.by else ""
     yield _figure(reading.top_c if reading else None)
     yield " ".join(f"{one:.1f}" for one in reading.sides_c) if reading else ""
@@ -157,6 +159,12 @@ def _fire(t: Telling, log: FiringLog) -> dict[str, Any]:
         "aim": log.aim and log.aim.model_dump(mode="json"),
         "peak_c": log.peak_c,
         "held_h": round(log.held_h, 2),
+        "held_was_read": log.is_read,
+        "departures": [
+            {"what": one.what.value, "as_asked": one.asked, "told": figure(one, t.m)}
+            for one in departures(log)
+        ],
+        "unanswered": [[_at(t, begin), _at(t, end)] for begin, end in log.silences],
         "steepest": log.climb
         and {
             "k_h": round(log.climb.k_h, 1),
@@ -188,6 +196,7 @@ def _row(t: Telling, row: Row) -> dict[str, Any]:
     """A row without what it does not have."""
     parts = {
         "at": _at(t, row.at),
+        "asked_at": _at(t, row.asked_at),
         "by": t.who(row.by) if row.by else None,
         "reading": row.reading and _entry(t, row.reading, short=True),
         "wood": row.wood and _entry(t, row.wood, short=True),

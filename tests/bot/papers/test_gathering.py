@@ -113,7 +113,7 @@ async def test_the_same_record_comes_as_a_table_and_as_data_from_its_buttons(
         await chat.close()
     files = [name for heard in (table, data, typed) for one in heard for name in one.attachments]
     csv, told, again = (tmp_path / name for name in files)
-    assert csv.read_text("utf-8-sig").startswith("fire,at,by,crown_c")
+    assert csv.read_text("utf-8-sig").startswith("fire,at,asked_at,by,crown_c")
     assert csv.read_bytes() == again.read_bytes()
     assert csv.suffix == again.suffix == ".csv"
     assert json.loads(told.read_text("utf-8"))["tended_by"] == ["robin"]

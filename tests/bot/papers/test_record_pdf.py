@@ -4,7 +4,7 @@ import io
 import re
 import shutil
 import subprocess
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -13,8 +13,8 @@ from pypdf import PdfReader
 from bot.papers.record import OvenRecord
 from bot.papers.record_pdf import record_pdf
 from bot.papers.typeface import printable
-from scheduling.journal import Described, FireLit, Joined, Opened
-from tests.bot.papers.five_fires import NAMES, journal, paper, photo
+from scheduling.journal import Described, FireLit, Joined, Noted, Opened
+from tests.bot.papers.five_fires import NAMES, OWNER, journal, paper, photo
 
 PHOTOS = {"photo-hair": photo(), "photo-open": photo("#556677")}
 
@@ -178,3 +178,12 @@ def test_no_word_of_the_inside_is_on_any_page(pages: list[str]) -> None:
     text = " ".join(pages).lower()
     for word in ("takenback", "journal", "unattended", "counted as", "the cure", "trouble"):
         assert word not in text
+
+
+def test_what_was_said_again_and_again_stands_once_with_how_often() -> None:
+    at = journal()[-1].at
+    notes = [Noted(at=at + timedelta(minutes=n), by=OWNER, text="still wet") for n in range(4)]
+    document = PdfReader(io.BytesIO(record_pdf(paper(entries=(*journal(), *notes)))))
+    text = " ".join(" ".join(page.extract_text() for page in document.pages).split())
+    assert text.count("still wet") == 1
+    assert "note: “still wet”; again three times, the last time 7 Jun 2026, 9:03" in text

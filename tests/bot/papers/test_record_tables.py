@@ -7,6 +7,8 @@ import json
 from bot.papers.record_tables import COLUMNS, harmless, record_csv, record_json
 from scheduling.journal import Measured, WoodPutOn
 from tests.bot.papers.five_fires import BUILDER, OWNER, SECOND, paper
+from tests.bot.papers.one_fire import asked, paper_of, read, wood, wood_asked
+from tests.bot.papers.one_fire import journal as one_fire
 
 
 def _rows() -> list[dict[str, str]]:
@@ -60,3 +62,21 @@ def test_a_cell_is_never_a_formula() -> None:
     assert harmless("--5") == "'--5"
     assert harmless("＝1+2") == "'＝1+2"
     assert harmless("\n=1") == "'\n=1"
+
+
+def test_a_row_of_the_table_tells_when_its_answer_was_asked_for() -> None:
+    shown = paper_of(one_fire(asked(28), read(30, 60.0), wood_asked(30), wood(33)))
+    rows = list(csv.DictReader(io.StringIO(record_csv(shown))))
+    assert [(row["at"][11:16], row["asked_at"][11:16]) for row in rows[-2:]] == [
+        ("08:30", "08:28"), ("08:33", "08:30"),
+    ]  # fmt: skip
+
+
+def test_the_data_tells_departures_and_whose_doing_they_were() -> None:
+    shown = paper_of(one_fire(read(30, 60.0), wood(33, advised=False), read(50, 100.0)))
+    (fire,) = json.loads(record_json(shown))["fires"]
+    assert fire["departures"] == [
+        {"what": "unasked_wood", "as_asked": False, "told": "one charge, 0.50 kg"},
+        {"what": "too_fast", "as_asked": False, "told": "120 for 100 °C/h at most"},
+    ]
+    assert fire["held_was_read"] is True
