@@ -14,7 +14,11 @@ from bot.pictures.board import FireNow, Need, draw_board, tell_board
 from bot.pictures.breakin import PlanCourse, PlannedFire, WallBand, draw_plan, tell_plan
 from bot.pictures.firing import Band, FiringDrawn, ReadingDot, draw_firing, tell_firing
 from bot.pictures.look import DAYLIGHT, EVENING, Look
+from bot.pictures.painter import paint
+from bot.wording.attached import firing_picture
 from scheduling.meaning.office import BOARD_HOLDS
+from tests.bot.wording.samples import shown
+from tests.bot.wording.test_measures import measures
 
 LOOKS = pytest.mark.parametrize("look", [DAYLIGHT, EVENING], ids=["daylight", "evening"])
 NINE = datetime(2026, 5, 30, 9, tzinfo=UTC)
@@ -137,6 +141,14 @@ def test_a_firing_is_told_in_words() -> None:
     assert "Held for 2 h 30 min." in told
     assert "Door on at 13:30." in told
     assert "No readings." in tell_firing(firing(readings=()))
+
+
+def test_a_picture_that_an_older_version_left_to_be_sent_is_drawn() -> None:
+    (kept,) = firing_picture(shown(), measures())
+    old = dict(kept.data)
+    old["shown"] = dict(old["shown"]) | {"hold": [NINE.isoformat(), NINE.isoformat()]}  # type: ignore[call-overload]
+    del old["shown"]["spans_held"]  # type: ignore[attr-defined]
+    assert size(paint("firing", old)) == (1080, 1000)
 
 
 def test_a_doubtful_reading_is_drawn_but_not_as_a_reading() -> None:
