@@ -111,7 +111,7 @@ class FiringChart(Flowable):  # type: ignore[misc]
         self.canv.setDash(4, 3)
         self.canv.line(GUTTER, self._y(aim.plateau_c), self._x(self._last), self._y(aim.plateau_c))
         self.canv.setDash()
-        aimed = f"aim {self._m.shown(aim.plateau_c):.0f}"
+        aimed = f"aim {self._m.about_degrees(aim.plateau_c).split()[0]}"
         self.canv.drawString(self._x(self._last) + 3, self._y(aim.plateau_c) - 2.4, aimed)
 
     def _work(self) -> None:

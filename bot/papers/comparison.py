@@ -50,12 +50,14 @@ def _heat(t: Telling, log: FiringLog) -> list[Compared]:
     else:
         marked = False
         if peak_c is not None and peak_c > aim.high_c:
-            peak += f", {m.shown(peak_c) - m.shown(aim.high_c):.0f} °{m.unit} above the range"
+            peak += f", {m.beyond(peak_c, aim.low_c, aim.high_c)} above the range"
             marked = log.peak_at is not None and not followed(log, log.peak_at, log.peak_at)
             peak += "" if marked else ", on the wood asked for"
         elif peak_c is not None and peak_c < aim.low_c:
-            peak += f", {m.shown(aim.low_c) - m.shown(peak_c):.0f} °{m.unit} below the range"
-        planned = f"{m.degrees(aim.plateau_c)}, range {m.degrees_range(aim.low_c, aim.high_c)}"
+            peak += f", {m.beyond(peak_c, aim.low_c, aim.high_c)} below the range"
+        planned = (
+            f"{m.about_degrees(aim.plateau_c)}, range {m.degrees_range(aim.low_c, aim.high_c)}"
+        )
         found.append(Compared("Peak of the crown", planned, peak, marked))
         by_clock = "" if log.is_read else ", by the clock alone"
         found.append(Compared("In range or above", held(aim.hold_h), held(log.held_h) + by_clock))

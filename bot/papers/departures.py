@@ -42,7 +42,7 @@ class Departure:
     """One of them. ``asked``: all that had been asked for was done, and it still went so.
 
     ``amount`` and ``of`` by its kind: kg put on and asked for, K/h and their limit, hours held and
-    planned, K beyond the range, hours without an answer. ``day`` is the one that was told.
+    planned, hours without an answer, the peak in °C. ``day`` is the one that was told.
     """
 
     what: What
@@ -51,6 +51,7 @@ class Departure:
     of: float = 0.0
     count: int = 0
     day: date | None = None
+    range_c: tuple[float, float] = (0.0, 0.0)
     advised: bool = False
     """The fire was to burn down by advice."""
 
@@ -133,9 +134,9 @@ def _course(log: FiringLog) -> Iterable[Departure]:
         yield Departure(What.SHORT, True, log.held_h, aim.hold_h, advised=let_die)
     if peak_c is not None and peak_c > aim.high_c and (peak := log.peak_at) is not None:
         asked = followed(log, peak, peak)
-        yield Departure(What.OVER, asked, amount=peak_c - aim.high_c, of=peak_c)
+        yield Departure(What.OVER, asked, amount=peak_c, range_c=(aim.low_c, aim.high_c))
     elif peak_c is not None and peak_c < aim.low_c and ended is not None:
-        yield Departure(What.UNDER, True, amount=aim.low_c - peak_c, of=peak_c)
+        yield Departure(What.UNDER, True, amount=peak_c, range_c=(aim.low_c, aim.high_c))
 
 
 def _kg(stokes: Sequence[WoodPutOn]) -> float:

@@ -65,7 +65,7 @@ def log_table(t: Telling, rows: Sequence[Row], *, dated: bool = False) -> list[F
     shares = [0.08, 0.075, 0.105, 0.10, 0.285, 0.355]
     if hearth:
         heads.insert(4, f"Hearth {unit}")
-        shares[4:] = [0.10, 0.23, 0.32]
+        shares[4:] = [0.10, 0.215, 0.325]
     if dated:
         shares[0], shares[-2] = shares[0] + 0.05, shares[-2] - 0.05
     if letters:

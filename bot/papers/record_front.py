@@ -63,7 +63,7 @@ def _in_a_row(t: Telling, log: FiringLog) -> tuple[str, ...]:
     return (
         f"{log.number}",
         t.short(log.lit_on),
-        "none" if aim is None else t.figure(aim.plateau_c),
+        "none" if aim is None else t.m.about_degrees(aim.plateau_c).split()[0],
         t.figure(log.peak_c) or "not read",
         "" if aim is None else f"{held(log.held_h)}{by_clock} of {held(aim.hold_h)}",
         "" if log.all_kg is None else f"{log.all_kg:.2f}",

@@ -92,7 +92,7 @@ def tell_firing(firing: FiringDrawn, *, fahrenheit: bool = False) -> str:
 
     told = [
         f"Fire {firing.number} of {firing.of}, {firing.oven}, lit at {firing.lit:%H:%M}. "
-        f"Aim {shown(firing.plateau_c)}."
+        f"Aim {_about(firing.plateau_c, fahrenheit)} °{'F' if fahrenheit else 'C'}."
     ]
     tops = [(dot.top_c, dot.at) for dot in _believed(firing) if dot.top_c is not None]
     if tops:
@@ -115,6 +115,11 @@ def tell_firing(firing: FiringDrawn, *, fahrenheit: bool = False) -> str:
     if firing.door_on:
         told.append(f"Door on at {firing.door_on:%H:%M}.")
     return " ".join(told)
+
+
+def _about(temperature_c: float, fahrenheit: bool) -> int:
+    """An aim to the nearest five, as every sentence tells it."""
+    return round(shown_degrees(temperature_c, fahrenheit=fahrenheit) / 5) * 5
 
 
 def _believed(firing: FiringDrawn) -> list[ReadingDot]:
@@ -155,7 +160,7 @@ def _draw_band(axes: Axes, firing: FiringDrawn, look: Look, fahrenheit: bool) ->
     axes.text(
         1.012,
         aim,
-        f"aim\n{aim:.0f}",
+        f"aim\n{_about(firing.plateau_c, fahrenheit)}",
         transform=axes.get_yaxis_transform(),
         fontsize=10,
         color=look.quiet,

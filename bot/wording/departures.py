@@ -19,7 +19,7 @@ KINDS: Final[dict[What, str]] = {
     What.UNASKED_WOOD: "Wood put on that was not asked for",
     What.MORE_WOOD: "More wood put on than was asked for",
     What.TOO_FAST: "Climb over its limit on such wood",
-    What.UNANSWERED: "Asked, and not answered for long",
+    What.UNANSWERED: "Asked, and no answer for a while",
     What.OTHER_DAY: "Lit on another day than was told",
     What.STOPPED: "Stopped before its time, as advised",
     What.SHORT: "Hold shorter than planned",
@@ -39,7 +39,7 @@ def in_a_line(what: What, fires: Sequence[tuple[int, Departure]], m: Measures) -
 def figure(one: Departure, m: Measures) -> str:
     """How far, in a few words; "" where there is no more to tell."""
     unit, scale = f"°{m.unit}", 1.0 if m.unit == "C" else 1.8
-    beyond = f"by {one.amount * scale:.0f} {unit}"
+    beyond = f"by {m.beyond(one.amount, *one.range_c)}"
     match one.what:
         case What.UNASKED_WOOD:
             return counted(one.count, "charge") + (f", {one.amount:.2f} kg" if one.amount else "")

@@ -63,11 +63,20 @@ class Measures:
             return f"{self.about_degrees(low)} or more"
         if math.isinf(low):
             return f"{self.about_degrees(high)} or less"
-        last = math.floor(self.shown(high) / 5 + 1e-6) * 5
-        first = min(round(self.shown(low) / 5) * 5, last)
+        first, last = self._ends(low, high)
         if first == last:
             return f"{degree_figure(last)} °{self.unit}"
         return f"{degree_figure(first)}–{degree_figure(last)} °{self.unit}"
+
+    def beyond(self, celsius: float, low: float, high: float) -> str:
+        """How far a temperature lies outside of a range, by what both are told as: ``38 °C``."""
+        first, last = self._ends(low, high)
+        shown = round(self.shown(celsius))
+        return f"{max(shown - last, first - shown, 0)} °{self.unit}"
+
+    def _ends(self, low: float, high: float) -> tuple[int, int]:
+        last = math.floor(self.shown(high) / 5 + 1e-6) * 5
+        return min(round(self.shown(low) / 5) * 5, last), last
 
     def difference(self, kelvin: float) -> str:
         """A difference of temperatures, never less than one step of five."""

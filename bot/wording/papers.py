@@ -160,7 +160,7 @@ LIMITS: Final[dict[str, str]] = {
     "climb_high_k_h": "climb when hot, at most",
     "stoke_min_minutes": "between two stokings, at least",
     "stoke_max_minutes": "between two stokings, at most",
-    "cure_floor_d": "days of cure, at least",
+    "cure_floor_d": "from the last wet work to the first fire, at least",
     "session_h": "one firing, at most",
     "final_c": "last firing, at most",
 }

@@ -46,7 +46,7 @@ def otherwise(paper: OvenRecord, m: Measures, *, asked: bool) -> tuple[str, ...]
             if one.asked is asked:
                 found.setdefault(one.what, []).append((log.number, one))
     lines = tuple(in_a_line(what, found[what], m) for what in What if what in found)
-    return lines or ((NOTHING,) if paper.firings else ("No fire has been lit yet.",))
+    return lines or (NOTHING,)
 
 
 def cracks(paper: OvenRecord, m: Measures) -> str:

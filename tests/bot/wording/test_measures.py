@@ -124,3 +124,12 @@ def test_a_moment_has_one_at_on_whatever_day() -> None:
     assert m.at_clock(m.now) == f"at {m.hour(m.now)}"
     assert m.at_clock(m.now - timedelta(days=1)) == f"yesterday at {m.hour(m.now)}"
     assert m.at_clock(m.now + timedelta(days=3)).startswith("on ")
+
+
+def test_how_far_a_peak_lies_outside_is_what_the_told_figures_leave() -> None:
+    assert measures().beyond(200.0, 120.0, 170.0) == "30 °C"
+    assert measures().beyond(69.0, 120.0, 170.0) == "51 °C"
+    assert measures().beyond(150.0, 120.0, 170.0) == "0 °C"
+    assert measures("F").degrees_range(230.0, 280.0) == "445–535 °F"
+    assert measures("F").degrees(295.0) == "563 °F"
+    assert measures("F").beyond(295.0, 230.0, 280.0) == "28 °F"

@@ -55,7 +55,7 @@ CELSIUS, FAHRENHEIT = (Measures(unit, ZoneInfo("Europe/London"), AT) for unit in
         (
             LimitsSet(at=AT, cure_floor_d=28, step_k=50.0),
             "order: limits: step above the heat reached before, at most 50 °C; "
-            "days of cure, at least 28 days",
+            "from the last wet work to the first fire, at least 28 days",
         ),
         (DaysSaid(at=AT, first=DAY, last=DAY, free=False), "days told as not free: Sat 6 Jun"),
         (RestrictionSaid(at=AT, first=DAY, last=DAY, over=True), "local fire restriction: over"),
