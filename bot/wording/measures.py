@@ -175,7 +175,8 @@ def hours(value: float) -> str:
 def held(value: float) -> str:
     """How long a fire was kept in its range, given in hours, to five minutes: ``2 h 40 min``.
 
-    Chat, picture and paper all tell it by this, so that none rounds it otherwise.
+    Chat, picture and paper all tell it by this, and hand it the hours as they were reckoned: what
+    has been rounded once may come out otherwise when it is rounded again.
     """
     whole, rest = divmod(round(max(0.0, value) * 12) * 5, 60)
     if not whole:

@@ -123,7 +123,7 @@ def embers(turn: Turn) -> None:
                 why=Why(what="finishing"),
                 top_c=session.top_c,
                 aim=session.aim,
-                held_h=round(session.held_h(turn.now), 2),
+                held_h=session.held_h(turn.now),
                 look=session.aim.last and not session.soot_seen,
             )
         )

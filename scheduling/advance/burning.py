@@ -100,7 +100,7 @@ def told(
         pieces=decision.pieces,
         piece_mm=(decision.piece_mm or aim.piece_mm) if decision.action is Action.ADD else None,
         expect_c=decision.expect_c,
-        held_h=0.0 if session is None else round(session.held_h(turn.now), 2),
+        held_h=0.0 if session is None else session.held_h(turn.now),
         plateau_at=decision.plateau_at,
         gentler=decision.gentler,
         late=late,

@@ -80,7 +80,7 @@ def question(turn: Turn, topic: Topic) -> None:
             top_at=last.at if last is not None else None,
             climb_c_per_h=session.climb_k_h if session is not None else None,
             limit_c_per_h=bounds_of(record).climb_cap(top_c if top_c is not None else 20.0),
-            held_h=round(session.held_h(now), 2) if session is not None else None,
+            held_h=session.held_h(now) if session is not None else None,
             water_left_l=left,
             steam_share=says.steam_share if says is not None else None,
             crack=worst.value if worst is not None else None,

@@ -41,7 +41,7 @@ def firing(session: Session) -> FiringShown | None:
         ),
         stokes=tuple(StokeShown(at=one.at, pieces=one.pieces, kg=one.kg) for one in session.stokes),
         spans_held=session.spans_held(),
-        held_h=round(session.held_h(), 2),
+        held_h=session.held_h(),
         peak_c=session.peak_c,
     )
 

@@ -8,6 +8,7 @@ from pypdf import PdfReader
 
 from bot.papers.assumed import assumed
 from bot.papers.letterhead import Letterhead
+from bot.papers.record import OvenRecord
 from bot.papers.record_front import summary_table
 from bot.papers.record_pdf import record_pdf
 from bot.papers.sheets import BOTTOM, TOP
@@ -79,20 +80,33 @@ def test_the_summary_takes_a_third_of_the_page_however_much_went_otherwise(count
 def test_chat_picture_and_paper_tell_one_figure_for_the_hold() -> None:
     told = (read(60, 110.0), read(80, 130.0), read(120, 140.0), read(150, 110.0), read(200, 125.0))
     shown = paper(*told, let_die(200, "session"), *over(260))
-    log = shown.firings[0]
-    figure = held(log.held_h)
+    figure = held(shown.firings[0].held_h)
     assert figure == "1 h 25 min"  # 10 + 40 + 20 + 16.7 minutes over 120 °C
-    drawn = shown_firing(log.session)
-    assert drawn is not None
-    reader = Person(id="p", channel="replay", address="zoe", name="Zoë")
-    done = FiringDone(shown=drawn, why="held", door_on=True, change="as_planned")
-    parcel = Voice().render(done, reader, "UTC", at(260))
-    assert f"stayed in its range for {figure}." in parcel.text
-    assert f"held for {figure}" in parcel.attachments[0].alt
+    assert _told_in_chat(shown) == (figure, figure)
     text = _text(record_pdf(shown))
     assert f"held {figure} in all" in text  # beside the bar of the picture on paper
     assert f"{figure} of 3 h" in text
     assert f"in range or above for {figure} in all" in text
+
+
+@pytest.mark.parametrize("minutes", [12.5, 47.5, 62.5, 72.5, 77.5])
+def test_a_hold_between_two_figures_is_rounded_once_and_everywhere_alike(minutes: float) -> None:
+    shown = paper(read(60, 130.0), read(60 + minutes, 140.0), *over(260))
+    figure = held(shown.firings[0].held_h)
+    assert _told_in_chat(shown) == (figure, figure)
+    assert f"{figure} of 3 h" in _text(record_pdf(shown))
+
+
+def _told_in_chat(shown: OvenRecord) -> tuple[str, str]:
+    """The hold in the sentence after the fire, and in the words of its picture."""
+    drawn = shown_firing(shown.firings[0].session)
+    assert drawn is not None
+    reader = Person(id="p", channel="replay", address="zoe", name="Zoë")
+    done = FiringDone(shown=drawn, why="held", door_on=True, change="as_planned")
+    parcel = Voice().render(done, reader, "UTC", at(260))
+    sentence = parcel.text.partition("stayed in its range for ")[2].partition(".")[0]
+    picture = parcel.attachments[0].alt.partition("held for ")[2].rstrip(".")
+    return sentence, picture
 
 
 def test_the_sums_of_the_first_page_are_those_of_its_rows() -> None:
