@@ -40,7 +40,7 @@ def _stands(stands: Stands | None) -> str:
 
 def oven(t: Telling) -> list[Flowable]:
     """What it is made of, layer by layer from the fire outward."""
-    parts: list[Flowable] = heading("The oven")
+    parts: list[Flowable] = [paragraph("The oven", "head")]
     makeup = t.paper.makeup
     if makeup is None:
         return [*parts, paragraph("The oven has not been described yet.")]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from scheduling.firing.aim import Action
 from scheduling.journal import (
@@ -52,6 +52,10 @@ class Row:
     advised: Advised | None = None
 
 
+ANSWERED_WITHIN = timedelta(hours=12)
+"""What comes later answers no question of the morning (own choice)."""
+
+
 @dataclass(slots=True)
 class _Questions:
     """What has been asked for and not been answered yet, by when it was first asked."""
@@ -77,7 +81,7 @@ class _Questions:
                 at, self.wood = self.wood, None
             case FireLit():
                 at, self.match = self.match, None
-        return at
+        return at if at is not None and entry.at - at <= ANSWERED_WITHIN else None
 
     def is_said_again(self, entry: Entry) -> bool:
         """Whether it tells of the door what was told before."""

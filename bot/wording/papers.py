@@ -134,7 +134,7 @@ SOURCES: Final[dict[Source, str]] = {
 WHY_DAYS: Final[dict[str, str]] = {
     "first": "the first plan",
     "set_up": "an answer put right",
-    "cure": "the cure",
+    "cure": "how the mortar hardens",
     "ended": "what a fire reached",
     "done": "the last fire",
     "order": "an order of the builder",

@@ -88,11 +88,9 @@ def _heat(paper: OvenRecord, m: Measures) -> str:
         unread = "Nobody read a thermometer" if paper.has_thermometer else "No thermometer"
         return f"{unread}: by the clock they were kept up for {held(clock_h)} in all."
     peak_c, number = max(tops)
+    kept = f"in range or above for {held(read_h)} in all" if read_h else "never in its range"
     unread = f", and by the clock alone for {held(clock_h)}" if clock_h else ""
-    return (
-        f"Hottest crown {m.degrees(peak_c)}, in fire {number}; in range or above for "
-        f"{held(read_h)} in all{unread}."
-    )
+    return f"Hottest crown {m.degrees(peak_c)}, in fire {number}; {kept}{unread}."
 
 
 def _wood(paper: OvenRecord) -> str:

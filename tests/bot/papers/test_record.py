@@ -8,6 +8,7 @@ from bot.papers.departures import unasked
 from bot.papers.record import People, record_of
 from scheduling.firing.aim import Action
 from scheduling.journal import (
+    Asked,
     Capped,
     CrackSeen,
     DoorMoved,
@@ -22,8 +23,9 @@ from scheduling.journal import (
 from scheduling.record import Record
 from scheduling.remark import Sky
 from tests.bot.papers.five_fires import BUILDER, OWNER, SECOND, journal, paper
-from tests.bot.papers.one_fire import asked, asked_again, fire, read, wood, wood_asked
+from tests.bot.papers.one_fire import asked, asked_again, fire, over, read, wood, wood_asked
 from tests.bot.papers.one_fire import at as minute
+from tests.bot.papers.one_fire import paper as paper_of_one
 
 
 def test_every_fire_is_there_in_the_order_of_lighting() -> None:
@@ -190,3 +192,10 @@ def test_a_door_that_is_told_of_three_times_went_on_once() -> None:
     doors = [DoorMoved(at=minute(n), by=OWNER, on=True) for n in (200, 201, 202)]
     rows = [row for row in fire(read(60, 130.0), *doors).rows if row.told]
     assert [row.at for row in rows if isinstance(row.told[0], DoorMoved)] == [minute(200)]
+
+
+def test_a_reading_of_another_day_answers_no_question_of_the_day_before() -> None:
+    morning = Asked(at=minute(60), what="morning", expect="reading")
+    late = read(60 * 20, 30.0)
+    rows = paper_of_one(read(10, 20.0), *over(30), morning, late).between
+    assert [row.asked_at for row in rows if row.reading] == [None]

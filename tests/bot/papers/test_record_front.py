@@ -200,3 +200,9 @@ def test_an_oven_that_nobody_can_read_is_told_by_the_clock_and_as_such() -> None
 def _text(pdf: bytes) -> str:
     pages = PdfReader(io.BytesIO(pdf)).pages
     return " ".join(" ".join(page.extract_text() for page in pages).split())
+
+
+def test_an_oven_that_never_came_into_its_range_is_said_to_have_never() -> None:
+    shown = paper(read(30, 60.0), read(60, 90.0), *over(120, "short"))
+    done = summary.done(shown, Telling.of(shown, 400.0).m)
+    assert "Hottest crown 90 °C, in fire 1; never in its range." in done
