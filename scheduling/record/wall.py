@@ -9,7 +9,6 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from functools import lru_cache
 from itertools import zip_longest
-from zlib import crc32
 
 import numpy as np
 
@@ -182,8 +181,8 @@ def _believed(record: Facts, makeup: MakeUp, at: datetime) -> Belief:
     everything = facts_of(record)
     start = min([at, *(fact.at for fact in everything)])
     around = surroundings(start, at, place_of(record), record.forecast)
-    seed = crc32(record.oven.encode()) or 1
-    base = Belief.fresh(makeup, start, around, members=record.members, seed=seed)
+    # One draw for all ovens: of neighbours who answered alike nobody gets a fire more by chance.
+    base = Belief.fresh(makeup, start, around, members=record.members)
     return _carried(record, base, tuple(f for f in everything if f.at <= at), at)
 
 
@@ -229,14 +228,19 @@ def limits_of(bounds: Bounds) -> Limits:
 
 
 def planned(record: Facts, bounds: Bounds, now: datetime, first: datetime) -> Plan | None:
-    """The model's plan with its first fire at ``first``; kept while nothing moves it."""
+    """The model's plan with its first fire at ``first``; kept while nothing moves it.
+
+    It is laid for usual weather: a forecast is no part of what it is kept by, and a plan that came
+    out otherwise before a forecast than after it would differ by chance. The firing about to be
+    lit is computed for what is foretold (``next_only``).
+    """
 
     def compute() -> Plan | None:
         belief = believe(record, now)
         if belief is None:
             return None
         start = max(first, belief.at)
-        around = surroundings(now, start + timedelta(days=21), place_of(record), record.forecast)
+        around = surroundings(now, start + timedelta(days=21), place_of(record))
         return plan_break_in(thinned(belief), limits_of(bounds), around, (start,))
 
     if record.makeup is None or record.members == 0:
