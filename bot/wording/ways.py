@@ -13,7 +13,7 @@ from scheduling.meaning import (
     WaysShown,
     WaysUnchanged,
 )
-from scheduling.meaning.ways import WayFault
+from scheduling.meaning.ways import ModelShown, WayFault
 from scheduling.ports import Parcel
 
 HOW = (
@@ -27,6 +27,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
     if not said.version:
         return parcel(
             "You have no ways of your own yet: your clients go by mine.",
+            _learning(said, m),
             HOW,
             attachments=ways_file(said.file),
         )
@@ -44,9 +45,29 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
     return parcel(
         f"Your ways, version {said.version}{made}{by}.",
         lines(told) if told else "They change nothing.",
+        _learning(said, m),
         HOW,
         attachments=ways_file(said.file),
     )
+
+
+def _learning(said: WaysShown, m: Measures) -> str | None:
+    """What finished ovens teach, with counts, and how to stop it."""
+    if not said.learn:
+        return "Finished ovens teach the next ones nothing. “learn = yes” changes that."
+    if not said.models:
+        return None
+    told = lines(_model(one, m) for one in said.models)
+    return f"Finished ovens, and what they teach:\n{told}\n“learn = no” stops it."
+
+
+def _model(one: ModelShown, m: Measures) -> str:
+    low, high = one.fires
+    took = f"{counted(low, 'fire')}" if low == high else f"{low} to {high} fires"
+    name = f"{theirs(one.title)}, {m.length(one.diameter_mm)}"
+    if one.ovens < one.least:
+        return f"{name}: {one.ovens} of the {one.least} that it takes; {took}"
+    return f"{name}: the next learns from {counted(one.ovens, 'oven')}; {took}"
 
 
 def refused(said: WaysRefused, _: Measures) -> Parcel:

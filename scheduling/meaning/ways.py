@@ -36,6 +36,19 @@ class WaysRefused(Said):
     faults: tuple[WayFault, ...]
 
 
+class ModelShown(BaseModel):
+    """A model of a builder's: how many have finished and may teach, how many it takes before they
+    do, and the fewest and most fires that they took."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    title: str
+    diameter_mm: int
+    ovens: int
+    least: int
+    fires: tuple[int, int]
+
+
 class WaysShown(Said):
     """The ways as they stand, with their file; ``version`` 0 where there are none yet."""
 
@@ -48,6 +61,8 @@ class WaysShown(Said):
     checks: int = 0
     presets: tuple[str, ...] = ()
     greeting: bool = False
+    learn: bool = True
+    models: tuple[ModelShown, ...] = ()
     file: str = ""
     """The file's text."""
 

@@ -182,7 +182,8 @@ def _believed(record: Facts, makeup: MakeUp, at: datetime) -> Belief:
     start = min([at, *(fact.at for fact in everything)])
     around = surroundings(start, at, place_of(record), record.forecast)
     # One draw for all ovens: of neighbours who answered alike nobody gets a fire more by chance.
-    base = Belief.fresh(makeup, start, around, members=record.members)
+    learnt = () if record.learnt is None else record.learnt.narrowed
+    base = Belief.fresh(makeup, start, around, members=record.members, learnt=learnt)
     return _carried(record, base, tuple(f for f in everything if f.at <= at), at)
 
 
