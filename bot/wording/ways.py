@@ -44,7 +44,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         told.append(f"constructions: {listed([theirs(one) for one in said.presets])}")
     return parcel(
         f"Your ways, version {said.version}{made}{by}.",
-        lines(told) if told else "They change nothing.",
+        lines(told) if told else "They change nothing." if said.learn else None,
         _learning(said, m),
         HOW,
         attachments=ways_file(said.file),
@@ -58,16 +58,20 @@ def _learning(said: WaysShown, m: Measures) -> str | None:
     if not said.models:
         return None
     told = lines(_model(one, m) for one in said.models)
-    return f"Finished ovens, and what they teach:\n{told}\n“learn = no” stops it."
+    return (
+        "Finished ovens teach the next of their model how well wood heats it and how fast it "
+        "cools:\n"
+        f"{told}\nThe limits stay what they are. “learn = no” stops it."
+    )
 
 
 def _model(one: ModelShown, m: Measures) -> str:
     low, high = one.fires
-    took = f"{counted(low, 'fire')}" if low == high else f"{low} to {high} fires"
-    name = f"{theirs(one.title)}, {m.length(one.diameter_mm)}"
+    took = counted(low, "fire") if low == high else f"{low} to {high} fires"
+    done = f"{theirs(one.title)}, {m.length(one.diameter_mm)}: {one.ovens} done in {took}"
     if one.ovens < one.least:
-        return f"{name}: {one.ovens} of the {one.least} that it takes; {took}"
-    return f"{name}: the next learns from {counted(one.ovens, 'oven')}; {took}"
+        return f"{done}; the next learns from {one.least} on"
+    return f"{done}; the next learns from them"
 
 
 def refused(said: WaysRefused, _: Measures) -> Parcel:
@@ -135,6 +139,8 @@ def _shape(one: WayFault, name: str, value: str) -> str:
             return f"{name} has an empty line in it. Leave it out."
         case "not_text":
             return f"{name} is words in quotation marks, and {value} is none."
+        case "not_yes_no":
+            return f"{name} is yes or no, and {value} is neither."
         case "not_list":
             return f'{name} is a list, like ["one", "two"].'
         case _:

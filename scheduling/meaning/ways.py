@@ -17,7 +17,7 @@ class WayFault(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     what: Literal[
-        "not_toml", "unknown", "not_number", "not_text", "not_list", "not_table",
+        "not_toml", "unknown", "not_number", "not_text", "not_yes_no", "not_list", "not_table",
         "out_of_range", "no_window", "too_long", "too_many", "empty", "taken", "description",
         "less_gentle", "no_reason",
     ]  # fmt: skip

@@ -10,7 +10,7 @@ told (Gelman et al., Bayesian Data Analysis, §5.4). It is floored, since no two
 however well five agree.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -31,10 +31,11 @@ MOST_TOLD: Final = 3.0
 """What one oven told counts no further out than this, in deviations of the prior: numbers in the
 wrong unit all along must not rule (own choice)."""
 
-LOWEST: Final[Mapping[str, float]] = {"taken_up": -1.0}
-"""So far down may a middle move, in deviations of the prior: however little wood seemed to give,
-a plan asks for no more than a quarter more of it (own choice). Whatever is learnt upward asks for
-less."""
+LOWEST: Final = -1.0
+"""So far down may a middle move, in deviations of the prior (own choice): however little wood
+seemed to give, a plan asks for no more than a quarter more of it, and however warm the mornings
+were, the nights are taken to dry little more than the make-up says. What is learnt upward leads to
+less wood and gentler fires."""
 
 
 def learnt_from(ovens: Sequence[Sequence[Told]]) -> tuple[Narrowed, ...]:
@@ -59,10 +60,9 @@ def narrowed(quantity: str, told: Sequence[Told], spread: float | None = None) -
     weights /= weights.sum()
     middle = float(weights @ middles)
     variance = float(weights @ (widths + (middles - middle) ** 2))
-    lowest = LOWEST.get(quantity, -MOST_MOVED)
     return Narrowed(
         quantity=quantity,
-        shift=round(min(max(middle, lowest), MOST_MOVED), 3),
+        shift=round(min(max(middle, LOWEST), MOST_MOVED), 3),
         width=round(min(variance**0.5, 1.0), 3),
     )
 

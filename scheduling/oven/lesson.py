@@ -103,7 +103,7 @@ class Led:
     def __init__(self, belief: Belief, around: Surroundings) -> None:
         self.mornings: list[tuple[Floats, float]] = []
         self.taken_kg: dict[datetime, Floats] = {}
-        self._belief, self._around = belief, around
+        self.belief, self._around = belief, around
         self._waiting: list[Fact] = []
         self._burning, self._lit_at = False, belief.at
         self._last: Stand | None = None
@@ -117,7 +117,7 @@ class Led:
             self.meets_all()
             self._burning = True
             self._lit_at = fact.at
-            self.taken_kg[fact.at] = np.zeros(self._belief.members)
+            self.taken_kg[fact.at] = np.zeros(self.belief.members)
         if isinstance(fact, FireOut) or (isinstance(fact, DoorSet) and fact.on):
             self._burning = False
         self._waiting.append(fact)
@@ -127,20 +127,20 @@ class Led:
         told, self._waiting = self._waiting, []
         if told or until is not None:
             ends = until or told[-1].at
-            self._belief = self._belief.carried(told, ends, self._around, self._watch)
+            self.belief = self.belief.carried(told, ends, self._around, self._watch)
 
     def _see(self, read: SurfaceRead) -> None:
         self.meets_all(read.at)
         air_c = self._around.air_at(read.at)
         if read.top_c is not None and self.taken_kg and read.top_c - air_c >= WARM_K:
-            foretold = self._belief.present.face_c[:, 0] - air_c
+            foretold = self.belief.present.face_c[:, 0] - air_c
             self.mornings.append((foretold, read.top_c - air_c))
 
     def _watch(self, stand: Stand) -> None:
         before, self._last = self._last, stand
         if before is None or stand.lit is None or not self.taken_kg:
             return
-        ensemble, mesh = self._belief.ensemble, self._belief.ensemble.drawn.mesh
+        ensemble, mesh = self.belief.ensemble, self.belief.ensemble.drawn.mesh
         inmost = stand.wall.temperature_c[:, mesh.hot_cells]
         heat_in_w = mesh.inner_w_k * (stand.face_c - inmost)
         air_c = self._around.air_at(stand.at)

@@ -17,6 +17,7 @@ from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Firing, Plan
 from scheduling.breakin.planner import next_firing, plan_break_in
 from scheduling.breakin.trial import is_dry
+from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import WallSays
 from scheduling.firing.aim import Aim, plateau_under
 from scheduling.firing.forecast import FiringAim, forecast
@@ -54,6 +55,7 @@ LOOKING_AHEAD = 64
 belief itself keeps all of them."""
 
 MOST_FIRINGS = 14
+USUAL_START_HOUR = 9.0
 NEAR_K = 5.0
 ELSEWHERE_C = 60.0
 """What a clean dome mirrors in an instrument set too high is about as hot as itself; below this
@@ -229,18 +231,18 @@ def limits_of(bounds: Bounds) -> Limits:
 
 
 def planned(record: Facts, bounds: Bounds, now: datetime, first: datetime) -> Plan | None:
-    """The model's plan with its first fire at ``first``; kept while nothing moves it.
+    """The model's plan with its first fire on the day of ``first``; kept while nothing moves it.
 
-    It is laid for usual weather: a forecast is no part of what it is kept by, and a plan that came
-    out otherwise before a forecast than after it would differ by chance. The firing about to be
-    lit is computed for what is foretold (``next_only``).
+    It is laid for usual weather and the usual hour: forecast and hour are no part of what it is
+    kept by, and a plan that came out otherwise before a forecast or a promise than after it would
+    differ by chance. The firing about to be lit is computed for what is so (``next_only``).
     """
 
     def compute() -> Plan | None:
         belief = believe(record, now)
         if belief is None:
             return None
-        start = max(first, belief.at)
+        start = max(instant(record.today(first), USUAL_START_HOUR, record.zoneinfo), belief.at)
         around = surroundings(now, start + timedelta(days=21), place_of(record))
         return plan_break_in(thinned(belief), limits_of(bounds), around, (start,))
 

@@ -1,6 +1,5 @@
 """Two neighbours who answer alike on the same morning get the same plan."""
 
-from collections.abc import Iterator
 from datetime import timedelta
 
 import pytest
@@ -30,8 +29,8 @@ def planned(road: Road, oven: str = "") -> tuple[Aim, ...]:
 
 
 @pytest.fixture(scope="module")
-def first() -> Iterator[tuple[Aim, ...]]:
-    yield planned(answered(), "one")
+def first() -> tuple[Aim, ...]:
+    return planned(answered(), "one")
 
 
 def test_the_plan_does_not_hang_on_the_id_of_the_oven(first: tuple[Aim, ...]) -> None:
