@@ -3,11 +3,11 @@
 All members of a fresh ensemble are led along what was read. What each then foretells (how warm the
 dome is on the mornings, how much wood its fires take) is set beside what was seen, and a straight
 line through the members says what that tells of each quantity (the update of an ensemble Kalman
-smoother, Evensen 1994). What the prior knew already is divided out again, so that ten ovens that
+filter, Evensen 1994). What the prior knew already is divided out again, so that ten ovens that
 tell nothing do not add up to something.
 
-Water is not among what is told. A third more of it makes the wet fires take some 2 % more wood,
-and pieces that are counted are off by ten times as much; surfaces and mornings show less still.
+Water is not among what is told. A third more of it makes the wet fires take some 3 % more wood,
+and pieces that are counted are off by six times as much; surfaces and mornings show less still.
 """
 
 import math

@@ -2,11 +2,14 @@
 
 from datetime import UTC, datetime
 
+import pytest
+
 from bot.ways.editing import edited, is_edit
 from bot.ways.reading import read_ways
 from bot.ways.shape import OwnWays
 from bot.ways.writing import written
-from scheduling.journal import Learnt, Model, Taught
+from scheduling.choice import Agreeing, Keep
+from scheduling.journal import Finished, Learnt, Model, Taught
 from scheduling.oven.lesson import Told
 from scheduling.record.lesson import lessons_for
 from tests.bot.conversation.desk import Desk
@@ -45,6 +48,22 @@ async def test_whoever_begins_after_five_have_finished_learns_from_them() -> Non
     assert await learnt_by(desk, "eve") == ()
     await finished(desk, "fay")
     assert await learnt_by(desk, "gil") == (5,)
+
+
+@pytest.mark.parametrize(("keeps", "left"), [(Keep.NAMELESS, 1), (Keep.NOTHING, 0)])
+async def test_what_was_taught_stays_with_the_figures_and_goes_with_the_rest(
+    keeps: Keep, left: int
+) -> None:
+    desk = Desk(voice=NamingVoice())
+    team = await desk.founded("bea")
+    await desk.client("ana", "bea")
+    await desk.write_down("ana", taught(), Finished(at=desk.clock.now()))
+    ana, oven = await desk.person("ana"), await desk.oven("ana")
+    assert ana is not None
+    await desk.press("ana", await desk.button(ana.id, oven.id, Agreeing(keeps=keeps)))
+    assert (await desk.oven("ana")).builder is None
+    async with desk.store.read() as unit:
+        assert len(await unit.ovens.taught(team)) == left
 
 
 async def test_nobody_learns_from_another_builders_ovens() -> None:
