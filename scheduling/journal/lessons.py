@@ -1,6 +1,7 @@
 """Entries of what finished ovens teach: numbers alone, nothing of anybody."""
 
-from typing import Literal, Self
+import math
+from typing import Final, Literal, Self
 from zlib import crc32
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -8,7 +9,10 @@ from pydantic import BaseModel, ConfigDict, Field
 from scheduling.journal.base import Written
 from scheduling.oven.lesson import Told
 from scheduling.oven.makeup import MakeUp
-from scheduling.oven.prior import Narrowed
+from scheduling.oven.prior import SPREAD, Narrowed
+
+WOOD: Final = "taken_up"
+"""The quantity that says what wood gives."""
 
 
 class Model(BaseModel):
@@ -63,3 +67,10 @@ class Learnt(Written):
     ovens: int = Field(ge=0)
     narrowed: tuple[Narrowed, ...] = ()
     fires: Narrowed | None = None
+
+    @property
+    def gain(self) -> float:
+        """How many times as much as the make-up says wood gave; 1 where it gave less, so that what
+        is learnt can only make a first charge smaller."""
+        logs = [SPREAD[one.quantity] * one.shift for one in self.narrowed if one.quantity == WOOD]
+        return math.exp(max(0.0, *logs)) if logs else 1.0

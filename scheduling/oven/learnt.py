@@ -59,10 +59,12 @@ def narrowed(quantity: str, told: Sequence[Told], spread: float | None = None) -
     weights = np.exp(fits - fits.max())
     weights /= weights.sum()
     middle = float(weights @ middles)
-    variance = float(weights @ (widths + (middles - middle) ** 2))
+    shift = min(max(middle, LOWEST), MOST_MOVED)
+    # Around a middle that was kept from moving it stays as wide as what was told lies away.
+    variance = float(weights @ (widths + (middles - shift) ** 2))
     return Narrowed(
         quantity=quantity,
-        shift=round(min(max(middle, LOWEST), MOST_MOVED), 3),
+        shift=round(shift, 3),
         width=round(min(variance**0.5, 1.0), 3),
     )
 

@@ -4,7 +4,6 @@ Nothing is kept beside the entries but the ensemble, which is a cache. Every fac
 it is first asked for, so that an entry undone is as if it had never been.
 """
 
-import math
 from datetime import date, datetime
 from functools import cached_property
 from zoneinfo import ZoneInfo
@@ -48,7 +47,6 @@ from scheduling.journal import (
     Worded,
 )
 from scheduling.oven.makeup import MakeUp
-from scheduling.oven.prior import SPREAD
 from scheduling.oven.stands import Over
 from scheduling.ports import PromisedDay
 from scheduling.record.case import Case, Talk, case_of, talk_of
@@ -137,14 +135,6 @@ class Facts(Folded):
         model = Model.of(self.makeup)
         last = next((one for one in reversed(self.all_of(Learnt)) if one.model == model), None)
         return last if last is not None and last.ovens else None
-
-    @property
-    def gain_learnt(self) -> float:
-        """How many times as much as its make-up says wood gave finished ovens of its model; 1 where
-        it gave less, so that what is learnt can only make a first charge smaller."""
-        told = () if self.learnt is None else self.learnt.narrowed
-        more = [SPREAD[one.quantity] * one.shift for one in told if one.quantity == "taken_up"]
-        return math.exp(max(0.0, *more)) if more else 1.0
 
     @property
     def flue(self) -> bool | None:

@@ -51,6 +51,7 @@ def test_one_oven_in_the_wrong_unit_does_not_rule() -> None:
 def test_what_would_lead_to_more_wood_or_drier_walls_counts_only_so_far() -> None:
     low, high = narrowed("taken_up", told(*[-0.9] * 9)), narrowed("taken_up", told(*[0.9] * 9))
     assert low.shift == -1.0
+    assert low.width == 1.0
     assert high.shift == 2.0
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from scheduling.choice import About, Agreeing, Keep
 from scheduling.happening import Begun, WaysTaken
-from scheduling.journal import ENTRY, Agreed, Learnt, Model, Promised, Taught
+from scheduling.journal import ENTRY, Agreed, Entry, Learnt, Model, Opened, Promised, Taught
 from scheduling.journal.forgetting import Forgotten, without
 from scheduling.meaning import DaysMoved
 from scheduling.oven.lesson import Told
@@ -21,11 +21,9 @@ FEW = 12
 
 
 @cache
-def done(keeps: Keep | None = Keep.NAMELESS, builder: str | None = "team-b") -> Road:
-    """A break-in from first to last, by the rule alone."""
-    road = Road().begin(builder=builder)
-    if keeps is not None:
-        road.press(Agreeing(keeps=keeps))
+def done() -> Road:
+    """A break-in from first to last, by the rule alone; nothing is agreed yet."""
+    road = Road().begin(builder="team-b")
     for _ in range(9):
         if not road.record.promise or road.record.finished:
             break
@@ -34,9 +32,15 @@ def done(keeps: Keep | None = Keep.NAMELESS, builder: str | None = "team-b") -> 
     return road
 
 
-def walled(road: Road) -> Record:
-    """The same journal with the wall behind it."""
-    return Record(road.record.entries, members=FEW)
+def walled(keeps: Keep | None = Keep.NAMELESS, builder: str | None = "team-b") -> Record:
+    """That journal with the wall behind it, and with what was agreed at its end."""
+    entries: list[Entry] = [
+        one.model_copy(update={"builder": builder}) if isinstance(one, Opened) else one
+        for one in done().record.entries
+    ]
+    if keeps is not None:
+        entries.append(Agreed(at=done().now, by=ANA, keeps=keeps))
+    return Record(tuple(entries), members=FEW)
 
 
 def taught(wood: float = 0.2, fires: int = 7, diameter: str = "900") -> Taught:
@@ -57,12 +61,12 @@ def begun(*learnt: Learnt, members: int = FEW) -> Road:
 
 
 def test_it_teaches_of_its_wood_and_its_door_and_how_many_fires_it_took() -> None:
-    road = done()
-    lesson = lesson_of(walled(road), road.now)
+    record = walled()
+    lesson = lesson_of(record, done().now)
     assert lesson is not None
     assert {one.quantity for one in lesson.told} <= {"taken_up", "door_on"}
     assert "taken_up" in {one.quantity for one in lesson.told}
-    assert lesson.fires == len(road.record.ended_sessions)
+    assert lesson.fires == len(record.ended_sessions)
     assert lesson.days >= lesson.fires
     assert ENTRY.validate_json(ENTRY.dump_json(lesson)) == lesson
 
@@ -73,21 +77,18 @@ def test_it_teaches_of_its_wood_and_its_door_and_how_many_fires_it_took() -> Non
 def test_without_an_agreement_or_a_builder_it_teaches_nothing(
     keeps: Keep | None, builder: str | None
 ) -> None:
-    road = done(keeps, builder)
-    assert lesson_of(walled(road), road.now) is None
+    assert lesson_of(walled(keeps, builder), done().now) is None
 
 
 def test_it_teaches_once_when_the_owner_agrees_after_the_end() -> None:
-    road = done(None)
-    road = Road(road.now, walled(road), dict(road.alarms), [], count=road.count)
+    road = Road(done().now, walled(None), dict(done().alarms), [], count=done().count)
     road.press(Agreeing(keeps=Keep.NAMED))
     road.press(Agreeing(keeps=Keep.NAMELESS))
     assert len(road.record.all_of(Taught)) == 1
 
 
 def test_what_it_taught_names_nobody_and_stays_with_the_figures() -> None:
-    road = done()
-    lesson = lesson_of(walled(road), road.now)
+    lesson = lesson_of(walled(), done().now)
     assert lesson is not None
     gone = Forgotten(frozenset({ANA}), ("Ana",), wholly=True)
     (left,) = without((lesson,), gone)
@@ -172,8 +173,7 @@ def test_days_that_move_for_it_are_told_to_whoever_tends_the_oven() -> None:
 
 
 def test_old_journals_know_nothing_of_it() -> None:
-    road = done(None, None)
-    assert road.record.learnt is None
-    assert road.record.gain_learnt == 1.0
-    assert not road.record.all_of(Agreed)
-    assert len(road.record.all_of(Promised)) > 1
+    record = done().record
+    assert record.learnt is None
+    assert not record.all_of(Taught)
+    assert len(record.all_of(Promised)) > 1
