@@ -7,7 +7,7 @@ from scheduling.alarm import AlarmName
 from scheduling.breakin.weather import Forecast
 from scheduling.choice import About, Choice
 from scheduling.hazard import Hazard
-from scheduling.journal import Constructed, LimitsSet, Worded
+from scheduling.journal import Constructed, Learnt, LimitsSet, Worded
 from scheduling.remark import Doubt, Remark
 
 
@@ -24,6 +24,8 @@ class WaysTaken:
     worded: Worded | None = None
     constructed: tuple[Constructed, ...] = ()
     kept_gentler: bool = False
+    learnt: tuple[Learnt, ...] = ()
+    """What the builder's finished ovens teach, model by model; of no ovens where it is not to."""
 
 
 @dataclass(frozen=True, slots=True)

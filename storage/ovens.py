@@ -7,7 +7,7 @@ from pydantic import TypeAdapter, ValidationError
 from sqlalchemy import Select, bindparam, delete, func, insert, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
-from scheduling.journal import Entry
+from scheduling.journal import Entry, Taught
 from scheduling.ports import (
     Conflict,
     Journaled,
@@ -25,6 +25,8 @@ from storage.upsert import put
 _O, _T, _J, _B = tables.ovens, tables.tenders, tables.journal, tables.beliefs
 _ENTRY: TypeAdapter[Entry] = TypeAdapter(Entry)
 _CARD = [column for column in _O.c if column.name not in ("entries", "find")]
+
+TAUGHT = '"kind":"taught"'
 
 
 class SqlOvens:
@@ -173,6 +175,18 @@ class SqlOvens:
             select(_J.c.oven).where(named).distinct().order_by(_J.c.oven)
         )
         return tuple(rows.scalars())
+
+    async def taught(self, builder_id: str) -> tuple[Taught, ...]:
+        """What the finished ovens of that builder taught, by id of the oven."""
+        # Quotation marks within anybody's words are escaped, so that no words look like this.
+        rows = await self._connection.execute(
+            select(_J.c.oven, _J.c.seq, _J.c.entry)
+            .join(_O, _O.c.id == _J.c.oven)
+            .where(_O.c.builder == builder_id, _J.c.entry.contains(TAUGHT))
+            .order_by(_J.c.oven, _J.c.seq)
+        )
+        told = [_journaled(*row).entry for row in rows]
+        return tuple(entry for entry in told if isinstance(entry, Taught))
 
     async def erase(self, oven_id: str) -> None:
         """Delete the oven with its journal and all that belongs to it but letters."""

@@ -8,7 +8,7 @@ from typing import Final
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import INLINE, Incoming
 from bot.papers.tallying import Tallying
-from bot.ways.applying import taken_by, ways_in
+from bot.ways.applying import models_shown, taken_by, ways_in
 from bot.ways.editing import edited, is_edit
 from bot.ways.reading import WaysError, read_ways
 from bot.ways.shape import OwnWays
@@ -80,11 +80,10 @@ class Workshop:
     async def _show(self, incoming: Incoming, person: Person) -> None:
         way = await self._latest(person)
         ways = ways_in(way)
-        by = ""
-        if way is not None:
-            async with self._base.store.read() as unit:
-                maker = await unit.people.get(way.made_by)
+        async with self._base.store.read() as unit:
+            maker = await unit.people.get(way.made_by) if way is not None else None
             by = maker.name if maker is not None else ""
+            taught = await unit.ovens.taught(person.builder or "")
         told = WaysShown(
             version=way.version if way is not None else 0,
             made_at=way.made_at if way is not None else None,
@@ -95,6 +94,8 @@ class Workshop:
             presets=tuple(one.title for one in ways.presets.values()),
             greeting=bool(ways.words.greeting),
             head=tuple(name for name, told in ways.paper if told),
+            learn=ways.learn,
+            models=models_shown(taught, ways),
             file=written(ways),
         )
         await reply(self._base, incoming, person, told)
@@ -178,7 +179,7 @@ class Workshop:
                 record: Record = await self._base.engine.record(card.id)
                 taken = taken_by(way, person.id, self._base.clock.now(), record)
                 gentler += taken.kept_gentler
-                if taken.limits or taken.worded or taken.constructed:
+                if taken.limits or taken.worded or taken.constructed or taken.learnt:
                     await self._base.engine.happen(card.id, taken)
                     clients += 1
         told = WaysApplied(version=choice.version, clients=clients, kept_gentler=gentler)
@@ -231,7 +232,7 @@ def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
         old, new = getattr(before, part), getattr(after, part)
         names = type(old).model_fields
         found += [name for name in names if getattr(old, name) != getattr(new, name)]
-    for name in ("materials", "presets", "reason", "less_gentle"):
+    for name in ("materials", "presets", "reason", "learn", "less_gentle"):
         if getattr(before, name) != getattr(after, name):
             found.append(name)
     return tuple(found)

@@ -1,13 +1,18 @@
 """From own ways to what an oven takes over: limits, words and constructions, as entries."""
 
+from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime
 
 from bot.ways.shape import OwnWays, is_less_gentle, less_gentle
 from scheduling.happening import WaysTaken
-from scheduling.journal import Constructed, LimitsSet, Worded
+from scheduling.journal import Constructed, Learnt, LimitsSet, Model, Taught, Worded
+from scheduling.meaning.ways import ModelShown
+from scheduling.oven.learnt import LEAST_OVENS
 from scheduling.oven.preset import Catalogue, shipped
 from scheduling.ports import UnitOfWork, Way
 from scheduling.record import Record
+from scheduling.record.lesson import lessons_for
 from scheduling.record.outlook import limits_of
 
 
@@ -18,8 +23,19 @@ def ways_in(way: Way | None) -> OwnWays:
 
 async def ways_of(unit: UnitOfWork, builder: str | None, at: datetime) -> WaysTaken | None:
     """What a new oven of that builder begins with; None where they have no ways of their own."""
-    way = await unit.ways.latest(builder) if builder is not None else None
-    return None if way is None else taken_by(way, way.made_by, at)
+    if builder is None:
+        return None
+    way = await unit.ways.latest(builder)
+    lessons = await learnt_of(unit, builder, at)
+    if way is None:
+        return WaysTaken(person="", learnt=lessons) if lessons else None
+    return replace(taken_by(way, way.made_by, at), learnt=lessons)
+
+
+async def learnt_of(unit: UnitOfWork, builder: str, at: datetime) -> tuple[Learnt, ...]:
+    """What the finished ovens of that builder teach; nothing where they are not to."""
+    ways = ways_in(await unit.ways.latest(builder))
+    return lessons_for(await unit.ovens.taught(builder), at) if ways.learn else ()
 
 
 def taken_by(way: Way, person: str, at: datetime, record: Record | None = None) -> WaysTaken:
@@ -48,7 +64,29 @@ def taken_by(way: Way, person: str, at: datetime, record: Record | None = None) 
         worded=said if _differs(said, record) else None,
         constructed=tuple(one for one in constructions(ways, person, at) if _is_new(one, record)),
         kept_gentler=kept,
+        learnt=() if ways.learn or record is None else _unlearnt(record, at),
     )
+
+
+def models_shown(taught: Iterable[Taught], ways: OwnWays) -> tuple[ModelShown, ...]:
+    """The models of which ovens have finished and may teach, with how many, by name."""
+    known = {**shipped().presets, **ways.presets}
+    found: dict[Model, list[int]] = {}
+    for one in taught:
+        found.setdefault(one.model, []).append(one.fires)
+    shown = [
+        ModelShown(
+            title=known[model.construction].title
+            if model.construction in known
+            else model.construction,
+            diameter_mm=model.diameter_mm,
+            ovens=len(fires),
+            least=LEAST_OVENS,
+            fires=(min(fires), max(fires)),
+        )
+        for model, fires in found.items()
+    ]
+    return tuple(sorted(shown, key=lambda one: (-one.ovens, one.title, one.diameter_mm)))
 
 
 def constructions(ways: OwnWays, person: str, at: datetime) -> tuple[Constructed, ...]:
@@ -88,6 +126,13 @@ def _limits(ways: OwnWays, record: Record | None) -> tuple[dict[str, float], boo
         if harder or value == own:
             del told[name]
     return told, kept
+
+
+def _unlearnt(record: Record, at: datetime) -> tuple[Learnt, ...]:
+    """The running oven goes by the population again. What a model teaches it learns only at its
+    beginning: no plan is to move because a neighbour has finished."""
+    last = {one.model: one for one in record.all_of(Learnt)}
+    return tuple(Learnt(at=at, model=one.model, ovens=0) for one in last.values() if one.ovens)
 
 
 def _is_new(one: Constructed, record: Record | None) -> bool:

@@ -11,6 +11,9 @@ from scheduling.meaning.ways import WayFault
 NOTHING: Final = ("none", "nothing", "usual", "-")
 """Words that take a limit, a greeting or a list back to what it usually is."""
 
+LEARN: Final = "learn"
+"""Whether finished ovens teach the next: said as yes or no."""
+
 PARTS: Final = {
     **dict.fromkeys(OwnLimits.model_fields, "limits"),
     **dict.fromkeys(OwnWords.model_fields, "words"),
@@ -19,7 +22,8 @@ PARTS: Final = {
 }
 """The table that each key stands in: in the chat nobody has to write it."""
 
-KNOWN: Final = (*PARTS, "reason")
+KNOWN: Final = (*PARTS, "reason", LEARN)
+YES_NO: Final = {"yes": True, "on": True, "true": True, "no": False, "off": False, "false": False}
 LISTS: Final = ("cautions", "address", *Checklist.model_fields)
 
 
@@ -59,6 +63,8 @@ def _change(told: dict[str, Any], line: str, number: int) -> None:
 
 def _read(key: str, value: str, number: int) -> Any:
     """A value as TOML has it; words without their quotation marks are taken as they are."""
+    if key == LEARN and value.strip("\"'").lower() in YES_NO:
+        return YES_NO[value.strip("\"'").lower()]
     try:
         read = tomllib.loads(f"v = {value}")["v"]
     except tomllib.TOMLDecodeError:

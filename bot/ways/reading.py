@@ -158,6 +158,8 @@ def _fault(one: Any, sentence: str, text: str) -> WayFault:
             return WayFault(what="too_many", high=one["ctx"]["max_length"], **told)
         case "string_type":
             return WayFault(what="not_text", **told)
+        case "bool_type" | "bool_parsing":
+            return WayFault(what="not_yes_no", **told)
         case "tuple_type" | "list_type":
             return WayFault(what="not_list", **told)
         case "model_type" | "dict_type" | "model_attributes_type":

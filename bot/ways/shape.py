@@ -59,9 +59,11 @@ class OwnPaper(_Part):
 
 class OwnWays(_Part):
     """All of it. ``reason`` goes with the limits into every record; ``less_gentle`` says a limit
-    once more, with the same number, where it allows more than the project's."""
+    once more, with the same number, where it allows more than the project's; ``learn`` is whether
+    finished ovens teach the next of their model."""
 
     reason: Annotated[str, StringConstraints(strip_whitespace=True, max_length=200)] = ""
+    learn: bool = True
     limits: OwnLimits = OwnLimits()
     less_gentle: OwnLimits = OwnLimits()
     words: OwnWords = OwnWords()

@@ -25,7 +25,8 @@ LIMIT_NOTES: Mapping[str, str] = {
 def written(ways: OwnWays) -> str:
     """The file."""
     reason = f"reason = {_value(ways.reason)}  # stands beside the limits in every record"
-    parts = [HEAD, reason, "", "[limits]", *_limits(ways), ""]
+    learn = f"learn = {_value(ways.learn)}  # whether finished ovens teach the next of their model"
+    parts = [HEAD, reason, learn, "", "[limits]", *_limits(ways), ""]
     if told := ways.less_gentle.told():
         parts += ["[less_gentle]", "# Said twice, because it allows more than is usual."]
         parts += [*(f"{name} = {_value(value)}" for name, value in told.items()), ""]

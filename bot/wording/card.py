@@ -109,6 +109,7 @@ def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
         _needs(said, m),
         _readings(said, m),
         _next(said, m),
+        _learnt(said),
         _holding(said, m),
         _notes(said, m, 2),
         _lately(said.journal[-5:], m),
@@ -156,6 +157,14 @@ def _next(said: ClientShown, m: Measures) -> str | None:
     ]
     more = len(said.plan) - len(following)
     return f"To come: {'; '.join(following)}{f'; {more} more' if more > 0 else ''}."
+
+
+def _learnt(said: ClientShown) -> str | None:
+    if said.learnt is None or said.line.phase == "done":
+        return None
+    ovens, low, high = said.learnt
+    fires = f"{low} to {high} fires" if high > low else f"{low} fires"
+    return f"Learnt from {ovens} finished ovens of this model: nine of ten take {fires} in all."
 
 
 def _holding(said: ClientShown, m: Measures) -> str | None:

@@ -108,8 +108,8 @@ def keep_asked(said: KeepAsked, _: Measures) -> Parcel:
         "what you like; all three are fine.",
         lines(
             (
-                "All, with your name: they can look after your oven as before, and help if "
-                "something turns up.",
+                "All, with your name: they can look after your oven as before, learn from it, and "
+                "help if something turns up.",
                 "Figures without you: temperatures, wood and weather, to learn from. They no "
                 "longer see your oven.",
                 "Nothing: they no longer see your oven, and keep nothing of it.",

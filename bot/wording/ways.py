@@ -13,7 +13,7 @@ from scheduling.meaning import (
     WaysShown,
     WaysUnchanged,
 )
-from scheduling.meaning.ways import WayFault
+from scheduling.meaning.ways import ModelShown, WayFault
 from scheduling.ports import Parcel
 
 HOW = (
@@ -31,6 +31,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
     if not said.version:
         return parcel(
             "You have no ways of your own yet: your clients go by mine.",
+            _learning(said, m),
             HOW,
             attachments=ways_file(said.file),
         )
@@ -49,10 +50,34 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         told.append(f"at the head of every record: {listed(said.head)}")
     return parcel(
         f"Your ways, version {said.version}{made}{by}.",
-        lines(told) if told else "They change nothing.",
+        lines(told) if told else "They change nothing." if said.learn else None,
+        _learning(said, m),
         HOW,
         attachments=ways_file(said.file),
     )
+
+
+def _learning(said: WaysShown, m: Measures) -> str | None:
+    """What finished ovens teach, with counts, and how to stop it."""
+    if not said.learn:
+        return "Finished ovens teach the next ones nothing. “learn = yes” changes that."
+    if not said.models:
+        return None
+    told = lines(_model(one, m) for one in said.models)
+    return (
+        "Finished ovens teach the next of their model how well wood heats it and how fast it "
+        "cools:\n"
+        f"{told}\nThe limits stay what they are. “learn = no” stops it."
+    )
+
+
+def _model(one: ModelShown, m: Measures) -> str:
+    low, high = one.fires
+    took = counted(low, "fire") if low == high else f"{low} to {high} fires"
+    done = f"{theirs(one.title)}, {m.length(one.diameter_mm)}: {one.ovens} done in {took}"
+    if one.ovens < one.least:
+        return f"{done}; the next learns from {one.least} on"
+    return f"{done}; the next learns from them"
 
 
 def refused(said: WaysRefused, _: Measures) -> Parcel:
@@ -120,6 +145,8 @@ def _shape(one: WayFault, name: str, value: str) -> str:
             return f"{name} has an empty line in it. Leave it out."
         case "not_text":
             return f"{name} is words in quotation marks, and {value} is none."
+        case "not_yes_no":
+            return f"{name} is yes or no, and {value} is neither."
         case "not_list":
             return f'{name} is a list, like ["one", "two"].'
         case _:

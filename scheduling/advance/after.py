@@ -8,6 +8,7 @@ from scheduling.advance.burning import measures, show_status, show_status_of
 from scheduling.advance.hazards import still_stands
 from scheduling.advance.people import ask_keeping
 from scheduling.advance.promising import promise
+from scheduling.advance.teaching import teach
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.walltime import local_day
@@ -377,6 +378,7 @@ def finish(turn: Turn, session: Session, *, clear: bool) -> None:
     )
     turn.set(AlarmName.IDLE, turn.now + timedelta(days=IDLE_D))
     ask_keeping(turn)
+    teach(turn)
 
 
 def soot(turn: Turn, clear: bool) -> bool:

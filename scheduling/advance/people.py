@@ -2,6 +2,7 @@
 
 from datetime import timedelta
 
+from scheduling.advance.teaching import teach
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.choice import Agreeing, Keep, LookingAfter, Tending
@@ -21,6 +22,7 @@ def tending(turn: Turn, said: Tending) -> None:
     entry = Joined if said.joined else Left
     if said.keeps is not None:
         turn.write(Agreed(at=turn.now, by=turn.by, keeps=said.keeps))
+        teach(turn)
     turn.write(entry(at=turn.now, by=turn.by, person=said.person))
     turn.say(PersonJoined(person=said.person, left=not said.joined), TENDERS)
     if turn.record.is_left:
@@ -59,6 +61,7 @@ def ask_keeping(turn: Turn) -> None:
 def agreeing(turn: Turn, said: Agreeing) -> None:
     """What the builder may keep. Before the end it is only noted."""
     turn.write(Agreed(at=turn.now, by=turn.by, keeps=said.keeps))
+    teach(turn)
     turn.drop(AlarmName.PARTING)
     turn.say(KeepNoted(keeps=said.keeps, ended=turn.record.finished))
 

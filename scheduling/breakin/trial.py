@@ -103,7 +103,7 @@ def tried(
         faces = np.stack([np.full_like(sides, crown), sides], axis=1)
         before = stand
         stand, crossed = held_at(ensemble, stand, seconds, faces, around, watch)
-        burnt_kg += wood_burnt_kg(ensemble, before, stand, crossed, air)
+        burnt_kg += wood_burnt_kg(ensemble, before, stand, crossed.heat_in_w, air)
         if held_h >= profile.hold_least_h and is_dry(belief, stand, limits):
             break
     return Tried(stand, held_h, burnt_kg, start_c)

@@ -42,6 +42,7 @@ from scheduling.journal.fire import (
     Unheard,
     WoodPutOn,
 )
+from scheduling.journal.lessons import Learnt, Model, Taught
 from scheduling.journal.office import (
     CaseClosed,
     CaseHandedBack,
@@ -135,6 +136,8 @@ Entry = Annotated[
     | TalkSaid
     | TalkClosed
     | Worded
+    | Taught
+    | Learnt
     | Undone,
     Field(discriminator="kind"),
 ]
@@ -182,10 +185,12 @@ __all__ = [
     "Hushed",
     "Joined",
     "Jotted",
+    "Learnt",
     "Left",
     "LimitsSet",
     "LookedAfter",
     "Measured",
+    "Model",
     "Moved",
     "Noted",
     "Nudged",
@@ -207,6 +212,7 @@ __all__ = [
     "TalkClosed",
     "TalkOpened",
     "TalkSaid",
+    "Taught",
     "Undone",
     "Unheard",
     "WeatherTold",

@@ -133,6 +133,9 @@ class ClientShown(Said):
     mine: bool = False
     talking: bool = False
     own: bool = False
+    learnt: tuple[int, int, int] | None = None
+    """From how many finished ovens of its model it has learnt, and between how many fires nine of
+    ten of such take; None for nothing."""
 
 
 class FireShown(BaseModel):

@@ -17,7 +17,7 @@ class WayFault(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
     what: Literal[
-        "not_toml", "unknown", "not_number", "not_text", "not_list", "not_table",
+        "not_toml", "unknown", "not_number", "not_text", "not_yes_no", "not_list", "not_table",
         "out_of_range", "no_window", "too_long", "too_many", "empty", "taken", "description",
         "less_gentle", "no_reason",
     ]  # fmt: skip
@@ -36,6 +36,19 @@ class WaysRefused(Said):
     faults: tuple[WayFault, ...]
 
 
+class ModelShown(BaseModel):
+    """A model of a builder's: how many have finished and may teach, how many it takes before they
+    do, and the fewest and most fires that they took."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    title: str
+    diameter_mm: int
+    ovens: int
+    least: int
+    fires: tuple[int, int]
+
+
 class WaysShown(Said):
     """The ways as they stand, with their file; ``version`` 0 where there are none yet."""
 
@@ -50,6 +63,8 @@ class WaysShown(Said):
     greeting: bool = False
     head: tuple[str, ...] = ()
     """What of name, address and logo stands at the head of their papers."""
+    learn: bool = True
+    models: tuple[ModelShown, ...] = ()
     file: str = ""
     """The file's text."""
 

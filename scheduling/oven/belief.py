@@ -8,7 +8,7 @@ fire burns, the time since its last reading is kept open, so that the next readi
 happened in it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta
 from typing import NamedTuple, Self
@@ -31,7 +31,7 @@ from scheduling.oven.history import (
 from scheduling.oven.makeup import Door, MakeUp
 from scheduling.oven.maturity import ageing_rate, strength_ratio
 from scheduling.oven.passage import Watch, burnt_on, cooled, driven
-from scheduling.oven.prior import drawn, members_of, usual_spread
+from scheduling.oven.prior import Narrowed, drawn, members_of, usual_spread
 from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.surroundings import Surroundings
 from scheduling.oven.wall import at_rest, water_kg
@@ -90,14 +90,16 @@ class Belief:
         seed: int = 1,
         spread: float | None = None,
         age_d: float | None = None,
+        learnt: Sequence[Narrowed] = (),
     ) -> Self:
         """An oven that was never fired, as its make-up describes it.
 
         ``age_d`` is the mortar's equivalent age (``maturity.Cure.age_d``); without it the mortar
         is taken to have aged since the wet work ended in the air that ``surroundings`` give.
-        ``spread`` widens the prior beyond what the instrument, or the lack of one, makes it.
+        ``spread`` widens the prior beyond what the instrument, or the lack of one, makes it;
+        ``learnt`` narrows it by finished ovens of the model.
         """
-        draws = drawn(members, seed, usual_spread(make_up) if spread is None else spread)
+        draws = drawn(members, seed, usual_spread(make_up) if spread is None else spread, learnt)
         ensemble = Ensemble(make_up, draws, members_of(make_up, draws))
         air_c = surroundings.air_at(at)
         wall = at_rest(ensemble.drawn.mesh, air_c, ensemble.drawn.water_kg_m3)

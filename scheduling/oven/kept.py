@@ -20,7 +20,7 @@ from scheduling.oven.prior import QUANTITIES, Draws, members_of
 from scheduling.oven.stand import Ensemble, Stand
 from scheduling.oven.wall import WallState
 
-FORMAT = 3
+FORMAT = 4
 """Raised whenever a belief of old would be misread: kept ones are then computed anew."""
 
 _ROWS = ("face_c", "fire_w_m2", "peak_pa")

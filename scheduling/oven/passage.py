@@ -187,14 +187,15 @@ def given_j_m2_kg(ensemble: Ensemble, face_c: Floats, air_c: float) -> Floats:
 
 
 def wood_burnt_kg(
-    ensemble: Ensemble, before: Stand, after: Stand, crossed: Crossed, air_c: float
+    ensemble: Ensemble, before: Stand, after: Stand, heat_in_w: Floats, air_c: float
 ) -> Floats:
-    """Wood that a fire took to lead the walls from one stand to the next (M,), kg: what dome and
-    hearth took in, and what the mouth let out, over what a kilogram gives them."""
+    """Wood that a fire took to lead the walls from one stand to the next (M,), kg: what dome
+    (``heat_in_w`` (M, 2) through its faces) and hearth took in, and what the mouth let out, over
+    what a kilogram gives them."""
     make_up, drawn = ensemble.make_up, ensemble.drawn
     seconds = (after.at - before.at).total_seconds()
     out_w_m2 = shining_w_m2k(drawn, after.face_c, air_c) * (after.face_c - air_c)
-    dome_w = (crossed.heat_in_w + out_w_m2 * drawn.mesh.inner_m2).sum(axis=1)
+    dome_w = (heat_in_w + out_w_m2 * drawn.mesh.inner_m2).sum(axis=1)
     need_j = dome_w * seconds + after.hearth.heat_j - before.hearth.heat_j
     opening = mouth_share(make_up.mouth_area_m2, make_up.dome_area_m2)
     share = taken_up(after.face_c.mean(axis=1), air_c, opening)

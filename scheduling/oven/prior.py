@@ -5,11 +5,13 @@ sequence: more members refine the same draw instead of making another one. The s
 project's own cautious choices (from memory), but where a source is named.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 import numpy.typing as npt
+from pydantic import BaseModel, ConfigDict, Field
 from scipy.special import ndtri
 
 from scheduling.oven.hearth import hearth_mesh, hearth_water_kg_m3
@@ -88,6 +90,21 @@ BURNS_DOWN_S: Final = 45 * 60.0
 """Time in which a charge falls to 1/e (own choice; small split wood, see row of crib fires)."""
 
 
+MOST_MOVED: Final = 2.0
+"""So far may finished ovens move a quantity: beyond lies another oven than is described."""
+
+
+class Narrowed(BaseModel):
+    """A quantity's prior as finished ovens of the model have narrowed it: its middle, in deviations
+    of the population's, and its width as a share of that one's (see ``learnt``)."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    quantity: str
+    shift: float = Field(ge=-MOST_MOVED, le=MOST_MOVED)
+    width: float = Field(gt=0, le=1)
+
+
 @dataclass(frozen=True)
 class Draws:
     """Standard normals (quantities, M), and what they are multiplied by."""
@@ -113,7 +130,7 @@ class Draws:
         return Draws(self.normals[:, chosen], self.spread)
 
 
-def drawn(members: int, seed: int, spread: float = 1.0) -> Draws:
+def drawn(members: int, seed: int, spread: float = 1.0, learnt: Sequence[Narrowed] = ()) -> Draws:
     """Draws for ``members``; a longer draw of the same seed begins with the shorter one."""
     if members < 1:
         raise ValueError("an ensemble needs at least one member")
@@ -121,7 +138,12 @@ def drawn(members: int, seed: int, spread: float = 1.0) -> Draws:
 
     points = qmc.Halton(len(QUANTITIES), scramble=True, rng=seed).random(members)
     # Beyond three deviations a draw would be no oven that anybody builds.
-    return Draws(np.clip(ndtri(points.T), -3.0, 3.0), spread)
+    normals = np.clip(ndtri(points.T), -3.0, 3.0)
+    for one in learnt if spread > 0 else ():
+        row = QUANTITIES.index(one.quantity)
+        # Where nobody reads the width grows like any other; the middle stays what was learnt.
+        normals[row] = one.shift / spread + one.width * normals[row]
+    return Draws(normals, spread)
 
 
 def usual_spread(make_up: MakeUp) -> float:

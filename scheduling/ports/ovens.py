@@ -7,7 +7,7 @@ from typing import Protocol
 
 from pydantic import BaseModel, ConfigDict
 
-from scheduling.journal import Entry
+from scheduling.journal import Entry, Taught
 
 
 class Conflict(Exception):  # noqa: N818 - a call to try again, not a fault
@@ -163,6 +163,11 @@ class Ovens(Protocol):
 
     async def written_by(self, person_id: str) -> tuple[str, ...]:
         """Ids of ovens whose journal names this person. Reads every journal: for rare use."""
+        ...
+
+    async def taught(self, builder_id: str) -> tuple[Taught, ...]:
+        """What the finished ovens of that builder taught, by id of the oven. Reads their journals:
+        for rare use."""
         ...
 
     async def erase(self, oven_id: str) -> None:

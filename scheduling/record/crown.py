@@ -28,5 +28,5 @@ def start_c(record: Facts, lit_at: datetime) -> float:
 
 def known_of(record: Facts, lit_at: datetime) -> Known:
     """What is known of a dome when a fire is lit in it."""
-    guess_k_kg = first_guess_k_kg(record.makeup)
+    guess_k_kg = first_guess_k_kg(record.makeup) * (record.learnt.gain if record.learnt else 1.0)
     return Known(guess_k_kg, record.ended_sessions, start_c(record, lit_at))

@@ -29,9 +29,11 @@ from scheduling.journal import (
     Foretold,
     Held,
     Joined,
+    Learnt,
     Left,
     LookedAfter,
     Measured,
+    Model,
     Moved,
     Opened,
     Promised,
@@ -125,6 +127,15 @@ class Facts(Folded):
         if repaired is None or repaired.wet_work_ended <= described.makeup.wet_work_ended:
             return described.makeup
         return described.makeup.model_copy(update={"wet_work_ended": repaired.wet_work_ended})
+
+    @cached_property
+    def learnt(self) -> Learnt | None:
+        """What finished ovens of its model taught it; None for nothing."""
+        if self.makeup is None:
+            return None
+        model = Model.of(self.makeup)
+        last = next((one for one in reversed(self.all_of(Learnt)) if one.model == model), None)
+        return last if last is not None and last.ovens else None
 
     @property
     def flue(self) -> bool | None:

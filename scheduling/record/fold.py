@@ -16,6 +16,7 @@ from scheduling.journal import (
     FiringEnded,
     Foretold,
     HazardClosed,
+    Learnt,
     LimitsSet,
     Measured,
     Repaired,
@@ -41,13 +42,13 @@ MOVES_CURE = (Described, Repaired, LimitsSet, Foretold, HazardClosed)
 """Entries that may change how the mortar stands."""
 
 MOVES_WALL = (
-    DoorMoved, FireDied, FireLit, FiringEnded, Measured, Silent, WeatherTold, WoodPutOn,
+    DoorMoved, FireDied, FireLit, FiringEnded, Learnt, Measured, Silent, WeatherTold, WoodPutOn,
 )  # fmt: skip
 """Entries that may change what is believed of the wall, besides those above."""
 
 MOVES_PLAN = (
-    Capped, Described, FireLit, FiringEnded, LimitsSet, Measured, Repaired, RepeatOrdered, Silent,
-    WeatherTold, WoodPutOn,
+    Capped, Described, FireLit, FiringEnded, Learnt, LimitsSet, Measured, Repaired, RepeatOrdered,
+    Silent, WeatherTold, WoodPutOn,
 )  # fmt: skip
 """Entries that a plan stands on. A forecast is not among them: what is said of the sky between
 two firings moves days, and the firing about to be lit is computed anew with every forecast."""
@@ -92,8 +93,8 @@ class Folded:
         if not entries:
             return self
         after = replace(self, entries=(*self.entries, *entries))
-        if _any(entries, (*TAKES_OUT, Described, Repaired)):
-            # The ensemble leant on what is gone, or on another oven: it is computed anew.
+        if _any(entries, (*TAKES_OUT, Described, Learnt, Repaired)):
+            # The ensemble leant on what is gone, or on another prior: it is computed anew.
             after = replace(after, believed=None, believed_seq=0)
         if _any(entries, TAKES_OUT):
             return after

@@ -38,7 +38,6 @@ READABLE_MARGIN_K = 25.0
 GAP_RECKONED_ANEW = timedelta(days=2)
 """The wall cools and dries little in two days more: a shorter delay keeps the aims computed."""
 
-USUAL_START_HOUR = 9.0
 FLOOR_D = 7
 """Calendar days that every mortar gets, whatever the weather (own choice); a builder's own
 floor takes its place where it is longer."""
@@ -183,7 +182,7 @@ def next_start(record: Facts, now: datetime) -> datetime:
     day = _first_day(record, now)
     if cured is not None and cured.ready_on is not None:
         day = max(day, cured.ready_on)
-    return max(now, instant(day, USUAL_START_HOUR, record.zoneinfo))
+    return max(now, instant(day, wall.USUAL_START_HOUR, record.zoneinfo))
 
 
 def days_of(

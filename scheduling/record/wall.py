@@ -9,7 +9,6 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from functools import lru_cache
 from itertools import zip_longest
-from zlib import crc32
 
 import numpy as np
 
@@ -18,6 +17,7 @@ from scheduling.breakin.limits import USUAL, Limits
 from scheduling.breakin.plan import Firing, Plan
 from scheduling.breakin.planner import next_firing, plan_break_in
 from scheduling.breakin.trial import is_dry
+from scheduling.breakin.walltime import instant
 from scheduling.firing.advice import WallSays
 from scheduling.firing.aim import Aim, plateau_under
 from scheduling.firing.forecast import FiringAim, forecast
@@ -55,6 +55,7 @@ LOOKING_AHEAD = 64
 belief itself keeps all of them."""
 
 MOST_FIRINGS = 14
+USUAL_START_HOUR = 9.0
 NEAR_K = 5.0
 ELSEWHERE_C = 60.0
 """What a clean dome mirrors in an instrument set too high is about as hot as itself; below this
@@ -182,8 +183,9 @@ def _believed(record: Facts, makeup: MakeUp, at: datetime) -> Belief:
     everything = facts_of(record)
     start = min([at, *(fact.at for fact in everything)])
     around = surroundings(start, at, place_of(record), record.forecast)
-    seed = crc32(record.oven.encode()) or 1
-    base = Belief.fresh(makeup, start, around, members=record.members, seed=seed)
+    # One draw for all ovens: of neighbours who answered alike nobody gets a fire more by chance.
+    learnt = () if record.learnt is None else record.learnt.narrowed
+    base = Belief.fresh(makeup, start, around, members=record.members, learnt=learnt)
     return _carried(record, base, tuple(f for f in everything if f.at <= at), at)
 
 
@@ -229,14 +231,19 @@ def limits_of(bounds: Bounds) -> Limits:
 
 
 def planned(record: Facts, bounds: Bounds, now: datetime, first: datetime) -> Plan | None:
-    """The model's plan with its first fire at ``first``; kept while nothing moves it."""
+    """The model's plan with its first fire on the day of ``first``; kept while nothing moves it.
+
+    It is laid for usual weather and the usual hour: forecast and hour are no part of what it is
+    kept by, and a plan that came out otherwise before a forecast or a promise than after it would
+    differ by chance. The firing about to be lit is computed for what is so (``next_only``).
+    """
 
     def compute() -> Plan | None:
         belief = believe(record, now)
         if belief is None:
             return None
-        start = max(first, belief.at)
-        around = surroundings(now, start + timedelta(days=21), place_of(record), record.forecast)
+        start = max(instant(record.today(first), USUAL_START_HOUR, record.zoneinfo), belief.at)
+        around = surroundings(now, start + timedelta(days=21), place_of(record))
         return plan_break_in(thinned(belief), limits_of(bounds), around, (start,))
 
     if record.makeup is None or record.members == 0:

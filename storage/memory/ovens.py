@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, date, datetime
 
-from scheduling.journal import Entry
+from scheduling.journal import Entry, Taught
 from scheduling.ports import (
     Conflict,
     Journaled,
@@ -98,6 +98,13 @@ class MemoryOvens(Room):
             if any(named in one.entry.model_dump_json() for one in journal)
         )
         return tuple(sorted(found))
+
+    async def taught(self, builder_id: str) -> tuple[Taught, ...]:
+        """What the finished ovens of that builder taught, by id of the oven."""
+        cards = await self.of_builder(builder_id)
+        journals = (self._t.journal.get(card.id, ()) for card in cards)
+        entries = (one.entry for journal in journals for one in journal)
+        return tuple(entry for entry in entries if isinstance(entry, Taught))
 
     async def erase(self, oven_id: str) -> None:
         """Delete the oven with its journal and all that belongs to it but letters."""

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from scheduling.choice import Command, CommandName
-from scheduling.journal import Entry, Joined, Noted
+from scheduling.journal import Entry, Joined, Model, Noted, Taught
 from scheduling.outcome import Urgency
 from scheduling.ports import (
     Attachment,
@@ -66,6 +66,25 @@ async def test_journals_that_name_a_person_are_found(store: Store) -> None:
         assert await unit.ovens.written_by("ana") == ("dome",)
         assert await unit.ovens.written_by("ben") == ("barrel", "dome")
         assert await unit.ovens.written_by("an_") == ()
+
+
+async def test_what_ovens_taught_is_found_by_builder_and_not_by_words(store: Store) -> None:
+    model = Model(construction="cast-dense", diameter_mm=850, layers="0")
+    lesson = Taught(at=NOON, model=model, fires=7, promised=6, days=9)
+    async with store.write() as unit:
+        dome = await unit.ovens.get("dome")
+        barrel = await unit.ovens.get("barrel")
+        assert dome is not None
+        assert barrel is not None
+        await unit.ovens.put(dome.model_copy(update={"builder": "b1"}))
+        await unit.ovens.put(barrel.model_copy(update={"builder": "b2"}))
+        words = Noted(at=NOON, by="ana", text='"kind":"taught"')
+        await unit.ovens.append("dome", 0, [entry(), lesson, words])
+        await unit.ovens.append("barrel", 0, [words])
+        assert await unit.ovens.taught("b1") == (lesson,)
+        assert await unit.ovens.taught("b2") == ()
+        await unit.ovens.erase("dome")
+        assert await unit.ovens.taught("b1") == ()
 
 
 async def test_an_oven_is_erased_with_all_that_is_its_own(store: Store) -> None:

@@ -27,6 +27,7 @@ from scheduling.journal import (
     Moved,
     Noted,
     Order,
+    Promised,
     Reached,
     Released,
     RepeatOrdered,
@@ -39,6 +40,7 @@ from scheduling.journal import (
 from scheduling.meaning import ClientShown, JournalLine, ReadingShown
 from scheduling.ports import InHand, OvenCard, Person, UnitOfWork
 from scheduling.record import Record
+from scheduling.record.lesson import fires_range
 from scheduling.record.live import Numbered
 from scheduling.record.need import needs_of
 from scheduling.record.outlook import cure_of
@@ -92,7 +94,17 @@ async def client_shown(
         mine=fresh.taken_by == person.id,
         talking=hand is not None and hand.talking and hand.oven == card.id,
         own=tends(person, card),
+        learnt=_learnt(record),
     )
+
+
+def _learnt(record: Record) -> tuple[int, int, int] | None:
+    """From how many ovens, and how many fires such ovens take, where it was promised days."""
+    promised = next((len(one.firings) for one in record.all_of(Promised) if one.firings), 0)
+    if record.learnt is None or not promised:
+        return None
+    fires = fires_range(record.learnt, promised)
+    return None if fires is None else (record.learnt.ovens, *fires)
 
 
 def holding(record: Record, now: datetime) -> list[Numbered]:
