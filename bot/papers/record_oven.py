@@ -5,7 +5,9 @@ from reportlab.platypus import Flowable, KeepTogether, Spacer
 from bot.papers.assumed import assumed
 from bot.papers.sheets import heading, pairs, paragraph, table
 from bot.papers.told import Telling
+from bot.wording.learnt import learnt
 from bot.wording.papers import limits
+from bot.wording.speech import joined
 from scheduling.choice import About
 from scheduling.oven.makeup import MakeUp
 from scheduling.oven.maturity import Standing
@@ -90,7 +92,12 @@ def oven(t: Telling) -> list[Flowable]:
 
 
 def _known(t: Telling, makeup: MakeUp) -> str:
-    """Where the layers come from, and what the word in brackets means."""
+    """Where the layers come from, what the word in brackets means, and what others taught."""
+    record = t.paper.record
+    return joined(_layers(t, makeup), learnt(record.learnt) if record.learnt else None)
+
+
+def _layers(t: Telling, makeup: MakeUp) -> str:
     usual = "Assumed: as is usual for this construction; nobody was asked, or nobody knew."
     if "layers" in assumed(makeup, t.paper.record.own_constructions).names:
         thick = "" if About.THICKNESS not in t.paper.record.answers else " but for the shell"

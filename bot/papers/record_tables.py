@@ -54,6 +54,8 @@ def record_json(paper: OvenRecord) -> str:
         "journal_entries": paper.entries,
         "tended_by": [t.who(one) for one in paper.record.tenders],
         "makeup": paper.makeup and paper.makeup.model_dump(mode="json"),
+        "learnt": paper.record.learnt
+        and paper.record.learnt.model_dump(mode="json", include={"ovens", "narrowed"}),
         "cure": cured
         and {
             "wet_work_ended": cured.began.isoformat(),

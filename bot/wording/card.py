@@ -4,6 +4,7 @@ from bot.wording import office_buttons
 from bot.wording.attached import firing_picture, plan_picture
 from bot.wording.buttons import Button
 from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, lasting
+from bot.wording.learnt import learnt_from
 from bot.wording.measures import Measures, held, hours
 from bot.wording.speech import Sentences, bold, lines, parcel, quoted, says, theirs
 from bot.wording.terms import band, plan_lines
@@ -164,7 +165,7 @@ def _learnt(said: ClientShown) -> str | None:
         return None
     ovens, low, high = said.learnt
     fires = f"{low} to {high} fires" if high > low else f"{low} fires"
-    return f"Learnt from {ovens} finished ovens of this model: nine of ten take {fires} in all."
+    return f"{learnt_from(ovens)}: nine of ten take {fires} in all."
 
 
 def _holding(said: ClientShown, m: Measures) -> str | None:

@@ -1,6 +1,7 @@
 """The first page: the whole in a third of it, in figures that agree with all that follows."""
 
 import io
+import json
 from datetime import timedelta
 
 import pytest
@@ -11,9 +12,11 @@ from bot.papers.letterhead import Letterhead
 from bot.papers.record import OvenRecord
 from bot.papers.record_front import summary_table
 from bot.papers.record_pdf import record_pdf
+from bot.papers.record_tables import record_json
 from bot.papers.sheets import BOTTOM, TOP
 from bot.papers.told import Telling
 from bot.wording import summary
+from bot.wording.learnt import TAUGHT
 from bot.wording.measures import held
 from bot.wording.voice import Voice
 from scheduling.advance.showing import firing as shown_firing
@@ -26,13 +29,17 @@ from scheduling.journal import (
     Finished,
     FireLit,
     HazardSeen,
+    Model,
     Promised,
     Seen,
     Silent,
+    Taught,
 )
 from scheduling.meaning import FiringDone
+from scheduling.oven.lesson import QUANTITIES, Told
 from scheduling.oven.makeup import Instrument, Shelter
 from scheduling.ports import Person
+from scheduling.record.lesson import lessons_for
 from scheduling.remark import CrackSize
 from tests.bot.papers.five_fires import paper as five_fires
 from tests.bot.papers.five_fires import photo
@@ -171,6 +178,26 @@ def test_what_was_told_is_not() -> None:
     text = _text(record_pdf(paper_of(entries)))
     assert "450 mm × 252 mm (assumed)" not in text
     assert "The layers are those of the builder’s own description." in text
+
+
+@pytest.mark.parametrize(("worth", "learns"), [(0.2, True), (None, False)])
+def test_what_finished_ovens_taught_stands_beside_what_is_assumed(
+    worth: float | None, learns: bool
+) -> None:
+    makeup = paper().makeup
+    assert makeup is not None
+    told = () if worth is None else (Told(quantity="taken_up", mean=worth, sd=0.1),)
+    one = Taught(at=at(0), model=Model.of(makeup), told=told, fires=7, promised=6, days=9)
+    shown = paper_of((*journal(), *lessons_for([one] * 7, at(0))))
+    sentence = "Learnt from 7 finished ovens of this model: how well wood heats it."
+    assert (sentence in _text(record_pdf(shown))) is learns
+    assert json.loads(record_json(shown))["learnt"]["ovens"] == 7
+    assert "Learnt from" not in _text(record_pdf(paper()))
+    assert json.loads(record_json(paper()))["learnt"] is None
+
+
+def test_there_are_words_for_all_that_can_be_learnt() -> None:
+    assert set(TAUGHT) == set(QUANTITIES)
 
 
 def test_the_builders_name_address_and_mark_head_the_paper() -> None:
