@@ -10,13 +10,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
 
 from scheduling.firing.dome import MOST_UNREAD_H, STEP_H, Course, Run, Samples
 from scheduling.firing.session import Session, crown_c
-from scheduling.firing.wood import AIR_C, LAID_MM, THIN_MM
+from scheduling.firing.wood import (
+    AIR_C,
+    KINDLING_MM,
+    LAID_MM,
+    THICKEST_MM,
+    THIN_MM,
+    piece_mm_of,
+)
+from scheduling.journal import Measured, WoodPutOn
 from scheduling.oven.fire_heat import (
     CROWN_OVER_DOME,
     DOME_PART,
@@ -54,9 +63,15 @@ SULKING = 0.15
 SULKS = timedelta(minutes=75)
 """Wood that does not catch lies there about so long before it is charred away (own choice)."""
 
+FALLS_K, SHOWS_H = 3.0, 0.15
+"""So far apart two readings show a fall; hours after which wood that burns shows (own choice)."""
+
 PAST_FIRES, PAST_WEIGHT, OTHER_DAY = 2, 0.4, 1.3
 """So many fires before this one teach of the dome, at this share of their evidence; a new day
 makes what is believed less sure by that factor: a drier wall, another pile of wood (own choice)."""
+
+PEAK_WORTH_K = 10.0
+"""So far above the readings on both sides a peak is worth telling the wall (own choice)."""
 
 HOUR = timedelta(hours=1)
 
@@ -189,6 +204,42 @@ def unread_room_kg(session: Session, now: datetime, known: Known, limit_c: float
     return _response(run, None, _piece_mm(session)).kg_below(limit_c)
 
 
+def peak_before(session: Session, read: Measured, known: Known) -> tuple[datetime, float] | None:
+    """When, and how high (°C), the crown is believed to have stood highest between a reading and
+    the one before; None where it was no higher than they, or nobody can tell."""
+    earlier = [one for one in session.believed if one.at < read.at]
+    read_c = crown_c(read)
+    before_c = crown_c(earlier[-1]) if earlier else None
+    if read_c is None or before_c is None:
+        return None
+    before = earlier[-1].at
+    steps = round((read.at - before) / HOUR / STEP_H)
+    if not 2 <= steps <= round(MOST_UNREAD_H / STEP_H):
+        return None
+    run = _fitted(known.taught, _course(session, before, known.start_c))
+    course_c = _with_wood(run, before_c, session, before, read.at, steps)
+    # It is known where it came to: what was foretold wrong is shared out over the time.
+    course_c += np.arange(1, steps + 1) / steps * (read_c - course_c[-1])
+    highest = int(np.argmax(course_c))
+    peak_c = float(course_c[highest])
+    if peak_c < max(before_c, read_c) + PEAK_WORTH_K:
+        return None
+    return before + (highest + 1) * STEP_H * HOUR, peak_c
+
+
+def _with_wood(
+    run: Run, from_c: float, session: Session, begin: datetime, end: datetime, steps: int
+) -> Floats:
+    """The middle of the crown at each step from one reading to the next, wood as it went on."""
+    unfed, _, lift = run.ahead(from_c, _piece_mm(session), steps)
+    course_c = unfed.mean(axis=0)
+    for one in session.stokes:
+        if begin < one.at < end and one.kg:
+            late = round((one.at - begin) / HOUR / STEP_H)
+            course_c[late:] += one.kg * lift[:, : steps - late].mean(axis=0)
+    return np.asarray(course_c)
+
+
 @dataclass(frozen=True, slots=True)
 class _Frozen:
     """A course that can be a key."""
@@ -202,6 +253,17 @@ class _Frozen:
         wood = np.array(self.wood, dtype=np.float64).reshape(-1, 3)
         read = np.array(self.read, dtype=np.float64).reshape(-1, 2)
         return Course(self.start_c, wood, read, self.now_h)
+
+    def falls_through(self) -> bool:
+        """Whether the crown fell twice although wood went on each time, long enough before to have
+        burnt: no charge that burns away lets it."""
+        if len(self.read) < 3:
+            return False
+        for (before_h, before_c), (at_h, at_c) in pairwise(self.read[-3:]):
+            fed = any(before_h <= put_h < at_h - SHOWS_H for put_h, _, _ in self.wood)
+            if not fed or at_c > before_c - FALLS_K or at_h - before_h > MOST_UNREAD_H:
+                return False
+        return True
 
     def without_last(self, readings: int) -> "_Frozen":
         """As far as it was before these."""
@@ -225,10 +287,13 @@ def _course(session: Session, now: datetime | None = None, start_c: float = AIR_
     until = last if now is None else now
     aim = session.lit_for
     laid_kg, charge_kg = (0.0, 0.0) if aim is None else (aim.lay_kg, aim.charge_kg)
-    piece_mm = _piece_mm(session)
     wood = [(0.0, laid_kg, LAID_MM)]
     wood += [
-        ((one.at - session.lit_at) / HOUR, charge_kg if one.kg is None else one.kg, piece_mm)
+        (
+            (one.at - session.lit_at) / HOUR,
+            charge_kg if one.kg is None else one.kg,
+            _thickness_mm(session, one),
+        )
         for one in session.fed
         if one.at <= until
     ]
@@ -242,6 +307,13 @@ def _course(session: Session, now: datetime | None = None, start_c: float = AIR_
         start_c if read_c is None else read_c, tuple(wood), tuple(read),
         max(0.0, (until - session.lit_at) / HOUR),
     )  # fmt: skip
+
+
+def _thickness_mm(session: Session, put: WoodPutOn) -> float:
+    """How thick the pieces of a charge are, by their weight where that was said."""
+    if put.kg and put.pieces:
+        return min(max(piece_mm_of(put.kg / put.pieces), KINDLING_MM), THICKEST_MM)
+    return _piece_mm(session)
 
 
 def _piece_mm(session: Session) -> float:
@@ -280,18 +352,22 @@ def _fitted(taught: _Taught, frozen: _Frozen) -> Run:
 
 def _response(run: Run, stands_c: float | None, thickness_mm: float) -> Response:
     ahead = run.ahead(stands_c, thickness_mm, _look(AHEAD) + 1)
-    return Response(*ahead, float(np.median(run.ends[:, 2] + run.ends[:, 3])))
+    return Response(*ahead, float(np.median(run.there_kg)))
 
 
 def _sulks(session: Session, taught: _Taught, frozen: _Frozen) -> bool:
-    """Whether the wood of the last hour lies there unlit rather than burnt: which of the two
-    foretells the last readings better, by what was known before them. A dome so hot that it lights
-    wood by itself has no such wood."""
+    """Whether the wood of the last hour lies there unlit rather than burnt. A dome so hot that it
+    lights wood by itself has no such wood."""
     last, top_c = session.last, session.top_c
     if last is None or top_c is None or top_c >= CATCHES_C or not frozen.read:
         return False
     if session.embers_at is not None and session.embers_at > last.at - SULKS:
         return False
+    return frozen.falls_through() or _rather_unlit(taught, frozen)
+
+
+def _rather_unlit(taught: _Taught, frozen: _Frozen) -> bool:
+    """Which of the two foretells the last readings better, by what was known before them."""
     unlit = frozen.without_wood_after(frozen.read[-1][0] - SULKS / HOUR)
     if unlit == frozen:
         return False
@@ -306,5 +382,5 @@ def _sulks(session: Session, taught: _Taught, frozen: _Frozen) -> bool:
 
 __all__ = [
     "AHEAD", "CATCHES_C", "GAIN_K_KG", "MOST_UNREAD_H", "Known", "Response", "at_the_match",
-    "first_guess_k_kg", "response_of", "unread_room_kg",
+    "first_guess_k_kg", "peak_before", "response_of", "unread_room_kg",
 ]  # fmt: skip
