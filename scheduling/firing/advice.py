@@ -124,8 +124,10 @@ def decide(ground: Ground) -> Decision:
     if decision.action is Action.ADD and _lower_than_expected(ground):
         return Decision(Action.READ_AGAIN, Reason("lower"), 5.0)
     if decision.action is Action.ADD and (why := forbids_wood(ground)) is not None:
+        # A crown just above its plateau is back below it with the next look at the fire.
+        minutes = 10.0 if why.what == "above_band" else 20.0
         decision = replace(
-            decision, action=Action.ADD_NOTHING, why=why, kg=None, pieces=None, minutes=20.0
+            decision, action=Action.ADD_NOTHING, why=why, kg=None, pieces=None, minutes=minutes
         )
     return decision
 

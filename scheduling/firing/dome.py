@@ -8,13 +8,16 @@ them shortened by what the dome loses::
 
     T = air + Σ xᵢ
     dxᵢ/dt = g aᵢ w - (1/τᵢ + l) xᵢ     aᵢ ~ τᵢ^-p
-    w = (1-e) b/f + m/3f                heat that flames and embers give, as kg of wood an hour
-    du/dt = -u/c   db/dt = u/c - b/f   dm/dt = e b/f - m/3f     unlit, in flames, embers
+    w = (1-e) b₃ 3/f + m/3f             heat that flames and embers give, as kg of wood an hour
+    du/dt = -u/c   db₁/dt = u/c - b₁ 3/f   db₂/dt = (b₁-b₂) 3/f   db₃/dt = (b₂-b₃) 3/f
+    dm/dt = e b₃ 3/f - m/3f             wood unlit, in flames in three stages, embers
 
-Gain g (K/kg: the rise of an hour in which a kilogram burns), loss l (1/h), p, flaming time f and
-catching time c (h) differ from sample to sample. Between two readings a sample foretells the
-second; how well it does is how much it weighs. Readings are taken between charges, where the crown
-is lowest: only what the wall and the wood are known to do tells how high it stood in the meantime.
+Flames rise, stand and are gone, and so does what they do to the face: one stage, an exponential,
+would hide how high. Gain g (K/kg: the rise of an hour in which a kilogram burns), loss l (1/h), p,
+flaming time f and catching time c (h) differ from sample to sample. Between two readings a sample
+foretells the second; how well it does is how much it weighs. Readings are taken between charges,
+where the crown is lowest: only what the wall and the wood are known to do tells how high it stood
+in the meantime.
 """
 
 from dataclasses import dataclass
@@ -42,9 +45,9 @@ TAKES = np.array([0.05, 0.15, 0.3, 0.3, 0.2])
 
 GAIN, LOSS, SHAPE, FLAMES, CATCHES = range(5)
 MEDIANS = (1.0, 0.12, 0.5, 0.0058, 0.06)
-"""Gain as a multiple of the first guess; loss (1/h); power; hours of flames to 1/e for each
-millimetre of thickness (sticks of 40 mm burn out in half an hour: Babrauskas, SFPE Handbook, after
-Gross and Block, from memory); hours of catching."""
+"""Gain as a multiple of the first guess; loss (1/h); power; hours of flames for each
+millimetre of thickness, in the mean (sticks of 40 mm burn out in half an hour: Babrauskas, SFPE
+Handbook, after Gross and Block, from memory); hours of catching."""
 SPREADS = (0.5, 0.6, 0.25, 0.45, 0.7)
 """Standard deviations of their logarithms (own choice)."""
 WIDEST = 3.0
@@ -70,7 +73,9 @@ KERNEL = 0.4
 MOST_UNREAD_H = 1.6
 """Over a longer gap nothing is learnt: too much may have happened."""
 
-UNLIT, LIT, GLOWING, THICK = range(MODES, MODES + 4)
+STAGES = 3
+UNLIT, LIT, GLOWING, THICK = MODES, MODES + 1, MODES + 1 + STAGES, MODES + 2 + STAGES
+STATES = THICK + 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +140,7 @@ class Samples:
     def run(self, course: Course) -> "Run":
         """All samples through a fire, up to now."""
         count = len(self.ways)
-        fits, ends = np.zeros(count), np.zeros((count, MODES + 4))
+        fits, ends = np.zeros(count), np.zeros((count, STATES))
         sorts, sort = np.unique(course.wood[:, 2], return_inverse=True)
         _run(
             self.ways, course.start_c, course.wood, sorts, sort.reshape(-1), course.read,
@@ -147,7 +152,7 @@ class Samples:
 @dataclass(frozen=True, slots=True)
 class Run:
     """Samples at the end of a course: how well each fits (S,), as a logarithm, and where it stands
-    (S, 9): the modes (K), wood unlit, in flames and glowing (kg) and its thickness (mm)."""
+    (S, ``STATES``): the modes (K), wood unlit, in flames and glowing (kg), its thickness (mm)."""
 
     samples: Samples
     fits: Floats
@@ -156,13 +161,13 @@ class Run:
     @property
     def there_kg(self) -> Floats:
         """Wood (S,) that has not burnt to embers."""
-        return np.asarray(self.ends[:, UNLIT] + self.ends[:, LIT])
+        return np.asarray(self.ends[:, UNLIT:GLOWING].sum(axis=1))
 
     def with_at_most(self, kg: float) -> "Run":
         """The same with no more wood left than that: somebody looked in."""
         ends = self.ends.copy()
         share = np.minimum(1.0, kg / np.maximum(self.there_kg, 1e-9))
-        ends[:, UNLIT : LIT + 1] *= share[:, np.newaxis]
+        ends[:, UNLIT:GLOWING] *= share[:, np.newaxis]
         return Run(self.samples, self.fits, ends)
 
     def ahead(
@@ -213,7 +218,8 @@ def _run(
 ) -> None:
     """Every sample through a course; ``sort`` says which of ``sorts_mm`` a charge is of."""
     steps = int(np.ceil(now_h / STEP_H - 1e-9))
-    unlit, lit, glows, goes_share, fades_share = np.zeros((5, sorts_mm.size))
+    unlit, glows, goes_share, fades_share = np.zeros((4, sorts_mm.size))
+    lit = np.zeros((sorts_mm.size, STAGES))
     modes, keeps, lifts = np.zeros((3, MODES))
     for sample in range(ways.shape[0]):
         _modes(ways[sample], keeps, lifts)
@@ -222,9 +228,9 @@ def _run(
         modes[:] = STARTS * (start_c - AIR_C)
         takes_share = 1.0 - np.exp(-STEP_H / catches)
         for one in range(sorts_mm.size):
-            unlit[one], lit[one], glows[one] = 0.0, 0.0, 0.0
+            unlit[one], lit[one, :], glows[one] = 0.0, 0.0, 0.0
             flames_h = per_mm * sorts_mm[one]
-            goes_share[one] = 1.0 - np.exp(-STEP_H / flames_h)
+            goes_share[one] = 1.0 - np.exp(-STEP_H * STAGES / flames_h)
             fades_share[one] = 1.0 - np.exp(-STEP_H / (EMBERS_OUTLAST * flames_h))
         for step in range(steps):
             at_h = step * STEP_H
@@ -233,10 +239,12 @@ def _run(
                 fed += 1
             burnt = 0.0
             for one in range(sorts_mm.size):
-                takes, goes = unlit[one] * takes_share, lit[one] * goes_share[one]
+                goes = unlit[one] * takes_share
+                unlit[one] -= goes
                 fades = glows[one] * fades_share[one]
-                unlit[one] -= takes
-                lit[one] += takes - goes
+                for stage in range(STAGES):
+                    comes, goes = goes, lit[one, stage] * goes_share[one]
+                    lit[one, stage] += comes - goes
                 glows[one] += EMBERS * goes - fades
                 burnt += (1.0 - EMBERS) * goes + fades
             crown = AIR_C
@@ -260,9 +268,11 @@ def _run(
         there, thick = 1e-9, 0.0
         for one in range(sorts_mm.size):
             ends[sample, UNLIT] += unlit[one]
-            ends[sample, LIT] += lit[one]
             ends[sample, GLOWING] += glows[one]
-            kg = unlit[one] + lit[one] + glows[one]
+            kg = unlit[one] + glows[one]
+            for stage in range(STAGES):
+                ends[sample, LIT + stage] += lit[one, stage]
+                kg += lit[one, stage]
             there += kg
             thick += kg * sorts_mm[one]
         ends[sample, THICK] = max(thick / there, 1.0)
@@ -270,20 +280,24 @@ def _run(
 
 @compiled
 def _ahead(ways: Floats, state: Floats, air_c: float, out: Floats) -> None:
-    """The crown (S, looks) from here on; ``state`` (S, 9) as in ``Run.ends``."""
+    """The crown (S, looks) from here on; ``state`` (S, ``STATES``) as in ``Run.ends``."""
     modes, keeps, lifts = np.zeros((3, MODES))
+    lit = np.zeros(STAGES)
     for sample in range(ways.shape[0]):
         _modes(ways[sample], keeps, lifts)
         modes[:] = state[sample, :MODES]
-        unlit, lit, glows, mm = state[sample, MODES:]
-        flames_h = ways[sample, 3] * mm
+        unlit, glows = state[sample, UNLIT], state[sample, GLOWING]
+        lit[:] = state[sample, LIT:GLOWING]
+        flames_h = ways[sample, 3] * state[sample, THICK]
         takes_share = 1.0 - np.exp(-STEP_H / ways[sample, 4])
-        goes_share = 1.0 - np.exp(-STEP_H / flames_h)
+        goes_share = 1.0 - np.exp(-STEP_H * STAGES / flames_h)
         fades_share = 1.0 - np.exp(-STEP_H / (EMBERS_OUTLAST * flames_h))
         for look in range(out.shape[1]):
-            takes, goes, fades = unlit * takes_share, lit * goes_share, glows * fades_share
-            unlit -= takes
-            lit += takes - goes
+            goes, fades = unlit * takes_share, glows * fades_share
+            unlit -= goes
+            for stage in range(STAGES):
+                comes, goes = goes, lit[stage] * goes_share
+                lit[stage] += comes - goes
             glows += EMBERS * goes - fades
             burnt = (1.0 - EMBERS) * goes + fades
             crown = air_c
