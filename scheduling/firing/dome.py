@@ -226,12 +226,12 @@ def _run(
         per_mm, catches = ways[sample, 3], ways[sample, 4]
         fed, seen, fit, last_h = 0, 0, 0.0, 0.0
         modes[:] = STARTS * (start_c - AIR_C)
-        takes_share = 1.0 - np.exp(-STEP_H / catches)
+        takes_share = min(1.0, STEP_H / catches)
         for one in range(sorts_mm.size):
             unlit[one], lit[one, :], glows[one] = 0.0, 0.0, 0.0
             flames_h = per_mm * sorts_mm[one]
-            goes_share[one] = 1.0 - np.exp(-STEP_H * STAGES / flames_h)
-            fades_share[one] = 1.0 - np.exp(-STEP_H / (EMBERS_OUTLAST * flames_h))
+            goes_share[one] = min(1.0, STEP_H * STAGES / flames_h)
+            fades_share[one] = min(1.0, STEP_H / (EMBERS_OUTLAST * flames_h))
         for step in range(steps):
             at_h = step * STEP_H
             while fed < wood.shape[0] and wood[fed, 0] < at_h + 0.5 * STEP_H:
@@ -289,9 +289,9 @@ def _ahead(ways: Floats, state: Floats, air_c: float, out: Floats) -> None:
         unlit, glows = state[sample, UNLIT], state[sample, GLOWING]
         lit[:] = state[sample, LIT:GLOWING]
         flames_h = ways[sample, 3] * state[sample, THICK]
-        takes_share = 1.0 - np.exp(-STEP_H / ways[sample, 4])
-        goes_share = 1.0 - np.exp(-STEP_H * STAGES / flames_h)
-        fades_share = 1.0 - np.exp(-STEP_H / (EMBERS_OUTLAST * flames_h))
+        takes_share = min(1.0, STEP_H / ways[sample, 4])
+        goes_share = min(1.0, STEP_H * STAGES / flames_h)
+        fades_share = min(1.0, STEP_H / (EMBERS_OUTLAST * flames_h))
         for look in range(out.shape[1]):
             goes, fades = unlit * takes_share, glows * fades_share
             unlit -= goes

@@ -17,9 +17,9 @@ from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 25.0, 30.0
-"""A charge is sized so that it does not lift the crown further above the plateau: less far in
-the first firings, while the wall is wet (own choice)."""
+PEAK_ABOVE_WET_K, PEAK_ABOVE_K, PEAK_AT_STEAM_K = 25.0, 30.0, 5.0
+"""A charge is sized so that it does not lift the crown further above where it is led: less far in
+the first firings, while the wall is wet, and hardly where steam binds (own choice)."""
 
 OF_CLIMB = 0.9
 """A charge is sized for so much of the allowed climb (own choice)."""
@@ -220,8 +220,10 @@ def _wet(ground: Ground, aim: Aim) -> bool:
 
 
 def _peak_c(ground: Ground, aim: Aim, goal_c: float) -> float:
-    """Where a charge may lift the crown at the strong end: nowhere above the builder's lid."""
-    peak_c = goal_c + (PEAK_ABOVE_WET_K if _wet(ground, aim) else PEAK_ABOVE_K)
+    """Where a charge may lift the crown at the strong end: hardly above where steam binds it, and
+    nowhere above the builder's lid."""
+    above_k = PEAK_ABOVE_WET_K if _wet(ground, aim) else PEAK_ABOVE_K
+    peak_c = goal_c + (PEAK_AT_STEAM_K if _steam_binds(ground) else above_k)
     lid_c = ground.bounds.lid_c
     return peak_c if lid_c is None else min(peak_c, lid_c)
 
@@ -260,12 +262,15 @@ def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:
     """Where the crown is led: no higher than it is while the steam is near its limit, or would
     pass it on the way up."""
     goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
+    return min(goal_c, top_c) if _steam_binds(ground) else goal_c
+
+
+def _steam_binds(ground: Ground) -> bool:
+    """Whether the steam is near its limit, or would pass it on the way up."""
     wall = ground.wall
-    if wall is not None and (
+    return wall is not None and (
         (wall.steam_share or 0.0) >= STEAM_NEAR or (wall.steam_share_led or 0.0) >= STEAM_OVER
-    ):
-        return min(goal_c, top_c)
-    return goal_c
+    )
 
 
 def _lit_again(room_kg: float, since: float) -> Decision:
