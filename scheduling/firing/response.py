@@ -204,6 +204,15 @@ def unread_room_kg(session: Session, now: datetime, known: Known, limit_c: float
     return _response(run, None, _piece_mm(session)).kg_below(limit_c)
 
 
+def foretold(session: Session, known: Known, read: Sequence[Measured]) -> float:
+    """How well these readings of a fire are foretold by the wood that went on and by what was known
+    before it: the logarithm of their likelihood, up to a constant."""
+    course = _course(replace(session, readings=tuple(read)), read[-1].at, known.start_c)
+    fits = _learnt(known.taught).run(course.course()).fits
+    most = float(fits.max())
+    return most + math.log(float(np.exp(fits - most).mean()))
+
+
 def peak_before(session: Session, read: Measured, known: Known) -> tuple[datetime, float] | None:
     """When, and how high (°C), the crown is believed to have stood highest between a reading and
     the one before; None where it was no higher than they, or nobody can tell."""
@@ -382,5 +391,5 @@ def _rather_unlit(taught: _Taught, frozen: _Frozen) -> bool:
 
 __all__ = [
     "AHEAD", "CATCHES_C", "GAIN_K_KG", "MOST_UNREAD_H", "Known", "Response", "at_the_match",
-    "first_guess_k_kg", "peak_before", "response_of", "unread_room_kg",
+    "first_guess_k_kg", "foretold", "peak_before", "response_of", "unread_room_kg",
 ]  # fmt: skip

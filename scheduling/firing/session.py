@@ -461,6 +461,17 @@ def usually_late(sessions: Sequence[Session]) -> float:
     return min(median(late), LATEST_RECKONED) if len(late) >= LATENESS_FROM else 0.0
 
 
+def burnt_kg_h(session: Session) -> float:
+    """Wood that a fire took, by the hour, from its lighting to its last reading."""
+    if not session.believed:
+        return 0.0
+    until = session.believed[-1].at
+    hours = (until - session.lit_at) / timedelta(hours=1)
+    laid_kg = 0.0 if session.lit_for is None else session.lit_for.lay_kg
+    kg = laid_kg + sum(one.kg or 0.0 for one in session.stokes if one.at < until)
+    return kg / hours if hours > 1.0 else 0.0
+
+
 def completed(sessions: Sequence[Session]) -> tuple[Session, ...]:
     """Those that count as a firing of the plan."""
     return tuple(one for one in sessions if one.ended is not None and one.ended.completed)

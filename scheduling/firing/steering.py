@@ -11,7 +11,7 @@ from scheduling.firing.dome import STEP_H
 from scheduling.firing.ground import Decision, Ground, Reason
 from scheduling.firing.response import CATCHES_C, Response, response_of, unread_room_kg
 from scheduling.firing.rule import SLOW_BELOW_C
-from scheduling.firing.session import Session, usually_late
+from scheduling.firing.session import Session, burnt_kg_h, usually_late
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
 JUST_FED = timedelta(minutes=12)
@@ -52,8 +52,8 @@ SOOT_NEEDS_K = 15.0
 must get hot enough for their soot to burn (own choice)."""
 
 MOST_CHARGE, MOST_LEARNT_CHARGE, LEARNT = 1.5, 2.5, 3
-"""Of the planned charge, at most; and once so many readings have told how this dome, if it is dry,
-answers (own choice)."""
+"""Of the usual charge, at most; and once so many readings have told how this dome answers (own
+choice)."""
 
 BARELY_CLIMBING_K_H = 15.0
 """Two readings by hand differ by so much an hour where nothing burns (own choice)."""
@@ -197,15 +197,32 @@ def _minutes_left_alone(answer: Response, goal_c: float) -> float:
 
 
 def _most_kg(ground: Ground, aim: Aim, answer: Response, minutes: float) -> float:
-    """The largest charge, whatever is computed: so much of what was planned for that time."""
-    planned_kg = aim.charge_kg * max(1.0, minutes / aim.stoke_minutes)
+    """The largest charge, whatever is computed: so many times what was planned for that time, or
+    was burnt in as long in the last fire, where that left the dome no hotter than it should be."""
+    planned_kg_h = aim.charge_kg * 60.0 / aim.stoke_minutes
+    rate_kg_h = max(planned_kg_h, *(burnt_kg_h(one) for one in _last_told(ground)), 0.0)
+    usual_kg = rate_kg_h * max(minutes, aim.stoke_minutes) / 60.0
     last = ground.session.last
     if last is not None and last.approximate:
-        return 0.5 * planned_kg
-    # Numbers in the wrong unit look like a dome that answers weakly: while steam may bind, nothing
-    # that was read earns a larger charge.
-    learnt = answer.learnt >= LEARNT and not _wet(ground, aim)
-    return (MOST_LEARNT_CHARGE if learnt else MOST_CHARGE) * planned_kg
+        return 0.5 * usual_kg
+    learnt = answer.learnt >= LEARNT and not _may_look_weak(ground.session)
+    return (MOST_LEARNT_CHARGE if learnt else MOST_CHARGE) * usual_kg
+
+
+def _last_told(ground: Ground) -> tuple[Session, ...]:
+    """The fire before, if it tells how much wood this dome takes."""
+    return tuple(
+        one
+        for one in ground.known.past[-1:]
+        if one.aim is not None and len(one.believed) > LEARNT and (one.peak_c or 0) < one.aim.high_c
+    )
+
+
+def _may_look_weak(session: Session) -> bool:
+    """Whether its numbers may be °C that were taken for °F, which makes any dome look weak: nobody
+    has named the unit, nor read the dome before it was lit."""
+    certain = session.start is not None or any(one.unit_certain for one in session.believed)
+    return not certain and any(one.taken_in == "F" for one in session.believed)
 
 
 def _expected_c(answer: Response, kg: float, minutes: float) -> tuple[float, float]:
