@@ -17,7 +17,7 @@ from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-PEAK_ABOVE_WET_K, PEAK_ABOVE_K, PEAK_AT_STEAM_K = 25.0, 30.0, 5.0
+PEAK_ABOVE_WET_K, PEAK_ABOVE_K, PEAK_AT_STEAM_K = 18.0, 20.0, 5.0
 """A charge is sized so that it does not lift the crown further above where it is led: less far in
 the first firings, while the wall is wet, and hardly where steam binds (own choice)."""
 
