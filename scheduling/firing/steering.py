@@ -9,7 +9,7 @@ import numpy as np
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.dome import STEP_H
 from scheduling.firing.ground import Decision, Ground, Reason
-from scheduling.firing.response import CATCHES_C, Response, response_of, unread_room_kg
+from scheduling.firing.response import CATCHES_C, SURE, Response, response_of, unread_room_kg
 from scheduling.firing.rule import SLOW_BELOW_C
 from scheduling.firing.session import Session, burnt_kg_h, usually_late
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
@@ -17,9 +17,9 @@ from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-PEAK_ABOVE_WET_K, PEAK_ABOVE_K, PEAK_AT_STEAM_K = 18.0, 20.0, 5.0
-"""A charge is sized so that it does not lift the crown further above where it is led: less far in
-the first firings, while the wall is wet, and hardly where steam binds (own choice)."""
+PEAK_ABOVE_K, PEAK_AT_STEAM_K = 25.0, 5.0
+"""A charge is sized so that it does not lift the crown further above where it is led, and hardly
+above it where steam binds (own choice)."""
 
 OF_CLIMB = 0.9
 """A charge is sized for so much of the allowed climb (own choice)."""
@@ -102,7 +102,7 @@ def _steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
         return Decision(Action.WAIT, ground.just_fed(), SOONEST, expect_c=rising)
     barely = climb is not None and climb < BARELY_CLIMBING_K_H
     goal_c = _goal_c(ground, aim, top_c)
-    room_kg = answer.kg_below(_peak_c(ground, aim, goal_c))
+    room_kg = _room_kg(ground, answer, goal_c)
     if barely and answer.late_kg > 0.0 and not session.lit_again_in_vain:
         return _lit_again(room_kg, since)
     if answer.after_c(0.0, SOONEST) >= goal_c - NEAR_GOAL_K:
@@ -236,13 +236,12 @@ def _wet(ground: Ground, aim: Aim) -> bool:
     return aim.plateau_c < SLOW_BELOW_C or (ground.wall is not None and not ground.wall.dry)
 
 
-def _peak_c(ground: Ground, aim: Aim, goal_c: float) -> float:
-    """Where a charge may lift the crown at the strong end: hardly above where steam binds it, and
-    nowhere above the builder's lid."""
-    above_k = PEAK_ABOVE_WET_K if _wet(ground, aim) else PEAK_ABOVE_K
-    peak_c = goal_c + (PEAK_AT_STEAM_K if _steam_binds(ground) else above_k)
-    lid_c = ground.bounds.lid_c
-    return peak_c if lid_c is None else min(peak_c, lid_c)
+def _room_kg(ground: Ground, answer: Response, goal_c: float) -> float:
+    """The most wood that lifts the crown, at the strong end, hardly above where steam binds it, and
+    surely nowhere above the builder's lid."""
+    above_k = PEAK_AT_STEAM_K if _steam_binds(ground) else PEAK_ABOVE_K
+    room_kg, lid_c = answer.kg_below(goal_c + above_k), ground.bounds.lid_c
+    return room_kg if lid_c is None else min(room_kg, answer.kg_below(lid_c, sure=SURE))
 
 
 def by_the_clock_kg(ground: Ground, aim: Aim) -> float:
@@ -265,7 +264,7 @@ def ready_kg(ground: Ground, aim: Aim) -> float:
         return 0.0
     if lid_c is None:
         return aim.charge_kg
-    room_kg = response_of(session, ground.now, ground.known).kg_below(lid_c)
+    room_kg = response_of(session, ground.now, ground.known).kg_below(lid_c, sure=SURE)
     pieces = min(aim.charge_pieces, whole_pieces(room_kg, aim.piece_mm))
     return min(aim.charge_kg, pieces * piece_kg(aim.piece_mm))
 
