@@ -261,10 +261,16 @@ def _learnt(taught: _Taught) -> Samples:
 
 
 @lru_cache(maxsize=256)
-def _fitted(taught: _Taught, frozen: FireCourse) -> Run:
-    """The samples at the end of a course; a fire is asked about again and again as it grows."""
-    samples, course = _learnt(taught), frozen.course()
-    return samples.fitted(course).run(course) if frozen.read else samples.run(course)
+def _told(taught: _Taught, until_its_last: FireCourse) -> Samples:
+    """The samples after the last reading of a fire; it is asked about again and again until the
+    next."""
+    return _learnt(taught).fitted(until_its_last.course())
+
+
+def _fitted(taught: _Taught, fire: FireCourse) -> Run:
+    """The samples at the end of a course."""
+    samples = _told(taught, fire.until_its_last()) if fire.read else _learnt(taught)
+    return samples.run(fire.course())
 
 
 def _response(run: Run, stands_c: float | None, thickness_mm: float) -> Response:

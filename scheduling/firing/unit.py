@@ -24,6 +24,11 @@ ASKED_FROM = 0.5
 """From this chance on the unit is asked for."""
 
 
+LATEST = 4
+"""A slip is looked for at the start and at the last so many numbers: one further back has been
+looked for already."""
+
+
 @dataclass(frozen=True, slots=True)
 class Slip:
     """The chance that a fire's numbers are in the other unit, and the ``wrong`` ones if so."""
@@ -37,11 +42,13 @@ def slipped(session: Session, known: Known, last: Measured) -> Slip:
     Those whose unit was named stay as they are."""
     read = [*(one for one in session.believed if one.at < last.at), last]
     certain = max((n for n, one in enumerate(read) if one.unit_certain), default=-1)
-    begins = range(certain + 1, len(read))
-    if last.top_c is None or not begins:
+    if last.top_c is None or certain == len(read) - 1:
         return Slip(0.0)
+    begins = {certain + 1, *range(max(certain + 1, len(read) - LATEST), len(read))}
     as_taken = foretold(session, known, read)
-    each = {begin: foretold(session, known, _turned(read, begin, len(read))) for begin in begins}
+    each = {
+        begin: foretold(session, known, _turned(read, begin, len(read))) for begin in sorted(begins)
+    }
     return _weighed(as_taken, each, read)
 
 
