@@ -16,6 +16,7 @@ from scheduling.meaning import (
     MorningNoted,
     ReadingKept,
     StoppedForNow,
+    UnitSetRight,
 )
 from scheduling.ports import Parcel
 from scheduling.remark import Sign
@@ -165,6 +166,16 @@ def reading_kept(said: ReadingKept, m: Measures) -> Parcel:
     )
 
 
+def unit_set_right(said: UnitSetRight, _: Measures) -> Parcel:
+    """Numbers that were in the other unit."""
+    if said.readings == 1:
+        return parcel("Then the number before it was in the other unit too: I have put it right.")
+    return parcel(
+        f"Then the {said.readings} numbers before it were in the other unit too: I have put them "
+        "right."
+    )
+
+
 def break_in_done(said: BreakInDone, m: Measures) -> Parcel:
     """Done: what now."""
     peak = f", the hottest at {bold(m.degrees(said.peak_c))}" if said.peak_c is not None else ""
@@ -251,6 +262,7 @@ SENTENCES: Sentences = dict(
         says(MorningAfterAsk, morning_after),
         says(MorningNoted, morning_noted),
         says(ReadingKept, reading_kept),
+        says(UnitSetRight, unit_set_right),
         says(BreakInDone, break_in_done),
         says(StoppedForNow, stopped_for_now),
         says(IdleAsked, idle),

@@ -238,7 +238,11 @@ def _doubt_buttons(said: Doubtful) -> list[list[Button]]:
             f"It was {_as_typed(said.shown_c, said.likely_c)}",
             Reading(top_c=said.likely_c, at=said.at, unit_named=True),
         )
-        return [[likely], [buttons.take_back()]]
+        as_taken = buttons.say(
+            f"It was {_as_typed(said.likely_c, said.shown_c)}",
+            Reading(top_c=said.shown_c, at=said.at, unit_named=True),
+        )
+        return [[likely, as_taken], [buttons.take_back()]]
     return [[buttons.take_back()]]
 
 

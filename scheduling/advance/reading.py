@@ -1,5 +1,6 @@
 """A reading comes in: judged, believed or asked about, then used."""
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from scheduling.advance.barring import barred
@@ -12,8 +13,9 @@ from scheduling.breakin.climate import usual
 from scheduling.firing.aim import Action
 from scheduling.firing.response import response_of
 from scheduling.firing.session import crown_c
-from scheduling.journal import Advised, Measured, Settled
-from scheduling.meaning import Doubtful, MorningNoted, ReadingKept
+from scheduling.firing.unit import ASKED_FROM, misread, slipped, turned
+from scheduling.journal import Advised, Measured, Settled, Undone
+from scheduling.meaning import Doubtful, MorningNoted, ReadingKept, UnitSetRight
 from scheduling.outcome import TENDERS
 from scheduling.oven.reading import Ask, Known, Sample, Verdict, judge, shell_effusivity
 from scheduling.record import Phase, wall
@@ -42,21 +44,45 @@ def measured(turn: Turn, reading: Reading) -> Verdict:
         reading.unit_named,
         reading.taken_in,
     )
-    verdict = judge(sample, known(turn.record, turn.now, at))
-    turn.write(
-        Measured(
-            at=at,
-            by=turn.by,
-            top_c=reading.top_c,
-            sides_c=reading.sides_c,
-            hearth_c=reading.hearth_c,
-            approximate=reading.approximate,
-            doubt=verdict.suspicion,
-            at_least=verdict.at_least,
-            unit_certain=reading.unit_named,
-        )
+    entry = Measured(
+        at=at,
+        by=turn.by,
+        top_c=reading.top_c,
+        sides_c=reading.sides_c,
+        hearth_c=reading.hearth_c,
+        approximate=reading.approximate,
+        unit_certain=reading.unit_named,
+        taken_in=reading.taken_in,
     )
+    so_far = known(turn.record, turn.now, at)
+    verdict = judge(sample, replace(so_far, unit_doubted=_unit_doubted(turn.record, entry)))
+    doubt = {"doubt": verdict.suspicion, "at_least": verdict.at_least}
+    turn.write(entry.model_copy(update=doubt))
+    if verdict.believed and reading.unit_named:
+        _set_right(turn, entry)
     return verdict
+
+
+def _unit_doubted(record: Facts, entry: Measured) -> bool:
+    """Whether the numbers of the fire fit the other unit better."""
+    session = record.session
+    if session is None or entry.unit_certain or session.aim is None:
+        return False
+    return slipped(session, known_of(record, session.lit_at), entry).chance > ASKED_FROM
+
+
+def _set_right(turn: Turn, named: Measured) -> None:
+    """Now that the unit was named: numbers of this fire before it that were in the other one."""
+    session = turn.record.session
+    if session is None:
+        return
+    wrong = misread(session, known_of(turn.record, session.lit_at), named)
+    if not wrong:
+        return
+    seqs = tuple(one.seq for one in turn.record.live if any(one.entry is two for two in wrong))
+    turn.write(Undone(at=turn.now, by=turn.by, seqs=seqs, why="unit"))
+    turn.write(*(turned(one).model_copy(update={"unit_certain": True}) for one in wrong))
+    turn.say(UnitSetRight(readings=len(wrong)))
 
 
 def read_at(turn: Turn, reading: Reading) -> datetime:
@@ -121,7 +147,7 @@ def air_c(record: Facts, at: datetime) -> float:
 
 
 def _sample(one: Measured) -> Sample:
-    return Sample(one.at, one.top_c, one.sides_c, one.hearth_c, one.unit_certain)
+    return Sample(one.at, one.top_c, one.sides_c, one.hearth_c, one.unit_certain, one.taken_in)
 
 
 def answered(turn: Turn, reading: Reading) -> bool:

@@ -73,7 +73,7 @@ def forbids_wood(ground: Ground) -> Reason | None:
         return Reason("stale", (ground.now - last.at) / timedelta(minutes=1))
     if top_c > session.aim.plateau_c:
         return Reason("above_band", top_c - session.aim.plateau_c)
-    climb = session.climb_k_h
+    climb = session.steady_climb_k_h
     if climb is not None and climb > ground.bounds.climb_cap(top_c):
         return Reason("too_fast", climb)
     if wall is None and ground.modelled:
@@ -124,8 +124,10 @@ def decide(ground: Ground) -> Decision:
     if decision.action is Action.ADD and _lower_than_expected(ground):
         return Decision(Action.READ_AGAIN, Reason("lower"), 5.0)
     if decision.action is Action.ADD and (why := forbids_wood(ground)) is not None:
+        # A crown just above its plateau is back below it with the next look at the fire.
+        minutes = 10.0 if why.what == "above_band" else 20.0
         decision = replace(
-            decision, action=Action.ADD_NOTHING, why=why, kg=None, pieces=None, minutes=20.0
+            decision, action=Action.ADD_NOTHING, why=why, kg=None, pieces=None, minutes=minutes
         )
     return decision
 
@@ -186,7 +188,7 @@ def _too_hot(ground: Ground, aim: Aim, top_c: float) -> Decision | None:
 
 
 def _too_fast(ground: Ground, top_c: float) -> Decision | None:
-    climb, cap = ground.session.climb_k_h, ground.bounds.climb_cap(top_c)
+    climb, cap = ground.session.steady_climb_k_h, ground.bounds.climb_cap(top_c)
     if climb is None or climb <= cap * TOO_FAST:
         return None
     if climb > cap * MUCH_TOO_FAST:

@@ -1,15 +1,23 @@
 """How a dome may answer wood: many ways at once, and which of them fit what was read.
 
-The crown is a skin over the mass behind it. Wood lies unlit, catches, and burns away::
+The crown is the face of a thick wall. Heat that reaches it for a moment lifts it at once, and most
+of that is gone into the wall within minutes: a semi-infinite solid answers a pulse with 1/√(πt)
+(Carslaw & Jaeger §2.4). Here it is a sum of exponentials, whose weights fall with the time they
+last by a power p (½ for that solid; less for a lump that warms through, more for a skin), all of
+them shortened by what the dome loses::
 
-    dT/dt = g w - l (T - air) - s (T - M)        the skin, °C
-    dM/dt = s/d (T - M)                          what lies behind it
-    w = b/τ,  db/dt = u/c - b/τ,  du/dt = -u/c   burning and unlit wood, kg
+    T = air + Σ xᵢ
+    dxᵢ/dt = g aᵢ w - (1/τᵢ + l) xᵢ     aᵢ ~ τᵢ^-p
+    w = (1-e) b₃ 3/f + m/3f             heat that flames and embers give, as kg of wood an hour
+    du/dt = -u/c   db₁/dt = u/c - b₁ 3/f   db₂/dt = (b₁-b₂) 3/f   db₃/dt = (b₂-b₃) 3/f
+    dm/dt = e b₃ 3/f - m/3f             wood unlit, in flames in three stages, embers
 
-Gain g (K/kg), loss l, soak s (1/h), depth d, burning time τ and catching time c (h) differ from
-sample to sample. Between two readings a sample foretells the second; how well it does is how much
-it weighs. A massive dome, a thin one, a skin over a slow heap, quick sticks and sulking logs all
-lie within (own choice of model and widths).
+Flames rise, stand and are gone, and so does what they do to the face: one stage, an exponential,
+would hide how high. Gain g (K/kg: the rise of an hour in which a kilogram burns), loss l (1/h), p,
+flaming time f and catching time c (h) differ from sample to sample. Between two readings a sample
+foretells the second; how well it does is how much it weighs. Readings are taken between charges,
+where the crown is lowest: only what the wall and the wood are known to do tells how high it stood
+in the meantime.
 """
 
 from dataclasses import dataclass
@@ -27,22 +35,35 @@ STEP_H = 1.0 / 24.0
 SAMPLES = 400
 SEED = 20
 
-GAIN, LOSS, SOAK, DEPTH, BURNS, CATCHES = range(6)
-MEDIANS = (1.5, 0.25, 0.8, 5.0, 0.0075, 0.06)
-"""Gain as a multiple of the first guess, which has an hour's soaking in it; loss and soak (1/h),
-depth, hours of burning to 1/e for each millimetre of thickness, hours of catching. Readings come
-in the troughs between charges: a slow burn guessed would hide how high it peaks."""
-SPREADS = (0.5, 0.5, 0.7, 0.6, 0.5, 0.7)
-"""Standard deviations of their logarithms."""
+LASTS_H = np.array([0.05, 0.2, 0.8, 3.2, 12.8])
+"""How long each exponential lasts: from minutes to the cooling of the whole dome."""
+MODES = len(LASTS_H)
+STARTS = np.array([0.0, 0.0, 0.0, 0.3, 0.7])
+"""Where the warmth of yesterday sits: in what is slow."""
+TAKES = np.array([0.05, 0.15, 0.3, 0.3, 0.2])
+"""Where a sample is set right by what was read."""
+
+GAIN, LOSS, SHAPE, FLAMES, CATCHES = range(5)
+MEDIANS = (1.0, 0.12, 0.5, 0.0058, 0.06)
+"""Gain as a multiple of the first guess; loss (1/h); power; hours of flames for each
+millimetre of thickness, in the mean (sticks of 40 mm burn out in half an hour: Babrauskas, SFPE
+Handbook, after Gross and Block, from memory); hours of catching."""
+SPREADS = (0.5, 0.6, 0.25, 0.45, 0.7)
+"""Standard deviations of their logarithms (own choice)."""
+WIDEST = 3.0
+"""No sample lies further out than so many of them."""
+
+EMBERS, EMBERS_OUTLAST = 0.25, 3.0
+"""Of the heat of wood, what glows after the flames, and how much longer (from memory)."""
 
 READ_SD_K, READ_SHARE = 8.0, 0.04
 """What a reading foretold may be off: hand and spot, and a share of the dome's excess."""
 
+TAKEN = 0.8
+"""So far a sample is moved to what was read."""
+
 FREEDOM = 4.0
 """Degrees of freedom of its distribution (Student's t): one odd reading must not rule."""
-
-TAKEN = 0.8
-"""So far a sample's skin is moved to what was read."""
 
 TEMPERS = (0.15, 0.5, 1.0)
 """Shares of the evidence after which samples are drawn anew, so that some are left."""
@@ -51,6 +72,10 @@ KERNEL = 0.4
 
 MOST_UNREAD_H = 1.6
 """Over a longer gap nothing is learnt: too much may have happened."""
+
+STAGES = 3
+UNLIT, LIT, GLOWING, THICK = MODES, MODES + 1, MODES + 1 + STAGES, MODES + 2 + STAGES
+STATES = THICK + 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +91,11 @@ class Course:
 
 @dataclass(frozen=True, slots=True)
 class Samples:
-    """Ways that a dome may answer: ``ways`` (S, 6) as above, the burning time by the millimetre."""
+    """Ways that a dome may answer: ``ways`` (S, 5) as above, the flaming time by the millimetre.
+    None lies outside ``bounds`` (2, 5) of their logarithms."""
 
     ways: Floats
+    bounds: Floats
 
     @classmethod
     def guessed(cls, gain_k_kg: float, samples: int = SAMPLES) -> "Samples":
@@ -76,7 +103,9 @@ class Samples:
         normal = np.random.default_rng(SEED).standard_normal((samples, len(MEDIANS)))
         medians = np.array(MEDIANS)
         medians[GAIN] *= gain_k_kg
-        return cls(medians * np.exp(np.array(SPREADS) * normal))
+        middle, spread = np.log(medians), np.array(SPREADS)
+        bounds = np.stack([middle - WIDEST * spread, middle + WIDEST * spread])
+        return cls(np.exp(np.clip(middle + spread * normal, *bounds)), bounds)
 
     def fitted(self, course: Course, weight: float = 1.0) -> "Samples":
         """The same after a fire, of whose evidence so much counts."""
@@ -97,18 +126,21 @@ class Samples:
         spread = np.atleast_2d(np.cov(logs, rowvar=False)) + 1e-8 * np.eye(logs.shape[1])
         noise = dice.multivariate_normal(np.zeros(mean.size), spread, count, method="cholesky")
         shrunk = np.sqrt(1.0 - KERNEL**2)
-        return Samples(np.exp(mean + shrunk * (logs - mean) + KERNEL * noise))
+        return self._within(mean + shrunk * (logs - mean) + KERNEL * noise)
 
     def widened(self, by: float) -> "Samples":
         """The same, less sure by that factor: another day, another pile of wood."""
         logs = np.log(self.ways)
         mean = logs.mean(axis=0)
-        return Samples(np.exp(mean + by * (logs - mean)))
+        return self._within(mean + by * (logs - mean))
+
+    def _within(self, logs: Floats) -> "Samples":
+        return Samples(np.exp(np.clip(logs, *self.bounds)), self.bounds)
 
     def run(self, course: Course) -> "Run":
         """All samples through a fire, up to now."""
         count = len(self.ways)
-        fits, ends = np.zeros(count), np.zeros((count, 5))
+        fits, ends = np.zeros(count), np.zeros((count, STATES))
         sorts, sort = np.unique(course.wood[:, 2], return_inverse=True)
         _run(
             self.ways, course.start_c, course.wood, sorts, sort.reshape(-1), course.read,
@@ -120,36 +152,56 @@ class Samples:
 @dataclass(frozen=True, slots=True)
 class Run:
     """Samples at the end of a course: how well each fits (S,), as a logarithm, and where it stands
-    (S, 5): skin and mass (°C), unlit and burning wood (kg) and the thickness of both (mm)."""
+    (S, ``STATES``): the modes (K), wood unlit, in flames and glowing (kg), its thickness (mm)."""
 
     samples: Samples
     fits: Floats
     ends: Floats
 
+    @property
+    def there_kg(self) -> Floats:
+        """Wood (S,) that has not burnt to embers."""
+        return np.asarray(self.ends[:, UNLIT:GLOWING].sum(axis=1))
+
     def with_at_most(self, kg: float) -> "Run":
         """The same with no more wood left than that: somebody looked in."""
-        there = self.ends[:, 2] + self.ends[:, 3]
         ends = self.ends.copy()
-        ends[:, 2:4] *= np.minimum(1.0, kg / np.maximum(there, 1e-9))[:, np.newaxis]
+        share = np.minimum(1.0, kg / np.maximum(self.there_kg, 1e-9))
+        ends[:, UNLIT:GLOWING] *= share[:, np.newaxis]
         return Run(self.samples, self.fits, ends)
 
     def ahead(
         self, top_c: float | None, thickness_mm: float, looks: int
     ) -> tuple[Floats, Floats, Floats]:
-        """The skin (S, looks) at steps of ``STEP_H`` from now if nothing goes on, the same over a
+        """The crown (S, looks) at steps of ``STEP_H`` from now if nothing goes on, the same over a
         bare hearth, and what a kilogram of that thickness put on now adds to it. It stands at
         ``top_c``; None: in each way as the course left it."""
         count = len(self.ends)
         unfed, bare, lift = (np.zeros((count, looks)) for _ in range(3))
-        begin = self.ends[:, 0].copy() if top_c is None else np.full(count, top_c)
-        ways, nothing = self.samples.ways, np.zeros(count)
-        mass, wood = self.ends[:, 1].copy(), self.ends[:, 2:].copy()
-        _ahead(ways, begin, mass, wood, AIR_C, unfed)
-        wood[:, :2] = 0.0
-        _ahead(ways, begin, mass, wood, AIR_C, bare)
-        wood[:, 0], wood[:, 2] = 1.0, thickness_mm
-        _ahead(ways, nothing, nothing, wood, 0.0, lift)
+        ways, state = self.samples.ways, self.ends.copy()
+        if top_c is not None:
+            off = top_c - AIR_C - state[:, :MODES].sum(axis=1)
+            state[:, :MODES] += off[:, np.newaxis] * TAKES
+        _ahead(ways, state, AIR_C, unfed)
+        state[:, UNLIT:THICK] = 0.0
+        _ahead(ways, state, AIR_C, bare)
+        fresh = np.zeros_like(state)
+        fresh[:, UNLIT], fresh[:, THICK] = 1.0, thickness_mm
+        _ahead(ways, fresh, 0.0, lift)
         return unfed, bare, lift
+
+
+@compiled
+def _modes(way: Floats, keeps: Floats, lifts: Floats) -> None:
+    """What is left of each mode after a step, and how far a kilogram burnt in it lifts each."""
+    gain, loss, shape = way[0], way[1], way[2]
+    in_an_hour = 0.0
+    for one in range(keeps.size):
+        lifts[one] = LASTS_H[one] ** -shape
+        in_an_hour += lifts[one] * LASTS_H[one] * (1.0 - np.exp(-1.0 / LASTS_H[one]))
+    for one in range(keeps.size):
+        keeps[one] = np.exp(-STEP_H * (1.0 / LASTS_H[one] + loss))
+        lifts[one] *= gain / in_an_hour * np.sqrt(keeps[one])  # burnt in the middle of the step
 
 
 @compiled
@@ -166,14 +218,20 @@ def _run(
 ) -> None:
     """Every sample through a course; ``sort`` says which of ``sorts_mm`` a charge is of."""
     steps = int(np.ceil(now_h / STEP_H - 1e-9))
-    unlit, lit, goes_share = np.zeros((3, sorts_mm.size))
+    unlit, glows, goes_share, fades_share = np.zeros((4, sorts_mm.size))
+    lit = np.zeros((sorts_mm.size, STAGES))
+    modes, keeps, lifts = np.zeros((3, MODES))
     for sample in range(ways.shape[0]):
-        gain, loss, soak, depth, per_mm, catches = ways[sample]
-        skin, mass, fed, seen, fit, last_h = start_c, start_c, 0, 0, 0.0, 0.0
-        takes_share = 1.0 - np.exp(-STEP_H / catches)
+        _modes(ways[sample], keeps, lifts)
+        per_mm, catches = ways[sample, 3], ways[sample, 4]
+        fed, seen, fit, last_h = 0, 0, 0.0, 0.0
+        modes[:] = STARTS * (start_c - AIR_C)
+        takes_share = min(1.0, STEP_H / catches)
         for one in range(sorts_mm.size):
-            unlit[one], lit[one] = 0.0, 0.0
-            goes_share[one] = 1.0 - np.exp(-STEP_H / (per_mm * sorts_mm[one]))
+            unlit[one], lit[one, :], glows[one] = 0.0, 0.0, 0.0
+            flames_h = per_mm * sorts_mm[one]
+            goes_share[one] = min(1.0, STEP_H * STAGES / flames_h)
+            fades_share[one] = min(1.0, STEP_H / (EMBERS_OUTLAST * flames_h))
         for step in range(steps):
             at_h = step * STEP_H
             while fed < wood.shape[0] and wood[fed, 0] < at_h + 0.5 * STEP_H:
@@ -181,47 +239,69 @@ def _run(
                 fed += 1
             burnt = 0.0
             for one in range(sorts_mm.size):
-                takes, goes = unlit[one] * takes_share, lit[one] * goes_share[one]
-                unlit[one] -= takes
-                lit[one] += takes - goes
-                burnt += goes
-            soaks = soak * (skin - mass) * STEP_H
-            skin += gain * burnt - loss * (skin - AIR_C) * STEP_H - soaks
-            mass += soaks / depth
+                goes = unlit[one] * takes_share
+                unlit[one] -= goes
+                fades = glows[one] * fades_share[one]
+                for stage in range(STAGES):
+                    comes, goes = goes, lit[one, stage] * goes_share[one]
+                    lit[one, stage] += comes - goes
+                glows[one] += EMBERS * goes - fades
+                burnt += (1.0 - EMBERS) * goes + fades
+            crown = AIR_C
+            for one in range(MODES):
+                modes[one] = modes[one] * keeps[one] + lifts[one] * burnt
+                crown += modes[one]
             while seen < read.shape[0] and read[seen, 0] <= at_h + STEP_H:
-                off = read[seen, 1] - skin
+                off = read[seen, 1] - crown
                 if read[seen, 0] - last_h <= MOST_UNREAD_H:
                     sd = READ_SD_K + READ_SHARE * max(read[seen, 1] - AIR_C, 0.0)
                     fit -= 0.5 * (FREEDOM + 1.0) * np.log(1.0 + off * off / (FREEDOM * sd * sd))
-                skin += TAKEN * off
+                crown = AIR_C
+                for one in range(MODES):
+                    modes[one] += TAKEN * TAKES[one] * off
+                    crown += modes[one]
                 last_h = read[seen, 0]
                 seen += 1
         fits[sample] = fit
-        ends[sample, 0], ends[sample, 1] = skin, mass
-        ends[sample, 2], ends[sample, 3] = unlit.sum(), lit.sum()
+        for one in range(MODES):
+            ends[sample, one] = modes[one]
         there, thick = 1e-9, 0.0
         for one in range(sorts_mm.size):
-            there += unlit[one] + lit[one]
-            thick += (unlit[one] + lit[one]) * sorts_mm[one]
-        ends[sample, 4] = max(thick / there, 1.0)
+            ends[sample, UNLIT] += unlit[one]
+            ends[sample, GLOWING] += glows[one]
+            kg = unlit[one] + glows[one]
+            for stage in range(STAGES):
+                ends[sample, LIT + stage] += lit[one, stage]
+                kg += lit[one, stage]
+            there += kg
+            thick += kg * sorts_mm[one]
+        ends[sample, THICK] = max(thick / there, 1.0)
 
 
 @compiled
-def _ahead(
-    ways: Floats, skin_c: Floats, mass_c: Floats, wood: Floats, air_c: float, out: Floats
-) -> None:
-    """Skin (S, looks) from here on; ``wood`` (S, 3) lies unlit and burns, kg, and is so thick."""
+def _ahead(ways: Floats, state: Floats, air_c: float, out: Floats) -> None:
+    """The crown (S, looks) from here on; ``state`` (S, ``STATES``) as in ``Run.ends``."""
+    modes, keeps, lifts = np.zeros((3, MODES))
+    lit = np.zeros(STAGES)
     for sample in range(ways.shape[0]):
-        gain, loss, soak, depth, per_mm, catches = ways[sample]
-        skin, mass = skin_c[sample], mass_c[sample]
-        unlit, lit, mm = wood[sample]
-        takes_share = 1.0 - np.exp(-STEP_H / catches)
-        goes_share = 1.0 - np.exp(-STEP_H / (per_mm * mm))
+        _modes(ways[sample], keeps, lifts)
+        modes[:] = state[sample, :MODES]
+        unlit, glows = state[sample, UNLIT], state[sample, GLOWING]
+        lit[:] = state[sample, LIT:GLOWING]
+        flames_h = ways[sample, 3] * state[sample, THICK]
+        takes_share = min(1.0, STEP_H / ways[sample, 4])
+        goes_share = min(1.0, STEP_H * STAGES / flames_h)
+        fades_share = min(1.0, STEP_H / (EMBERS_OUTLAST * flames_h))
         for look in range(out.shape[1]):
-            takes, goes = unlit * takes_share, lit * goes_share
-            unlit -= takes
-            lit += takes - goes
-            soaks = soak * (skin - mass) * STEP_H
-            skin += gain * goes - loss * (skin - air_c) * STEP_H - soaks
-            mass += soaks / depth
-            out[sample, look] = skin
+            goes, fades = unlit * takes_share, glows * fades_share
+            unlit -= goes
+            for stage in range(STAGES):
+                comes, goes = goes, lit[stage] * goes_share
+                lit[stage] += comes - goes
+            glows += EMBERS * goes - fades
+            burnt = (1.0 - EMBERS) * goes + fades
+            crown = air_c
+            for one in range(MODES):
+                modes[one] = modes[one] * keeps[one] + lifts[one] * burnt
+                crown += modes[one]
+            out[sample, look] = crown

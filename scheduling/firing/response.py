@@ -14,9 +14,11 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from scheduling.firing.dome import MOST_UNREAD_H, STEP_H, Course, Run, Samples
+from scheduling.firing.dome import MOST_UNREAD_H, STEP_H, Run, Samples
+from scheduling.firing.fire_course import HOUR, FireCourse, course_of, piece_mm_in, put_kg
 from scheduling.firing.session import Session, crown_c
-from scheduling.firing.wood import AIR_C, LAID_MM, THIN_MM
+from scheduling.firing.wood import AIR_C, LAID_MM
+from scheduling.journal import Measured
 from scheduling.oven.fire_heat import (
     CROWN_OVER_DOME,
     DOME_PART,
@@ -45,6 +47,9 @@ STRONG = 0.85
 """Share of what is believed in which a peak is kept in bounds (own choice: one standard
 deviation)."""
 
+SURE = 0.98
+"""The same of a lid, that nothing may pass (own choice)."""
+
 CATCHES_C = 280.0
 """In a dome this hot split wood takes fire by itself (common practice, no published source)."""
 
@@ -58,7 +63,8 @@ PAST_FIRES, PAST_WEIGHT, OTHER_DAY = 2, 0.4, 1.3
 """So many fires before this one teach of the dome, at this share of their evidence; a new day
 makes what is believed less sure by that factor: a drier wall, another pile of wood (own choice)."""
 
-HOUR = timedelta(hours=1)
+PEAK_WORTH_K = 10.0
+"""So far above the readings on both sides a peak is worth telling the wall (own choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,14 +125,16 @@ class Response:
         short_k = goal_c - self.unfed[:, :until].mean()
         return float(short_k / self.lift[:, :until].mean())
 
-    def kg_below(self, limit_c: float | Floats, minutes: float = AHEAD) -> float:
-        """The most wood with which the crown stays below ``limit_c`` for so many minutes, at the
-        strong end."""
+    def kg_below(
+        self, limit_c: float | Floats, minutes: float = AHEAD, sure: float = STRONG
+    ) -> float:
+        """The most wood with which the crown stays below ``limit_c`` for so many minutes, in that
+        share of what is believed."""
         until = _look(minutes) + 1
         limit = np.broadcast_to(limit_c, self.unfed.shape[1])[:until]
         lift = np.maximum(self.lift[:, :until], 1e-9)  # nothing has caught at the first step
         room = ((limit - self.unfed[:, :until]) / lift).min(axis=1)
-        return float(np.quantile(room, 1.0 - STRONG)) - self.late_kg
+        return float(np.quantile(room, 1.0 - sure)) - self.late_kg
 
 
 def _look(minutes: float) -> int:
@@ -157,100 +165,81 @@ class Known:
     @property
     def taught(self) -> "_Taught":
         """What the next fire begins with."""
-        return self.guess_k_kg, tuple(_course(one) for one in _telling(self.past))
+        return self.guess_k_kg, tuple(course_of(one) for one in _telling(self.past))
 
 
 def at_the_match(known: Known) -> Response:
     """How a cold hearth answers its first laying."""
-    run = _fitted(known.taught, _Frozen(known.start_c, (), (), 0.0))
+    run = _fitted(known.taught, FireCourse(known.start_c, (), (), 0.0))
     return _response(run, known.start_c, LAID_MM)
 
 
 def response_of(session: Session, now: datetime, known: Known) -> Response:
     """The answer of the dome as this fire and those before it have shown it up to ``now``."""
-    course, taught, last = _course(session, now, known.start_c), known.taught, session.last
+    course, taught, last = course_of(session, now, known.start_c), known.taught, session.last
     late_kg = 0.0
     if last is not None and _sulks(session, taught, course):
         # Wood that does not burn says nothing of how a dome answers wood that does.
-        late_kg = _put_kg(session, last.at - SULKS, last.at)
+        late_kg = put_kg(session, last.at - SULKS, last.at)
         course = course.without_wood_after(course.read[-1][0] - SULKS / HOUR)
     run = _fitted(taught, course)
     if session.embers_at is not None:
-        run = run.with_at_most(_put_kg(session, session.embers_at, now))
+        run = run.with_at_most(put_kg(session, session.embers_at, now))
     just_read = last is not None and (now - last.at) / HOUR <= STEP_H
-    response = _response(run, session.top_c if just_read else None, _piece_mm(session))
+    response = _response(run, session.top_c if just_read else None, piece_mm_in(session))
     return replace(response, late_kg=late_kg, learnt=len(course.read))
 
 
 def unread_room_kg(session: Session, now: datetime, known: Known, limit_c: float) -> float:
     """The most wood (kg) with which the crown of a fire that nobody reads stays below ``limit_c``,
     by all that was put on since it was lit, at the strong end."""
-    run = _fitted(known.taught, _course(session, now, known.start_c))
-    return _response(run, None, _piece_mm(session)).kg_below(limit_c)
+    run = _fitted(known.taught, course_of(session, now, known.start_c))
+    return _response(run, None, piece_mm_in(session)).kg_below(limit_c, sure=SURE)
 
 
-@dataclass(frozen=True, slots=True)
-class _Frozen:
-    """A course that can be a key."""
-
-    start_c: float
-    wood: tuple[tuple[float, float, float], ...]
-    read: tuple[tuple[float, float], ...]
-    now_h: float
-
-    def course(self) -> Course:
-        wood = np.array(self.wood, dtype=np.float64).reshape(-1, 3)
-        read = np.array(self.read, dtype=np.float64).reshape(-1, 2)
-        return Course(self.start_c, wood, read, self.now_h)
-
-    def without_last(self, readings: int) -> "_Frozen":
-        """As far as it was before these."""
-        return replace(self, read=self.read[: len(self.read) - readings])
-
-    def until_its_last(self) -> "_Frozen":
-        """Up to its last reading."""
-        until_h = self.read[-1][0] if self.read else 0.0
-        wood = tuple(one for one in self.wood if one[0] <= until_h)
-        return replace(self, wood=wood, now_h=until_h)
-
-    def without_wood_after(self, at_h: float) -> "_Frozen":
-        """As if what was put on between then and the last reading had never gone on."""
-        last_h = self.read[-1][0]
-        return replace(self, wood=tuple(o for o in self.wood if not at_h < o[0] < last_h))
+def foretold(session: Session, known: Known, read: Sequence[Measured]) -> float:
+    """How well these readings of a fire are foretold by the wood that went on and by what was known
+    before it: the logarithm of their likelihood, up to a constant."""
+    course = course_of(replace(session, readings=tuple(read)), read[-1].at, known.start_c)
+    fits = _learnt(known.taught).run(course.course()).fits
+    most = float(fits.max())
+    return most + math.log(float(np.exp(fits - most).mean()))
 
 
-def _course(session: Session, now: datetime | None = None, start_c: float = AIR_C) -> _Frozen:
-    """A fire up to ``now`` or its last reading; unsaid amounts of wood as they were planned."""
-    last = session.believed[-1].at if session.believed else session.lit_at
-    until = last if now is None else now
-    aim = session.lit_for
-    laid_kg, charge_kg = (0.0, 0.0) if aim is None else (aim.lay_kg, aim.charge_kg)
-    piece_mm = _piece_mm(session)
-    wood = [(0.0, laid_kg, LAID_MM)]
-    wood += [
-        ((one.at - session.lit_at) / HOUR, charge_kg if one.kg is None else one.kg, piece_mm)
-        for one in session.fed
-        if one.at <= until
-    ]
-    read = [
-        ((one.at - session.lit_at) / HOUR, top_c)
-        for one in session.believed
-        if one.at <= until and (top_c := crown_c(one)) is not None
-    ]
-    read_c = None if session.start is None else crown_c(session.start)
-    return _Frozen(
-        start_c if read_c is None else read_c, tuple(wood), tuple(read),
-        max(0.0, (until - session.lit_at) / HOUR),
-    )  # fmt: skip
+def peak_before(session: Session, read: Measured, known: Known) -> tuple[datetime, float] | None:
+    """When, and how high (°C), the crown is believed to have stood highest between a reading and
+    the one before; None where it was no higher than they, or nobody can tell."""
+    earlier = [one for one in session.believed if one.at < read.at]
+    read_c = crown_c(read)
+    before_c = crown_c(earlier[-1]) if earlier else None
+    if read_c is None or before_c is None:
+        return None
+    before = earlier[-1].at
+    steps = round((read.at - before) / HOUR / STEP_H)
+    if not 2 <= steps <= round(MOST_UNREAD_H / STEP_H):
+        return None
+    run = _fitted(known.taught, course_of(session, before, known.start_c))
+    course_c = _with_wood(run, before_c, session, before, read.at, steps)
+    # It is known where it came to: what was foretold wrong is shared out over the time.
+    course_c += np.arange(1, steps + 1) / steps * (read_c - course_c[-1])
+    highest = int(np.argmax(course_c))
+    peak_c = float(course_c[highest])
+    if peak_c < max(before_c, read_c) + PEAK_WORTH_K:
+        return None
+    return before + (highest + 1) * STEP_H * HOUR, peak_c
 
 
-def _piece_mm(session: Session) -> float:
-    return THIN_MM if session.aim is None else session.aim.piece_mm
-
-
-def _put_kg(session: Session, after: datetime, before: datetime) -> float:
-    """Wood that went on between these instants."""
-    return sum(one.kg or 0.0 for one in session.fed if after < one.at < before)
+def _with_wood(
+    run: Run, from_c: float, session: Session, begin: datetime, end: datetime, steps: int
+) -> Floats:
+    """The middle of the crown at each step from one reading to the next, wood as it went on."""
+    unfed, _, lift = run.ahead(from_c, piece_mm_in(session), steps)
+    course_c = unfed.mean(axis=0)
+    for one in session.stokes:
+        if begin < one.at < end and one.kg:
+            late = round((one.at - begin) / HOUR / STEP_H)
+            course_c[late:] += one.kg * lift[:, : steps - late].mean(axis=0)
+    return np.asarray(course_c)
 
 
 def _telling(past: Sequence[Session]) -> list[Session]:
@@ -258,7 +247,7 @@ def _telling(past: Sequence[Session]) -> list[Session]:
     return [one for one in past if len(one.believed) > 2][-PAST_FIRES:]
 
 
-_Taught = tuple[float, tuple[_Frozen, ...]]
+_Taught = tuple[float, tuple[FireCourse, ...]]
 """The first guess of a dome's gain (K/kg), and the fires before."""
 
 
@@ -272,26 +261,36 @@ def _learnt(taught: _Taught) -> Samples:
 
 
 @lru_cache(maxsize=256)
-def _fitted(taught: _Taught, frozen: _Frozen) -> Run:
-    """The samples at the end of a course; a fire is asked about again and again as it grows."""
-    samples, course = _learnt(taught), frozen.course()
-    return samples.fitted(course).run(course) if frozen.read else samples.run(course)
+def _told(taught: _Taught, until_its_last: FireCourse) -> Samples:
+    """The samples after the last reading of a fire; it is asked about again and again until the
+    next."""
+    return _learnt(taught).fitted(until_its_last.course())
+
+
+def _fitted(taught: _Taught, fire: FireCourse) -> Run:
+    """The samples at the end of a course."""
+    samples = _told(taught, fire.until_its_last()) if fire.read else _learnt(taught)
+    return samples.run(fire.course())
 
 
 def _response(run: Run, stands_c: float | None, thickness_mm: float) -> Response:
     ahead = run.ahead(stands_c, thickness_mm, _look(AHEAD) + 1)
-    return Response(*ahead, float(np.median(run.ends[:, 2] + run.ends[:, 3])))
+    return Response(*ahead, float(np.median(run.there_kg)))
 
 
-def _sulks(session: Session, taught: _Taught, frozen: _Frozen) -> bool:
-    """Whether the wood of the last hour lies there unlit rather than burnt: which of the two
-    foretells the last readings better, by what was known before them. A dome so hot that it lights
-    wood by itself has no such wood."""
+def _sulks(session: Session, taught: _Taught, frozen: FireCourse) -> bool:
+    """Whether the wood of the last hour lies there unlit rather than burnt. A dome so hot that it
+    lights wood by itself has no such wood."""
     last, top_c = session.last, session.top_c
     if last is None or top_c is None or top_c >= CATCHES_C or not frozen.read:
         return False
     if session.embers_at is not None and session.embers_at > last.at - SULKS:
         return False
+    return frozen.falls_through() or _rather_unlit(taught, frozen)
+
+
+def _rather_unlit(taught: _Taught, frozen: FireCourse) -> bool:
+    """Which of the two foretells the last readings better, by what was known before them."""
     unlit = frozen.without_wood_after(frozen.read[-1][0] - SULKS / HOUR)
     if unlit == frozen:
         return False
@@ -302,9 +301,3 @@ def _sulks(session: Session, taught: _Taught, frozen: _Frozen) -> bool:
         for one in (frozen, unlit)
     )
     return float(np.exp(lies).mean()) * SULKING > float(np.exp(burnt).mean()) * (1.0 - SULKING)
-
-
-__all__ = [
-    "AHEAD", "CATCHES_C", "GAIN_K_KG", "MOST_UNREAD_H", "Known", "Response", "at_the_match",
-    "first_guess_k_kg", "response_of", "unread_room_kg",
-]  # fmt: skip

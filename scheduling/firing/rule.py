@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from scheduling.firing.aim import BAND_ABOVE_K, BAND_BELOW_K, Aim, Laying, plateau_under
-from scheduling.firing.response import Known, at_the_match, first_guess_k_kg
+from scheduling.firing.response import SURE, Known, at_the_match, first_guess_k_kg
 from scheduling.firing.wood import firing_kg, piece_mm_for, pieces_of
 from scheduling.oven.makeup import MakeUp
 
@@ -204,5 +204,5 @@ def _laid_kg(known: Known, bounds: Bounds, climb_k_h: float, plateau_c: float) -
     peak_c = min(start_c + climb_k_h * UNSEEN_H, plateau_c + BAND_ABOVE_K)
     kg = min(answer.kg_to(goal_c, FIRST_LOOK_MINUTES), answer.kg_below(peak_c))
     if bounds.lid_c is not None:
-        kg = min(kg, answer.kg_below(bounds.lid_c))
+        kg = min(kg, answer.kg_below(bounds.lid_c, sure=SURE))
     return math.floor(max(0.0, kg) * 100.0) / 100.0

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from itertools import pairwise
+from statistics import median
 from typing import Any
 
 from scheduling.firing.aim import Action, Aim, plateau_under
@@ -62,6 +63,12 @@ ANSWERED_WITHIN = timedelta(minutes=25)
 
 ENDS_IT = (Action.HOLD_DONE, Action.STOP, Action.SHUT_DOOR)
 """Advice that a fire is to burn down."""
+
+LATENESS_FROM, LATENESS_OF, LATEST_RECKONED = 3, 12, 40.0
+"""So many late readings tell of a habit, of the last so many; minutes that are reckoned with."""
+
+CHARGE_LASTS = timedelta(minutes=25)
+"""A charge of sticks has come and gone (own choice)."""
 
 SHORTEST_LINK = timedelta(minutes=8)
 """Two readings nearer than this tell no climb."""
@@ -164,6 +171,26 @@ class Session:
         return None
 
     @property
+    def steady_climb_k_h(self) -> float | None:
+        """Kelvin an hour over the life of a charge: the crown swings with every charge, and only
+        the wall's face with it. At most what the last two readings say, and nothing while it was
+        as hot a while ago."""
+        climb, last, top_c = self.climb_k_h, self.last, self.top_c
+        if climb is None or climb <= 0.0 or last is None or top_c is None:
+            return climb
+        read = [(one.at, crown_c(one) or 0.0) for one in self.believed[:-1]]
+        if self.start is not None:
+            read.insert(0, (self.lit_at, crown_c(self.start) or 0.0))
+        recent = [(at, c) for at, c in read if last.at - at <= LONGEST_LINK]
+        if any(c >= top_c for _, c in recent):
+            return 0.0
+        older = [(at, c) for at, c in recent if last.at - at >= CHARGE_LASTS]
+        if not older:
+            return climb
+        at, before_c = older[-1]
+        return min(climb, (top_c - before_c) / ((last.at - at) / timedelta(hours=1)))
+
+    @property
     def ending(self) -> bool:
         """The fire is to burn down: held long enough, stopped, or left."""
         return any(one.action in ENDS_IT for one in self.advised)
@@ -225,6 +252,18 @@ class Session:
         if asked is None or asked.why != "not_burning":
             return False
         return any(asked.at <= one.at <= asked.at + ANSWERED_WITHIN for one in self.stokes)
+
+    @property
+    def lateness(self) -> tuple[float, ...]:
+        """Minutes by which each reading came after it was asked for."""
+        asked = [one for one in self.advised if one.minutes is not None]
+        due = [(one.at, one.at + timedelta(minutes=one.minutes or 0.0)) for one in asked]
+        late = []
+        for read in self.believed:
+            last = max((until for at, until in due if at < read.at), default=None)
+            if last is not None and read.at > last:
+                late.append((read.at - last) / timedelta(minutes=1))
+        return tuple(late)
 
     def _answered_for(self, asked: Advised) -> bool:
         """Whether it was told that this wood went on, or that there is none."""
@@ -416,6 +455,24 @@ def sessions_of(entries: Iterable[Entry]) -> tuple[Session, ...]:
                 done.append(burning.closed(len(done) + 1))
                 burning = None
     return (*done, burning.closed(len(done) + 1)) if burning is not None else tuple(done)
+
+
+def usually_late(sessions: Sequence[Session]) -> float:
+    """Minutes by which whoever tends these fires reads later than asked, in the middle of the last
+    ones; 0 while there are too few to tell."""
+    late = [one for session in sessions for one in session.lateness][-LATENESS_OF:]
+    return min(median(late), LATEST_RECKONED) if len(late) >= LATENESS_FROM else 0.0
+
+
+def burnt_kg_h(session: Session) -> float:
+    """Wood that a fire took, by the hour, from its lighting to its last reading."""
+    if not session.believed:
+        return 0.0
+    until = session.believed[-1].at
+    hours = (until - session.lit_at) / timedelta(hours=1)
+    laid_kg = 0.0 if session.lit_for is None else session.lit_for.lay_kg
+    kg = laid_kg + sum(one.kg or 0.0 for one in session.stokes if one.at < until)
+    return kg / hours if hours > 1.0 else 0.0
 
 
 def completed(sessions: Sequence[Session]) -> tuple[Session, ...]:

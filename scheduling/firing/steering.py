@@ -9,16 +9,17 @@ import numpy as np
 from scheduling.firing.aim import Action, Aim
 from scheduling.firing.dome import STEP_H
 from scheduling.firing.ground import Decision, Ground, Reason
-from scheduling.firing.response import CATCHES_C, Response, response_of, unread_room_kg
+from scheduling.firing.response import CATCHES_C, SURE, Response, response_of, unread_room_kg
 from scheduling.firing.rule import SLOW_BELOW_C
+from scheduling.firing.session import Session, burnt_kg_h, usually_late
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
 JUST_FED = timedelta(minutes=12)
 """Wood this young has not shown yet what it does."""
 
-PEAK_ABOVE_WET_K, PEAK_ABOVE_K = 18.0, 35.0
-"""A charge is sized so that it does not lift the crown further above the plateau: less far in
-the first firings, while the wall is wet (own choice)."""
+PEAK_ABOVE_K, PEAK_AT_STEAM_K = 25.0, 5.0
+"""A charge is sized so that it does not lift the crown further above where it is led, and hardly
+above it where steam binds (own choice)."""
 
 OF_CLIMB = 0.9
 """A charge is sized for so much of the allowed climb (own choice)."""
@@ -26,8 +27,11 @@ OF_CLIMB = 0.9
 NEAR_GOAL_K = 6.0
 """A crown that will stand this near to where it should needs nothing."""
 
-SAGS_K = 10.0
+SAGS_K = 18.0
 """The next look is due when the crown has fallen so far from its peak, or under its goal."""
+
+SOONEST_ASKED = 10.0
+"""Nobody is asked again within so many minutes (own choice)."""
 
 SOONEST, UNFED_LATEST = 15.0, 30.0
 """Minutes to the next look: no sooner, and no later if nothing went on (own choice)."""
@@ -35,6 +39,10 @@ SOONEST, UNFED_LATEST = 15.0, 30.0
 EARLY, EARLY_LATEST, CLIMBING_LATEST = timedelta(minutes=75), 30.0, 40.0
 """A young fire, whose wood nobody knows yet, is looked at within so many minutes, and one that is
 still far from its goal (own choice)."""
+
+PEAK_SHOWS = (timedelta(minutes=9), timedelta(minutes=24))
+"""So long after wood went on the crown is near its highest: whoever reads only between charges
+never sees that (own choice)."""
 
 FAR_K = 40.0
 """So far below its goal."""
@@ -44,8 +52,8 @@ SOOT_NEEDS_K = 15.0
 must get hot enough for their soot to burn (own choice)."""
 
 MOST_CHARGE, MOST_LEARNT_CHARGE, LEARNT = 1.5, 2.5, 3
-"""Of the planned charge, at most; and once so many readings have told how this dome, if it is dry,
-answers (own choice)."""
+"""Of the usual charge, at most; and once so many readings have told how this dome answers (own
+choice)."""
 
 BARELY_CLIMBING_K_H = 15.0
 """Two readings by hand differ by so much an hour where nothing burns (own choice)."""
@@ -72,6 +80,10 @@ LEAST_PIECE = 0.6
 def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     """Wood so that the crown is where it should be at the next look, and never peaks above."""
     decision = _steered(ground, aim, top_c)
+    if decision.minutes is not None:
+        # Whoever mostly reads later than asked is asked sooner.
+        asked = max(SOONEST_ASKED, decision.minutes - _late(ground))
+        decision = replace(decision, minutes=5.0 * round(asked / 5.0))
     lid_c, expect_c = ground.bounds.lid_c, decision.expect_c
     if lid_c is None or expect_c is None:
         return decision
@@ -90,16 +102,16 @@ def _steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
         return Decision(Action.WAIT, ground.just_fed(), SOONEST, expect_c=rising)
     barely = climb is not None and climb < BARELY_CLIMBING_K_H
     goal_c = _goal_c(ground, aim, top_c)
-    room_kg = answer.kg_below(_peak_c(ground, aim, goal_c))
+    room_kg = _room_kg(ground, answer, goal_c)
     if barely and answer.late_kg > 0.0 and not session.lit_again_in_vain:
         return _lit_again(room_kg, since)
     if answer.after_c(0.0, SOONEST) >= goal_c - NEAR_GOAL_K:
-        minutes = _minutes_left_alone(answer, goal_c)
+        minutes = max(_minutes_left_alone(answer, goal_c), _soonest(ground))
         return Decision(Action.WAIT, why, minutes, expect_c=_expected_c(answer, 0.0, minutes))
     burnt_down = top_c < CATCHES_C and answer.there_kg < BURNT_DOWN * aim.charge_kg
-    most_kg = _most_kg(ground, aim, answer, burnt_down=burnt_down)
     minutes = UNFED_LATEST
     for _ in range(2):
+        most_kg = _most_kg(ground, aim, answer, minutes)
         kg = min(_wanted_kg(ground, aim, answer, top_c, goal_c, minutes), room_kg, most_kg)
         minutes = _next_look(ground, aim, answer, max(kg, 0.0), top_c)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
@@ -138,6 +150,9 @@ def _wanted_kg(
 def _next_look(ground: Ground, aim: Aim, answer: Response, kg: float, top_c: float) -> float:
     """Minutes until what went on has been seen to do its work, and before it is all gone: when the
     crown has fallen from its peak, or under its goal."""
+    soonest = _soonest(ground)
+    if kg > 0.0 and not _peak_seen(ground.session):
+        return soonest
     goal_c, course_c = _goal_c(ground, aim, top_c), answer.course_c(kg)
     peak = int(np.argmax(course_c))
     spent = np.flatnonzero(
@@ -150,12 +165,28 @@ def _next_look(ground: Ground, aim: Aim, answer: Response, kg: float, top_c: flo
         latest = CLIMBING_LATEST
     if ground.now - ground.session.lit_at < EARLY or answer.learnt < LEARNT:
         latest = EARLY_LATEST
-    soonest = max(SOONEST, ground.bounds.stoke_min_minutes)
     left_h = aim.hold_h - ground.session.held_h(ground.now)
     if top_c >= aim.low_c and left_h > 0.0:
         # It is looked at when it has been held long enough, not an hour later.
         latest = min(latest, 5.0 * math.ceil(12.0 * left_h))
     return min(max(minutes, soonest), max(latest, soonest))
+
+
+def _late(ground: Ground) -> float:
+    """Minutes by which this owner reads later than asked."""
+    return usually_late((*ground.known.past, ground.session))
+
+
+def _soonest(ground: Ground) -> float:
+    """Minutes until somebody can be expected to look again."""
+    return max(SOONEST, ground.bounds.stoke_min_minutes, SOONEST_ASKED + _late(ground))
+
+
+def _peak_seen(session: Session) -> bool:
+    """Whether this fire was ever read when a charge stood in full flames."""
+    early, late = PEAK_SHOWS
+    fed = [one.at for one in session.fed]
+    return any(early <= one.at - at <= late for one in session.believed for at in fed)
 
 
 def _minutes_left_alone(answer: Response, goal_c: float) -> float:
@@ -165,18 +196,33 @@ def _minutes_left_alone(answer: Response, goal_c: float) -> float:
     return min(max(minutes, SOONEST), UNFED_LATEST)
 
 
-def _most_kg(ground: Ground, aim: Aim, answer: Response, *, burnt_down: bool) -> float:
-    """The largest charge, whatever is computed."""
+def _most_kg(ground: Ground, aim: Aim, answer: Response, minutes: float) -> float:
+    """The largest charge, whatever is computed: so many times what was planned for that time, or
+    was burnt in as long in the last fire, where that left the dome no hotter than it should be."""
+    planned_kg_h = aim.charge_kg * 60.0 / aim.stoke_minutes
+    rate_kg_h = max(planned_kg_h, *(burnt_kg_h(one) for one in _last_told(ground)), 0.0)
+    usual_kg = rate_kg_h * max(minutes, aim.stoke_minutes) / 60.0
     last = ground.session.last
     if last is not None and last.approximate:
-        return 0.5 * aim.charge_kg
-    if burnt_down:
-        return aim.charge_kg
-    # Numbers in the wrong unit look like a dome that answers weakly: while steam may bind, nothing
-    # that was read earns a larger charge.
-    learnt = answer.learnt >= LEARNT and not _wet(ground, aim)
-    share = MOST_LEARNT_CHARGE if learnt else MOST_CHARGE
-    return share * aim.charge_kg
+        return 0.5 * usual_kg
+    learnt = answer.learnt >= LEARNT and not _may_look_weak(ground.session)
+    return (MOST_LEARNT_CHARGE if learnt else MOST_CHARGE) * usual_kg
+
+
+def _last_told(ground: Ground) -> tuple[Session, ...]:
+    """The fire before, if it tells how much wood this dome takes."""
+    return tuple(
+        one
+        for one in ground.known.past[-1:]
+        if one.aim is not None and len(one.believed) > LEARNT and (one.peak_c or 0) < one.aim.high_c
+    )
+
+
+def _may_look_weak(session: Session) -> bool:
+    """Whether its numbers may be °C that were taken for °F, which makes any dome look weak: nobody
+    has named the unit, nor read the dome before it was lit."""
+    certain = session.start is not None or any(one.unit_certain for one in session.believed)
+    return not certain and any(one.taken_in == "F" for one in session.believed)
 
 
 def _expected_c(answer: Response, kg: float, minutes: float) -> tuple[float, float]:
@@ -190,11 +236,12 @@ def _wet(ground: Ground, aim: Aim) -> bool:
     return aim.plateau_c < SLOW_BELOW_C or (ground.wall is not None and not ground.wall.dry)
 
 
-def _peak_c(ground: Ground, aim: Aim, goal_c: float) -> float:
-    """Where a charge may lift the crown at the strong end: nowhere above the builder's lid."""
-    peak_c = goal_c + (PEAK_ABOVE_WET_K if _wet(ground, aim) else PEAK_ABOVE_K)
-    lid_c = ground.bounds.lid_c
-    return peak_c if lid_c is None else min(peak_c, lid_c)
+def _room_kg(ground: Ground, answer: Response, goal_c: float) -> float:
+    """The most wood that lifts the crown, at the strong end, hardly above where steam binds it, and
+    surely nowhere above the builder's lid."""
+    above_k = PEAK_AT_STEAM_K if _steam_binds(ground) else PEAK_ABOVE_K
+    room_kg, lid_c = answer.kg_below(goal_c + above_k), ground.bounds.lid_c
+    return room_kg if lid_c is None else min(room_kg, answer.kg_below(lid_c, sure=SURE))
 
 
 def by_the_clock_kg(ground: Ground, aim: Aim) -> float:
@@ -217,7 +264,7 @@ def ready_kg(ground: Ground, aim: Aim) -> float:
         return 0.0
     if lid_c is None:
         return aim.charge_kg
-    room_kg = response_of(session, ground.now, ground.known).kg_below(lid_c)
+    room_kg = response_of(session, ground.now, ground.known).kg_below(lid_c, sure=SURE)
     pieces = min(aim.charge_pieces, whole_pieces(room_kg, aim.piece_mm))
     return min(aim.charge_kg, pieces * piece_kg(aim.piece_mm))
 
@@ -231,12 +278,15 @@ def _goal_c(ground: Ground, aim: Aim, top_c: float) -> float:
     """Where the crown is led: no higher than it is while the steam is near its limit, or would
     pass it on the way up."""
     goal_c = aim.plateau_c + (SOOT_NEEDS_K if aim.last else 0.0)
+    return min(goal_c, top_c) if _steam_binds(ground) else goal_c
+
+
+def _steam_binds(ground: Ground) -> bool:
+    """Whether the steam is near its limit, or would pass it on the way up."""
     wall = ground.wall
-    if wall is not None and (
+    return wall is not None and (
         (wall.steam_share or 0.0) >= STEAM_NEAR or (wall.steam_share_led or 0.0) >= STEAM_OVER
-    ):
-        return min(goal_c, top_c)
-    return goal_c
+    )
 
 
 def _lit_again(room_kg: float, since: float) -> Decision:

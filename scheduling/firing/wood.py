@@ -25,7 +25,7 @@ PIECE_LENGTH_M = 0.30
 PACKING = 0.8
 """A split piece fills about this share of its square cross-section (own choice)."""
 
-KINDLING_MM, THIN_MM, MIDDLE_MM, THICK_MM = 25.0, 40.0, 50.0, 60.0
+KINDLING_MM, THIN_MM, MIDDLE_MM, THICK_MM, THICKEST_MM = 25.0, 40.0, 50.0, 60.0, 80.0
 LAID_MM = THIN_MM
 """Of the first laying: thin enough to be lit, and still burning at the first look."""
 
@@ -43,6 +43,11 @@ def is_far_more(pieces: int | None, asked: int | None) -> bool:
 def piece_kg(piece_mm: float) -> float:
     """Weight of one split piece of that thickness."""
     return WOOD_KG_M3 * PACKING * (piece_mm / 1000.0) ** 2 * PIECE_LENGTH_M
+
+
+def piece_mm_of(kg: float) -> float:
+    """How thick a split piece of that weight is."""
+    return 1000.0 * math.sqrt(kg / (WOOD_KG_M3 * PACKING * PIECE_LENGTH_M))
 
 
 def piece_mm_for(plateau_c: float) -> float:

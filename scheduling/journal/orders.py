@@ -94,4 +94,5 @@ class Undone(Written):
 
     kind: Literal["undone"] = "undone"
     seqs: tuple[int, ...]
-    why: Literal["undo", "edited"] = "undo"
+    why: Literal["undo", "edited", "unit"] = "undo"
+    """``unit``: numbers in the wrong one, written again in the right one."""

@@ -89,6 +89,7 @@ from scheduling.meaning.fire import (
     StokeNoted,
     StoppedForNow,
     Unattended,
+    UnitSetRight,
     WelcomeBack,
     Why,
 )
@@ -201,6 +202,7 @@ Meaning = Annotated[
     | MorningAfterAsk
     | MorningNoted
     | ReadingKept
+    | UnitSetRight
     | BreakInDone
     | StoppedForNow
     | IdleAsked
@@ -431,6 +433,7 @@ __all__ = [
     "TooHot",
     "Unattended",
     "UndoneTold",
+    "UnitSetRight",
     "WaysApplied",
     "WaysKept",
     "WaysOutrun",

@@ -229,6 +229,14 @@ class ReadingKept(Said):
     top_c: float | None = None
 
 
+class UnitSetRight(Said):
+    """So many numbers of this fire were in the other unit than they were taken in; they count as
+    they were meant now."""
+
+    kind: Literal["unit_set_right"] = "unit_set_right"
+    readings: int
+
+
 class StoppedForNow(Said):
     """So many fires in a row ended short of their time, or so many fire ``days`` went by without
     a fire: no more days are laid until the owner says to go on (yes to ``proposal``)."""

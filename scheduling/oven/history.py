@@ -57,9 +57,14 @@ class WoodPut(_Fact):
 
 
 class SurfaceRead(_Fact):
-    """Surface temperatures, believed and corrected, with one standard deviation ``spread_c``."""
+    """Surface temperatures, believed and corrected, with one standard deviation ``spread_c``.
+
+    ``between`` if nobody read it: a fire is believed to have stood so high between two readings. It
+    drives the wall, and counts for nothing else.
+    """
 
     kind: Literal["surface_read"] = "surface_read"
+    between: bool = False
     top_c: Celsius | None = None
     side_c: tuple[Celsius, ...] = ()
     spread_c: Annotated[float, Field(ge=0, le=100, allow_inf_nan=False)] = 4.0

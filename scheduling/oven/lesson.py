@@ -111,7 +111,8 @@ class Led:
     def meets(self, fact: Fact) -> None:
         """The next fact."""
         if isinstance(fact, SurfaceRead) and not self._burning:
-            self._see(fact)
+            if not fact.between:
+                self._see(fact)
             return
         if isinstance(fact, FireLit) and not self._burning:
             self.meets_all()

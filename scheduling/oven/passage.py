@@ -118,6 +118,8 @@ def driven(
         air = around.air_at(read.at)
         lost = shining_w_m2k(ensemble.drawn, end, air) * (end - air)
         fire = np.maximum(given / tail_s + lost, 0.0)
+    if read.between:
+        return replace(stand, at=read.at, face_c=end, fire_w_m2=fire)
     shown = read.top_c if read.top_c is not None else float(np.median(end[:, 0]))
     top = shown if stand.top_c is None else max(stand.top_c, shown)
     return replace(stand, at=read.at, face_c=end, fire_w_m2=fire, read_at=read.at, top_c=top)

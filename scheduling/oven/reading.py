@@ -122,7 +122,8 @@ class Known:
 
     ``before`` is the last believed reading, ``doubted`` a doubtful one after it. ``expected_c``
     is the range that the belief gives for the crown now, ``most_c`` the hottest that the wood
-    that was told of can have made it. ``effusivity`` is the shell's √(kρc).
+    that was told of can have made it. ``effusivity`` is the shell's √(kρc). ``unit_doubted`` if the
+    numbers of this fire, this one among them, fit the other unit better.
     """
 
     now: datetime
@@ -134,6 +135,7 @@ class Known:
     doubted: Sample | None = None
     expected_c: tuple[float, float] | None = None
     most_c: float | None = None
+    unit_doubted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,10 +263,9 @@ def _wrong_unit(sample: Sample, known: Known) -> Verdict | None:
     if sample.unit_certain or window is None or sample.top_c is None:
         return None
     if _inside(sample.top_c, window):
-        return None
+        return _unit_doubted(sample, known)
     near = known.expected_c or _near_before(known, window)
-    other = _if_fahrenheit if sample.taken_in == "C" else _if_celsius
-    likely_c = other(sample.top_c)
+    likely_c = in_the_other_unit(sample.top_c, sample.taken_in)
     if not (_inside(likely_c, near) and _inside(likely_c, window)):
         return None
     if likely_c < sample.top_c and _borne_out(sample, known):
@@ -277,6 +278,18 @@ def _wrong_unit(sample: Sample, known: Known) -> Verdict | None:
         window,
         at_least=likely_c > sample.top_c,
     )
+
+
+def _unit_doubted(sample: Sample, known: Known) -> Verdict | None:
+    """Possible as it stands, but all the numbers of this fire fit the other unit better. Who reads
+    the same again is asked no more where the other unit would be cooler: nothing goes on for it."""
+    if not known.unit_doubted or sample.top_c is None:
+        return None
+    likely_c = in_the_other_unit(sample.top_c, sample.taken_in)
+    if likely_c < sample.top_c and _borne_out(sample, known):
+        return None
+    at_least = likely_c > sample.top_c
+    return Verdict(Suspicion.OTHER_UNIT, "top", sample.top_c, likely_c, at_least=at_least)
 
 
 def _crown_against_sides(sample: Sample, known: Known) -> Verdict | None:
@@ -350,11 +363,11 @@ def _inside(value: float, window: tuple[float, float]) -> bool:
     return window[0] <= value <= window[1]
 
 
+def in_the_other_unit(shown_c: float, taken_in: Literal["C", "F"]) -> float:
+    """What a number is (°C) if it was in the other unit than the one that it was ``taken_in``."""
+    return _if_fahrenheit(shown_c) if taken_in == "C" else shown_c * 1.8 + 32.0
+
+
 def _if_fahrenheit(shown: float) -> float:
     """What a number taken for °C is, if it was °F."""
     return (shown - 32.0) / 1.8
-
-
-def _if_celsius(shown: float) -> float:
-    """What a number converted from °F was, if it had been °C all along."""
-    return shown * 1.8 + 32.0

@@ -41,6 +41,7 @@ from scheduling.oven.belief import Belief
 from scheduling.oven.infrared import EMISSIVITY, Surface, corrected_c
 from scheduling.oven.makeup import MakeUp
 from scheduling.record.calendar import place_of
+from scheduling.record.crown import peak_before
 from scheduling.record.facts import Facts
 from scheduling.remark import Sky
 
@@ -131,9 +132,20 @@ def _fact(record: Facts, entry: Entry) -> Iterable[history.Fact]:
         case Measured():
             read = _read(record, entry)
             if read is not None:
+                yield from _peaked(record, entry)
                 yield read
         case _:
             return
+
+
+def _peaked(record: Facts, entry: Measured) -> Iterable[history.SurfaceRead]:
+    """How high the crown is believed to have stood since the reading before."""
+    peak = peak_before(record, entry)
+    if peak is not None:
+        at, peak_c = peak
+        yield history.SurfaceRead(
+            at=at, top_c=_true_c(record, peak_c), spread_c=ROUGH_SPREAD_C, between=True
+        )
 
 
 def _read(record: Facts, entry: Measured) -> history.SurfaceRead | None:

@@ -145,6 +145,8 @@ def after() -> Iterator[Meaning]:
     yield said.MorningNoted(top_c=42.0)
     yield said.ReadingKept(top_c=21.0)
     yield said.ReadingKept()
+    yield said.UnitSetRight(readings=1)
+    yield said.UnitSetRight(readings=3)
     yield said.BreakInDone(firings=6, days=9, peak_c=421.0)
     yield said.BreakInDone(firings=8, days=14, soot_clear=False)
     yield said.StoppedForNow(firings=6, proposal="stopped:2026-06-12")

@@ -25,6 +25,8 @@ def looking() -> Road:
     road.until(road.record.promise[0].start)
     road.reads(25)
     road.lights()
+    for top_c in (110, 180, 250, 320, 370):
+        stoking(road, top_c, 35.0, times=1)
     for _ in range(40):
         if road.last(Advice).action is Action.LOOK_FOR_SOOT:
             return road

@@ -13,7 +13,7 @@ from scheduling.firing.ground import Decision, Ground
 from scheduling.firing.response import Known, Response, first_guess_k_kg, response_of
 from scheduling.firing.rule import Bounds
 from scheduling.firing.session import Session
-from scheduling.firing.steering import MOST_CHARGE, PEAK_ABOVE_WET_K
+from scheduling.firing.steering import MOST_CHARGE, PEAK_ABOVE_K
 from scheduling.journal import Advised, Seen, WoodPutOn
 from tests.scheduling.firing.test_advice import LIT, MAKEUP, aim, read
 
@@ -163,7 +163,7 @@ def test_a_charge_is_sized_to_peak_near_the_plateau() -> None:
     decision = decided(session)
     assert decision.action is Action.ADD
     assert decision.kg is not None
-    assert answer(session).peak_c(decision.kg, 60.0) <= 150 + PEAK_ABOVE_WET_K + 1
+    assert answer(session).peak_c(decision.kg, 60.0) <= 150 + PEAK_ABOVE_K + 1
 
 
 def test_wood_that_was_asked_for_and_never_answered_for_is_taken_to_lie_there() -> None:
@@ -285,11 +285,12 @@ def test_a_fire_gone_out_in_a_cold_dome_gets_no_more_than_a_charge() -> None:
 
 def test_numbers_in_the_wrong_unit_earn_no_larger_charge_while_steam_may_bind() -> None:
     """°C typed where °F is taken: every rise is shown at five ninths, as of a dome that draws
-    weakly."""
+    weakly. Nobody read it before it was lit, which would have shown."""
     true_c = [(30, 70.0), (60, 100.0), (90, 122.0), (120, 138.0), (150, 150.0)]
     shown = fire([(at, (top_c - 32.0) / 1.8) for at, top_c in true_c],
                  [(31.0 + 30.0 * n, 0.5) for n in range(4)])  # fmt: skip
-    decision = decided(shown)
+    in_f = tuple(one.model_copy(update={"taken_in": "F"}) for one in shown.readings)
+    decision = decided(replace(shown, readings=in_f, start=None))
     assert decision.action is Action.ADD, "nothing was asked for: the test would show nothing"
     assert decision.kg is not None
     assert decision.kg <= MOST_CHARGE * aim().charge_kg + 0.01

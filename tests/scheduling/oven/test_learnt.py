@@ -5,8 +5,9 @@ import pytest
 
 from scheduling.breakin.limits import Limits
 from scheduling.breakin.planner import plan_break_in
+from scheduling.oven.history import FireLit, FireOut, SurfaceRead, WoodPut
 from scheduling.oven.learnt import APART, LEAST_OVENS, LOWEST, learnt_from, narrowed
-from scheduling.oven.lesson import Told
+from scheduling.oven.lesson import Led, Told
 from scheduling.oven.prior import QUANTITIES, SPREAD, Narrowed, drawn
 from tests.scheduling.oven.domes import MILD, MORNING, fresh, hours
 
@@ -71,6 +72,25 @@ def test_the_next_oven_lies_within_nine_times_in_ten_and_the_interval_is_narrowe
     error = (share * (1.0 - share) / len(within)) ** 0.5
     assert share > 0.9 - 3.0 * error
     assert np.mean(widths) < 0.9
+
+
+def test_a_peak_that_nobody_read_is_no_evidence_once_the_fire_is_out() -> None:
+    out = FireOut(at=MORNING + hours(2))
+    facts = (FireLit(at=MORNING, aim_c=150.0), WoodPut(at=MORNING, kg=2.0), out)
+    believed = fresh().carried((*facts, peak(between=True)), MORNING + hours(3), MILD)
+    np.testing.assert_array_equal(
+        believed.weights, fresh().carried(facts, MORNING + hours(3), MILD).weights
+    )
+    for between, mornings in ((True, 0), (False, 1)):
+        led = Led(fresh(), MILD)
+        for fact in (*facts, peak(between=between)):
+            led.meets(fact)
+        assert len(led.mornings) == mornings
+
+
+def peak(*, between: bool) -> SurfaceRead:
+    """Half an hour after the flames."""
+    return SurfaceRead(at=MORNING + hours(2.5), top_c=160.0, between=between)
 
 
 @pytest.mark.parametrize("spread", [1.0, 1.4])
