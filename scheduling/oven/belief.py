@@ -191,7 +191,7 @@ class Belief:
             stand = stand.put_out() if fact.on else stand
             return self._with(replace(stand, door_on=fact.on))
         if isinstance(fact, SurfaceRead):
-            return self if stand.burning else self._weighed(fact)
+            return self if stand.burning or fact.between else self._weighed(fact)
         if isinstance(fact, Soaked):
             return self._with(self._soaked(stand, fact))
         if isinstance(fact, Rendered):
