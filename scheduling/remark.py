@@ -31,8 +31,8 @@ class Reading(_Remark):
     """When it was read, where the message says so ("152 ten minutes ago")."""
     unit_named: bool = False
     """Whether the message itself names °C or °F; otherwise the sender's own unit was taken."""
-    taken_in: Literal["C", "F"] = "C"
-    """The unit that the number was taken in."""
+    taken_in: Literal["C", "F"] | None = None
+    """The unit that the number was taken in, where that is known."""
 
 
 class Lit(_Remark):

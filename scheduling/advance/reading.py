@@ -17,7 +17,15 @@ from scheduling.firing.unit import ASKED_FROM, misread, slipped, turned
 from scheduling.journal import Advised, Measured, Settled, Undone
 from scheduling.meaning import Doubtful, MorningNoted, ReadingKept, UnitSetRight
 from scheduling.outcome import TENDERS
-from scheduling.oven.reading import Ask, Known, Sample, Verdict, judge, shell_effusivity
+from scheduling.oven.reading import (
+    Ask,
+    Known,
+    Sample,
+    Suspicion,
+    Verdict,
+    judge,
+    shell_effusivity,
+)
 from scheduling.record import Phase, wall
 from scheduling.record.calendar import place_of
 from scheduling.record.crown import known_of
@@ -28,6 +36,9 @@ from scheduling.remark import Reading
 
 TOLD_TOGETHER = timedelta(minutes=5)
 """Two messages so near to each other tell of one look at the dome (own choice)."""
+
+SAME_NUMBER_K = 1.0
+"""A number turned into the other unit and back is rounded."""
 
 USUAL_EFFUSIVITY = 1500.0
 """Of a dense shell, until the oven is described (from memory)."""
@@ -42,7 +53,7 @@ def measured(turn: Turn, reading: Reading) -> Verdict:
         reading.sides_c,
         reading.hearth_c,
         reading.unit_named,
-        reading.taken_in,
+        reading.taken_in or "C",
     )
     entry = Measured(
         at=at,
@@ -54,12 +65,14 @@ def measured(turn: Turn, reading: Reading) -> Verdict:
         unit_certain=reading.unit_named,
         taken_in=reading.taken_in,
     )
+    session = turn.record.session
+    doubted = None if session is None else session.doubted
     so_far = known(turn.record, turn.now, at)
     verdict = judge(sample, replace(so_far, unit_doubted=_unit_doubted(turn.record, entry)))
     doubt = {"doubt": verdict.suspicion, "at_least": verdict.at_least}
     turn.write(entry.model_copy(update=doubt))
     if verdict.believed and reading.unit_named:
-        _set_right(turn, entry)
+        _set_right(turn, entry, doubted)
     return verdict
 
 
@@ -71,17 +84,23 @@ def _unit_doubted(record: Facts, entry: Measured) -> bool:
     return slipped(session, known_of(record, session.lit_at), entry).chance > ASKED_FROM
 
 
-def _set_right(turn: Turn, named: Measured) -> None:
-    """Now that the unit was named: numbers of this fire before it that were in the other one."""
+def _set_right(turn: Turn, named: Measured, doubted: Measured | None) -> None:
+    """Once somebody has answered that the number which was asked about was in the other unit:
+    numbers of this fire before it that were so too. Nothing else turns a number, least of all one
+    that was doubted for another reason."""
     session = turn.record.session
-    if session is None:
+    if session is None or doubted is None or doubted.doubt is not Suspicion.OTHER_UNIT:
+        return
+    meant_c = turned(doubted).top_c
+    if named.top_c is None or meant_c is None or abs(named.top_c - meant_c) > SAME_NUMBER_K:
         return
     wrong = misread(session, known_of(turn.record, session.lit_at), named)
     if not wrong:
         return
     seqs = tuple(one.seq for one in turn.record.live if any(one.entry is two for two in wrong))
     turn.write(Undone(at=turn.now, by=turn.by, seqs=seqs, why="unit"))
-    turn.write(*(turned(one).model_copy(update={"unit_certain": True}) for one in wrong))
+    right = {"unit_certain": True, "key": None}
+    turn.write(*(turned(one).model_copy(update=right) for one in wrong))
     turn.say(UnitSetRight(readings=len(wrong)))
 
 
@@ -147,7 +166,9 @@ def air_c(record: Facts, at: datetime) -> float:
 
 
 def _sample(one: Measured) -> Sample:
-    return Sample(one.at, one.top_c, one.sides_c, one.hearth_c, one.unit_certain, one.taken_in)
+    return Sample(
+        one.at, one.top_c, one.sides_c, one.hearth_c, one.unit_certain, one.taken_in or "C"
+    )
 
 
 def answered(turn: Turn, reading: Reading) -> bool:

@@ -73,7 +73,7 @@ def forbids_wood(ground: Ground) -> Reason | None:
         return Reason("stale", (ground.now - last.at) / timedelta(minutes=1))
     if top_c > session.aim.plateau_c:
         return Reason("above_band", top_c - session.aim.plateau_c)
-    climb = session.steady_climb_k_h
+    climb = session.climb_k_h
     if climb is not None and climb > ground.bounds.climb_cap(top_c):
         return Reason("too_fast", climb)
     if wall is None and ground.modelled:
@@ -188,10 +188,12 @@ def _too_hot(ground: Ground, aim: Aim, top_c: float) -> Decision | None:
 
 
 def _too_fast(ground: Ground, top_c: float) -> Decision | None:
-    climb, cap = ground.session.steady_climb_k_h, ground.bounds.climb_cap(top_c)
+    climb, cap = ground.session.climb_k_h, ground.bounds.climb_cap(top_c)
     if climb is None or climb <= cap * TOO_FAST:
         return None
-    if climb > cap * MUCH_TOO_FAST:
+    # A crown that is read in full flames swings up with its charge: that is no fire to be spread.
+    steady = ground.session.steady_climb_k_h
+    if steady is not None and steady > cap * MUCH_TOO_FAST:
         return Decision(Action.SPREAD, Reason("too_fast", climb), 10.0)
     return Decision(Action.ADD_NOTHING, Reason("too_fast", climb), 15.0)
 

@@ -63,8 +63,9 @@ PAST_FIRES, PAST_WEIGHT, OTHER_DAY = 2, 0.4, 1.3
 """So many fires before this one teach of the dome, at this share of their evidence; a new day
 makes what is believed less sure by that factor: a drier wall, another pile of wood (own choice)."""
 
-PEAK_WORTH_K = 10.0
-"""So far above the readings on both sides a peak is worth telling the wall (own choice)."""
+PEAK_WORTH_K, PEAK_MOST_K = 10.0, 50.0
+"""So far above the readings on both sides a peak is worth telling the wall, and it is told as no
+higher than that: nobody has read it, and the wood may have been mistyped (own choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,8 +224,9 @@ def peak_before(session: Session, read: Measured, known: Known) -> tuple[datetim
     # It is known where it came to: what was foretold wrong is shared out over the time.
     course_c += np.arange(1, steps + 1) / steps * (read_c - course_c[-1])
     highest = int(np.argmax(course_c))
-    peak_c = float(course_c[highest])
-    if peak_c < max(before_c, read_c) + PEAK_WORTH_K:
+    read_most_c = max(before_c, read_c)
+    peak_c = min(float(course_c[highest]), read_most_c + PEAK_MOST_K)
+    if peak_c < read_most_c + PEAK_WORTH_K:
         return None
     return before + (highest + 1) * STEP_H * HOUR, peak_c
 

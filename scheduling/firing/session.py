@@ -64,10 +64,13 @@ ANSWERED_WITHIN = timedelta(minutes=25)
 ENDS_IT = (Action.HOLD_DONE, Action.STOP, Action.SHUT_DOOR)
 """Advice that a fire is to burn down."""
 
-LATENESS_FROM, LATENESS_OF, LATEST_RECKONED = 3, 12, 40.0
-"""So many late readings tell of a habit, of the last so many; minutes that are reckoned with."""
+LATENESS_FROM, LATENESS_OF, LATEST_RECKONED = 5, 12, 25.0
+"""So many readings tell of a habit, of the last so many; minutes that are reckoned with."""
 
-CHARGE_LASTS = timedelta(minutes=25)
+LARGEST_CHARGE = 3.0
+"""Of the planned one: more at once is asked for by nobody (own choice)."""
+
+CHARGE_LASTS, CHARGE_GONE = timedelta(minutes=25), timedelta(minutes=45)
 """A charge of sticks has come and gone (own choice)."""
 
 SHORTEST_LINK = timedelta(minutes=8)
@@ -173,22 +176,20 @@ class Session:
     @property
     def steady_climb_k_h(self) -> float | None:
         """Kelvin an hour over the life of a charge: the crown swings with every charge, and only
-        the wall's face with it. At most what the last two readings say, and nothing while it was
-        as hot a while ago."""
+        the wall's face with it. At most what the last two readings say."""
         climb, last, top_c = self.climb_k_h, self.last, self.top_c
-        if climb is None or climb <= 0.0 or last is None or top_c is None:
+        if climb is None or last is None or top_c is None:
             return climb
-        read = [(one.at, crown_c(one) or 0.0) for one in self.believed[:-1]]
-        if self.start is not None:
-            read.insert(0, (self.lit_at, crown_c(self.start) or 0.0))
-        recent = [(at, c) for at, c in read if last.at - at <= LONGEST_LINK]
-        if any(c >= top_c for _, c in recent):
-            return 0.0
-        older = [(at, c) for at, c in recent if last.at - at >= CHARGE_LASTS]
-        if not older:
+        apart = [
+            (last.at - one.at, before_c)
+            for one in self.believed[:-1]
+            if (before_c := crown_c(one)) is not None
+            and CHARGE_LASTS <= last.at - one.at <= CHARGE_GONE
+        ]
+        if not apart:
             return climb
-        at, before_c = older[-1]
-        return min(climb, (top_c - before_c) / ((last.at - at) / timedelta(hours=1)))
+        since, before_c = apart[-1]
+        return min(climb, (top_c - before_c) / (since / timedelta(hours=1)))
 
     @property
     def ending(self) -> bool:
@@ -255,14 +256,14 @@ class Session:
 
     @property
     def lateness(self) -> tuple[float, ...]:
-        """Minutes by which each reading came after it was asked for."""
+        """Minutes by which each reading came after it was asked for; 0 if it came in time."""
         asked = [one for one in self.advised if one.minutes is not None]
         due = [(one.at, one.at + timedelta(minutes=one.minutes or 0.0)) for one in asked]
         late = []
         for read in self.believed:
             last = max((until for at, until in due if at < read.at), default=None)
-            if last is not None and read.at > last:
-                late.append((read.at - last) / timedelta(minutes=1))
+            if last is not None:
+                late.append(max(0.0, (read.at - last) / timedelta(minutes=1)))
         return tuple(late)
 
     def _answered_for(self, asked: Advised) -> bool:
@@ -465,13 +466,16 @@ def usually_late(sessions: Sequence[Session]) -> float:
 
 
 def burnt_kg_h(session: Session) -> float:
-    """Wood that a fire took, by the hour, from its lighting to its last reading."""
-    if not session.believed:
+    """Wood that a fire took, by the hour, from its lighting to its last reading. A charge that was
+    told as more than anybody asks for may be a slip, and counts as that."""
+    if not session.believed or session.aim is None:
         return 0.0
     until = session.believed[-1].at
     hours = (until - session.lit_at) / timedelta(hours=1)
-    laid_kg = 0.0 if session.lit_for is None else session.lit_for.lay_kg
-    kg = laid_kg + sum(one.kg or 0.0 for one in session.stokes if one.at < until)
+    most_kg = LARGEST_CHARGE * session.aim.charge_kg
+    kg = session.aim.lay_kg + sum(
+        min(one.kg or 0.0, most_kg) for one in session.stokes if one.at < until
+    )
     return kg / hours if hours > 1.0 else 0.0
 
 

@@ -82,7 +82,8 @@ def steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     decision = _steered(ground, aim, top_c)
     if decision.minutes is not None:
         # Whoever mostly reads later than asked is asked sooner.
-        asked = max(SOONEST_ASKED, decision.minutes - _late(ground))
+        soonest = ground.bounds.stoke_min_minutes if decision.kg else SOONEST_ASKED
+        asked = max(soonest, decision.minutes - _late(ground))
         decision = replace(decision, minutes=5.0 * round(asked / 5.0))
     lid_c, expect_c = ground.bounds.lid_c, decision.expect_c
     if lid_c is None or expect_c is None:
@@ -111,7 +112,7 @@ def _steered(ground: Ground, aim: Aim, top_c: float) -> Decision:
     burnt_down = top_c < CATCHES_C and answer.there_kg < BURNT_DOWN * aim.charge_kg
     minutes = UNFED_LATEST
     for _ in range(2):
-        most_kg = _most_kg(ground, aim, answer, minutes)
+        most_kg = _most_kg(ground, aim, answer, minutes, burnt_down=burnt_down)
         kg = min(_wanted_kg(ground, aim, answer, top_c, goal_c, minutes), room_kg, most_kg)
         minutes = _next_look(ground, aim, answer, max(kg, 0.0), top_c)
     if kg < LEAST_PIECE * piece_kg(aim.piece_mm) or room_kg < piece_kg(aim.piece_mm):
@@ -196,16 +197,20 @@ def _minutes_left_alone(answer: Response, goal_c: float) -> float:
     return min(max(minutes, SOONEST), UNFED_LATEST)
 
 
-def _most_kg(ground: Ground, aim: Aim, answer: Response, minutes: float) -> float:
+def _most_kg(
+    ground: Ground, aim: Aim, answer: Response, minutes: float, *, burnt_down: bool
+) -> float:
     """The largest charge, whatever is computed: so many times what was planned for that time, or
     was burnt in as long in the last fire, where that left the dome no hotter than it should be."""
+    last = ground.session.last
+    if last is not None and last.approximate:
+        return 0.5 * aim.charge_kg
+    if _may_look_weak(ground.session) and _wet(ground, aim):
+        return aim.charge_kg if burnt_down else MOST_CHARGE * aim.charge_kg
     planned_kg_h = aim.charge_kg * 60.0 / aim.stoke_minutes
     rate_kg_h = max(planned_kg_h, *(burnt_kg_h(one) for one in _last_told(ground)), 0.0)
     usual_kg = rate_kg_h * max(minutes, aim.stoke_minutes) / 60.0
-    last = ground.session.last
-    if last is not None and last.approximate:
-        return 0.5 * usual_kg
-    learnt = answer.learnt >= LEARNT and not _may_look_weak(ground.session)
+    learnt = answer.learnt >= LEARNT and not burnt_down
     return (MOST_LEARNT_CHARGE if learnt else MOST_CHARGE) * usual_kg
 
 
@@ -214,15 +219,19 @@ def _last_told(ground: Ground) -> tuple[Session, ...]:
     return tuple(
         one
         for one in ground.known.past[-1:]
-        if one.aim is not None and len(one.believed) > LEARNT and (one.peak_c or 0) < one.aim.high_c
+        if one.aim is not None
+        and len(one.believed) > LEARNT
+        and (one.peak_c or 0.0) < one.aim.high_c
+        and all(read.believed for read in one.readings)
+        and not _may_look_weak(one)
     )
 
 
 def _may_look_weak(session: Session) -> bool:
-    """Whether its numbers may be °C that were taken for °F, which makes any dome look weak: nobody
-    has named the unit, nor read the dome before it was lit."""
-    certain = session.start is not None or any(one.unit_certain for one in session.believed)
-    return not certain and any(one.taken_in == "F" for one in session.believed)
+    """Whether its last number may be °C that was taken for °F, which makes any dome look weak:
+    nobody has named its unit."""
+    last = session.last
+    return last is not None and not last.unit_certain and last.taken_in != "C"
 
 
 def _expected_c(answer: Response, kg: float, minutes: float) -> tuple[float, float]:

@@ -24,6 +24,12 @@ ASKED_FROM = 0.5
 """From this chance on the unit is asked for."""
 
 
+SLIPPED_BEFORE = 0.7
+"""How often the numbers before one that was in the other unit were so too (own choice)."""
+
+PUT_RIGHT_FROM = 0.9
+"""From this chance on numbers before the one whose unit was named are put right."""
+
 LATEST = 4
 """A slip is looked for at the start and at the last so many numbers: one further back has been
 looked for already."""
@@ -42,7 +48,8 @@ def slipped(session: Session, known: Known, last: Measured) -> Slip:
     Those whose unit was named stay as they are."""
     read = [*(one for one in session.believed if one.at < last.at), last]
     certain = max((n for n, one in enumerate(read) if one.unit_certain), default=-1)
-    if last.top_c is None or certain == len(read) - 1:
+    unknown = any(one.taken_in is None for one in read[certain + 1 :])
+    if last.top_c is None or certain == len(read) - 1 or unknown:
         return Slip(0.0)
     begins = {certain + 1, *range(max(certain + 1, len(read) - LATEST), len(read))}
     as_taken = foretold(session, known, read)
@@ -57,22 +64,24 @@ def misread(session: Session, known: Known, last: Measured) -> tuple[Measured, .
     before = [one for one in session.believed if one.at < last.at]
     certain = max((n for n, one in enumerate(before) if one.unit_certain), default=-1)
     begins = range(certain + 1, len(before))
-    if not begins:
+    if not begins or any(one.taken_in is None for one in before[certain + 1 :]):
         return ()
     read = [*before, last]
     as_taken = foretold(session, known, read)
     each = {begin: foretold(session, known, _turned(read, begin, len(before))) for begin in begins}
-    slip = _weighed(as_taken, each, before)
-    return slip.wrong if slip.chance > ASKED_FROM else ()
+    slip = _weighed(as_taken, each, before, slips=SLIPPED_BEFORE)
+    return slip.wrong if slip.chance > PUT_RIGHT_FROM else ()
 
 
-def _weighed(as_taken: float, each: dict[int, float], read: Sequence[Measured]) -> Slip:
-    """Every moment is as likely as any other."""
+def _weighed(
+    as_taken: float, each: dict[int, float], read: Sequence[Measured], slips: float = SLIPS
+) -> Slip:
+    """Every moment is as likely as any other; ``slips`` is how often there is one."""
     top = max(as_taken, *each.values())
-    right = (1.0 - SLIPS) * np.exp(as_taken - top)
-    slips = {begin: SLIPS / len(each) * np.exp(fit - top) for begin, fit in each.items()}
-    wrong = float(sum(slips.values()))
-    begin = max(slips, key=lambda one: slips[one])
+    right = (1.0 - slips) * np.exp(as_taken - top)
+    chances = {begin: slips / len(each) * np.exp(fit - top) for begin, fit in each.items()}
+    wrong = float(sum(chances.values()))
+    begin = max(chances, key=lambda one: chances[one])
     return Slip(wrong / (wrong + float(right)), tuple(read[begin:]))
 
 
@@ -82,13 +91,13 @@ def _turned(read: Sequence[Measured], begin: int, end: int) -> list[Measured]:
 
 
 def turned(read: Measured) -> Measured:
-    """A reading as it was in the other unit."""
-    return read.model_copy(
-        update={
-            "top_c": None if read.top_c is None else in_the_other_unit(read.top_c, read.taken_in),
-            "sides_c": tuple(in_the_other_unit(one, read.taken_in) for one in read.sides_c),
-            "hearth_c": None
-            if read.hearth_c is None
-            else in_the_other_unit(read.hearth_c, read.taken_in),
-        }
+    """A reading as it was in the other unit; as it is where nobody knows what it was taken in."""
+    taken_in = read.taken_in
+    if taken_in is None:
+        return read
+    top_c, hearth_c = (
+        None if one is None else in_the_other_unit(one, taken_in)
+        for one in (read.top_c, read.hearth_c)
     )
+    sides_c = tuple(in_the_other_unit(one, taken_in) for one in read.sides_c)
+    return read.model_copy(update={"top_c": top_c, "sides_c": sides_c, "hearth_c": hearth_c})

@@ -22,8 +22,8 @@ class Measured(Written):
     at_least: bool = False
     """Doubtful, and may well stand for something hotter: to be treated as hot, never as cool."""
     unit_certain: bool = False
-    taken_in: Literal["C", "F"] = "C"
-    """The unit that the numbers were taken in."""
+    taken_in: Literal["C", "F"] | None = None
+    """The unit that the numbers were taken in, where that is known."""
 
     @property
     def believed(self) -> bool:

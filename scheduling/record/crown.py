@@ -1,12 +1,11 @@
 """What is known of the crown beside a fire's readings: where it stands, how it answers wood."""
 
 import math
-from dataclasses import replace
 from datetime import datetime, timedelta
 
 from scheduling.firing import response
 from scheduling.firing.response import Known, first_guess_k_kg
-from scheduling.firing.session import START_COUNTS
+from scheduling.firing.session import START_COUNTS, Session
 from scheduling.firing.wood import AIR_C
 from scheduling.journal import Measured
 from scheduling.record.facts import Facts
@@ -18,10 +17,11 @@ COOLS = timedelta(hours=24)
 def start_c(record: Facts, lit_at: datetime) -> float:
     """Where the crown stands, or stood, at the match, °C: as read, else what may be left of the
     fire before."""
-    read = record.last_believed if record.session is None else record.session.start
-    if read is not None and read.top_c is not None and lit_at - read.at < START_COUNTS:
+    fire = next((one for one in record.sessions if one.lit_at == lit_at), None)
+    read = record.last_believed if fire is None else fire.start
+    if read is not None and timedelta(0) <= lit_at - read.at < START_COUNTS and read.top_c:
         return read.top_c
-    before = record.ended_sessions[-1:]
+    before = _ended_before(record, lit_at)[-1:]
     if not before or before[0].ended is None:
         return AIR_C
     aim = before[0].aim
@@ -35,11 +35,14 @@ def peak_before(record: Facts, read: Measured) -> tuple[datetime, float] | None:
     fires = [one for one in record.sessions if one.lit_at <= read.at]
     if not fires or read not in fires[-1].believed:
         return None
-    known = replace(known_of(record, fires[-1].lit_at), past=tuple(fires[:-1]))
-    return response.peak_before(fires[-1], read, known)
+    return response.peak_before(fires[-1], read, known_of(record, fires[-1].lit_at))
 
 
 def known_of(record: Facts, lit_at: datetime) -> Known:
-    """What is known of a dome when a fire is lit in it."""
+    """What is known of a dome when a fire is lit in it, at ``lit_at``."""
     guess_k_kg = first_guess_k_kg(record.makeup) * (record.learnt.gain if record.learnt else 1.0)
-    return Known(guess_k_kg, record.ended_sessions, start_c(record, lit_at))
+    return Known(guess_k_kg, _ended_before(record, lit_at), start_c(record, lit_at))
+
+
+def _ended_before(record: Facts, lit_at: datetime) -> tuple[Session, ...]:
+    return tuple(one for one in record.ended_sessions if one.lit_at < lit_at)

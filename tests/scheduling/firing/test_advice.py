@@ -32,7 +32,7 @@ def aim(plateau_c: float = 150.0, hold_h: float = 3.0) -> Aim:
 
 def read(minutes: float, top_c: float, doubt: Suspicion | None = None, **more: object) -> Measured:
     known = {"at": LIT + timedelta(minutes=minutes), "by": "ana", "top_c": top_c, "doubt": doubt}
-    return Measured.model_validate(known | more)
+    return Measured.model_validate({"taken_in": "C"} | known | more)
 
 
 def ground(*readings: Measured, after: float = 1.0, **more: object) -> Ground:
