@@ -230,20 +230,33 @@ Matter = Inviting | Revoking | Accepting | Leaving | Erasing
 
 class Opening(_Choice):
     """A builder opens one client's card; ``part`` shows more of it. Without ``oven`` it is the one
-    that the message was about; ``about`` is the need that it told of."""
+    that the message was about; ``about`` is the need that it told of, with the owner's ``words``
+    and ``photos``."""
 
     kind: Literal["opening"] = "opening"
     oven: str = ""
     part: Literal["card", "plan", "picture", "journal", "orders"] = "card"
     about: str = ""
+    words: str = ""
+    photos: tuple[str, ...] = ()
+
+
+ClientGroup = Literal[
+    "all", "needs", "firing", "planned", "held", "curing", "set_up", "done", "mine", "invited"
+]
+"""How clients stand, for a list of them."""
 
 
 class Listing(_Choice):
-    """A builder's list of clients: of one ``group``, or found by ``text``; pages count from 0."""
+    """A builder's list of clients: of one ``group``, found by ``text``, with one of ``needs`` open,
+    whose next fire is on ``day``, in a ``place``; pages count from 0."""
 
     kind: Literal["listing"] = "listing"
-    group: Literal["all", "needs", "firing", "planned", "curing", "done", "mine"] = "all"
+    group: ClientGroup = "all"
     text: str = ""
+    needs: tuple[str, ...] = ()
+    day: date | None = None
+    place: str = ""
     page: int = 0
 
 

@@ -47,6 +47,10 @@ class SqlInvitations:
         """Open invitations to tend an oven, the oldest first."""
         return await self._all(and_(_V.c.oven == oven_id, _open(now)))
 
+    async def with_phones(self) -> tuple[Invitation, ...]:
+        """Those that keep somebody's phone number, the oldest first."""
+        return await self._all(_V.c.phone != "")
+
     async def with_letters(self) -> tuple[Invitation, ...]:
         """Those whose code may still be read in a letter, the oldest first."""
         return await self._all(_V.c.letter.is_not(None))

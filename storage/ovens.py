@@ -24,7 +24,7 @@ from storage.upsert import put
 
 _O, _T, _J, _B = tables.ovens, tables.tenders, tables.journal, tables.beliefs
 _ENTRY: TypeAdapter[Entry] = TypeAdapter(Entry)
-_CARD = [column for column in _O.c if column.name not in ("entries", "find")]
+_CARD = [column for column in _O.c if column.name not in ("entries", "find", "find_place")]
 
 
 class SqlOvens:
@@ -66,7 +66,10 @@ class SqlOvens:
         """Insert or replace the card; the journal stays."""
         names = select(tables.people.c.name).where(tables.people.c.id.in_(card.owners))
         tending = sorted((await self._connection.execute(names)).scalars())
-        find = {"find": plain(card.name, *tending, card.place)}
+        find = {
+            "find": plain(card.name, *tending, card.place),
+            "find_place": plain(card.place),
+        }
         await put(self._connection, _O, card.model_dump(exclude={"owners"}) | find, ["id"])
         where = _T.c.oven == card.id
         rows = await self._connection.execute(
@@ -96,12 +99,14 @@ class SqlOvens:
         total = (await self._connection.execute(count(wanted))).scalar_one()
         return RosterPage(cards=await self._in_order(page(_CARD, wanted)), total=total)
 
-    async def tally(self, builder_id: str) -> Mapping[int, int]:
-        """How many clients of that builder stand at each rank."""
+    async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:
+        """How many clients of that builder stand in each state and at each rank."""
         rows = await self._connection.execute(
-            select(_O.c.rank, func.count()).where(_O.c.builder == builder_id).group_by(_O.c.rank)
+            select(_O.c.state, _O.c.rank, func.count())
+            .where(_O.c.builder == builder_id)
+            .group_by(_O.c.state, _O.c.rank)
         )
-        return {row[0]: row[1] for row in rows}
+        return {(row[0], row[1]): row[2] for row in rows}
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
         """The ovens whose card is in one of these states, by id."""

@@ -72,6 +72,7 @@ people = Table(
     Column("quiet_from", Float),
     Column("quiet_until", Float),
     Column("group", Boolean, nullable=False, server_default=text("false")),
+    Column("phone", Text, nullable=False, server_default=text("''")),
     UniqueConstraint("channel", "address"),
 )
 
@@ -94,11 +95,14 @@ ovens = Table(
     Column("next_day", Date),
     Column("taken_by", String(64)),
     Column("taken_at", Instant),
+    Column("open_needs", Text, nullable=False, server_default=text("''")),
+    Column("last_doubted", Boolean, nullable=False, server_default=text("false")),
+    Column("find_place", Text, nullable=False, server_default=text("''")),
     Column("find", Text, nullable=False, server_default=text("''")),
     Index("ix_ovens_roster", "builder", "rank"),
 )
 """``entries`` is the last number in the journal: what an append is checked against. ``find`` are
-the names that an oven is searched by."""
+the names that an oven is searched by, ``find_place`` the place alone."""
 
 tenders = Table(
     "tenders",
@@ -235,6 +239,18 @@ builders = Table(
 )
 """A builder's team; its members are the people whose ``builder`` it is."""
 
+team_log = Table(
+    "team_log",
+    metadata,
+    Column("seq", Integer, primary_key=True, autoincrement=True),
+    Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), nullable=False, index=True),
+    Column("at", Instant, nullable=False),
+    Column("what", String(16), nullable=False),
+    Column("person", String(64), nullable=False),
+    Column("by", String(64), nullable=False),
+)
+"""Who came to a team and who let them in. No key to ``people``: a row outlives them."""
+
 ways = Table(
     "ways",
     metadata,
@@ -254,6 +270,7 @@ invitations = Table(
     Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), index=True),
     Column("oven", ForeignKey("ovens.id", ondelete="CASCADE"), index=True),
     Column("name", Text, nullable=False),
+    Column("phone", Text, nullable=False, server_default=text("''")),
     Column("made_by", String(64), nullable=False),
     Column("made_at", Instant, nullable=False),
     Column("expires_at", Instant, nullable=False),

@@ -9,6 +9,7 @@ from scheduling.choice import (
     Boarding,
     Casing,
     Choice,
+    ClientGroup,
     Command,
     CommandName,
     Jotting,
@@ -16,7 +17,7 @@ from scheduling.choice import (
     Talking,
 )
 
-Group = Literal["all", "needs", "firing", "planned", "curing", "done", "mine"]
+Group = ClientGroup
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from bot.wording import office_buttons
 from bot.wording.attached import firing_picture, plan_picture
 from bot.wording.buttons import Button
-from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, lasting
+from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, need_since, phones
 from bot.wording.measures import Measures, hours
 from bot.wording.speech import Sentences, bold, lines, parcel, quoted, says, theirs
 from bot.wording.terms import band, plan_lines
@@ -93,6 +93,7 @@ def client_shown(said: ClientShown, m: Measures) -> Parcel:
         "What you type now goes to them." if said.talking else None,
         buttons=_buttons(said, m),
         attachments=pictures,
+        chats=said.contacts if said.part == "card" else (),
     )
 
 
@@ -107,6 +108,7 @@ def _head(said: ClientShown) -> str:
 def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
     return (
         _needs(said, m),
+        phones(said.contacts),
         _readings(said, m),
         _next(said, m),
         _holding(said, m),
@@ -118,8 +120,9 @@ def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
 def _needs(said: ClientShown, m: Measures) -> str | None:
     if not said.needs and not said.line.taken_by:
         return None
-    named = [f"{NEED_NAMES.get(what, what)}{lasting(m.now - since)}" for what, since in said.needs]
+    named = [need_since(what, m.now - since) for what, since in said.needs]
     told = f"Needs somebody: {'; '.join(named)}." if named else "Nothing is wrong now."
+    told += f" Their words: {quoted(said.words)}" if said.words else ""
     if said.mine:
         return f"{told} You have it."
     return f"{told} {theirs(said.line.taken_by)} has it." if said.line.taken_by else told
@@ -143,6 +146,13 @@ def _reading(one: ReadingShown, m: Measures) -> str:
 def _next(said: ClientShown, m: Measures) -> str | None:
     if said.line.phase == "done":
         return "The break-in is done."
+    if said.line.phase == "held":
+        # Days that were laid before the hold are promised to nobody.
+        return (
+            "No fire before you allow them again."
+            if said.held
+            else "No fire before what stands open is settled."
+        )
     dated = [line for line in said.plan if line.day is not None]
     if not dated:
         ready = said.ready_on

@@ -6,6 +6,7 @@ from bot.wording.buttons import Button, command
 from scheduling.choice import (
     Boarding,
     Casing,
+    ClientGroup,
     CommandName,
     Listing,
     Opening,
@@ -14,18 +15,22 @@ from scheduling.choice import (
     Talking,
 )
 
-GroupName = Literal["all", "needs", "firing", "planned", "curing", "done", "mine"]
 PartName = Literal["card", "plan", "picture", "journal", "orders"]
 
 
-def client(label: str, oven: str, part: PartName = "card", about: str = "") -> Button:
-    """Open a client's card, or a part of it; ``about`` is the need that was told of."""
-    return label, Opening(oven=oven, part=part, about=about)
+def client(label: str, oven: str, part: PartName = "card", about: Opening | None = None) -> Button:
+    """Open a client's card, or a part of it; ``about`` is what was told of them."""
+    return label, (about or Opening()).model_copy(update={"oven": oven, "part": part})
 
 
-def clients(label: str, group: GroupName = "all", text: str = "", page: int = 0) -> Button:
-    """A page of the list of clients."""
-    return label, Listing(group=group, text=text, page=page)
+def clients(label: str, group: ClientGroup = "all") -> Button:
+    """The list of clients, of one group."""
+    return label, Listing(group=group)
+
+
+def page(label: str, asked: Listing, number: int) -> Button:
+    """A page of what was asked for."""
+    return label, asked.model_copy(update={"page": number})
 
 
 def all_fires() -> Button:
@@ -43,9 +48,14 @@ def take_over_case() -> Button:
     return "Take it over", Casing(what="take_over")
 
 
-def this_card() -> Button:
+def on_it() -> Button:
+    """Who has the case has seen what is new in it."""
+    return "I’m on it", Casing(what="take")
+
+
+def this_card(about: Opening | None = None) -> Button:
     """The card of the client that a message is about."""
-    return "Open the card", Opening()
+    return "Open the card", about or Opening()
 
 
 def hand_back_case() -> Button:

@@ -2,7 +2,7 @@
 
 from bot.wording import buttons, office_buttons
 from bot.wording.attached import photo
-from bot.wording.clients import NEED_NAMES
+from bot.wording.clients import NEED_NAMES, phones
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences, joined, parcel, quoted, says, theirs
 from scheduling.meaning import (
@@ -27,10 +27,12 @@ def case_told(said: CaseTold, m: Measures) -> Parcel:
         case "taken" if said.mine:
             return parcel(
                 f"You have {about}. The others see that.",
+                phones(said.contacts),
                 buttons=[
                     [office_buttons.talk(), office_buttons.hold()],
                     [office_buttons.this_card(), office_buttons.hand_back_case()],
                 ],
+                chats=said.contacts,
             )
         case "taken":
             return parcel(f"{by} has taken {about}. Nothing for you to do.")

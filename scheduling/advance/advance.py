@@ -85,6 +85,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
+            cases.pictured(turn, happening.photo)
             ask_again(turn, record.question)
         case WentUnheard():
             turn = Turn(record, now, happening.person, happening.key)

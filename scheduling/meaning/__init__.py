@@ -26,7 +26,15 @@ from scheduling.meaning.answers import (
     StillAsked,
     UndoneTold,
 )
-from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
+from scheduling.meaning.base import (
+    Contact,
+    DayChange,
+    FiringShown,
+    PlanLine,
+    ReadingShown,
+    Said,
+    StokeShown,
+)
 from scheduling.meaning.before import (
     Eve,
     HowToLay,
@@ -42,6 +50,7 @@ from scheduling.meaning.builder import (
     OrderRefused,
     OrderTaken,
     OrderTold,
+    PhotoCame,
     SecondTold,
 )
 from scheduling.meaning.danger import (
@@ -254,6 +263,7 @@ Meaning = Annotated[
     | NotUnderstood
     | StillAsked
     | Alert
+    | PhotoCame
     | SecondTold
     | OrderTold
     | OrderTaken
@@ -313,6 +323,7 @@ __all__ = [
     "CaseTold",
     "ClientLine",
     "ClientShown",
+    "Contact",
     "Counts",
     "CrackTold",
     "CureCountdown",
@@ -398,6 +409,7 @@ __all__ = [
     "OvenGone",
     "OwnerSays",
     "PersonJoined",
+    "PhotoCame",
     "PictureShown",
     "PlanLine",
     "PlanTold",

@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime
 
-from scheduling.meaning.base import Said
+from scheduling.meaning.base import Contact, Said
 
 
 class Alert(Said):
@@ -16,21 +16,43 @@ class Alert(Said):
     since: AwareDatetime
     oven: str = ""
     """The oven's name: its reader looks after many."""
+    place: str = ""
+    contacts: tuple[Contact, ...] = ()
+    """Who tends it, and how each is reached past us."""
     firing: int | None = None
     lit: bool = False
     top_c: float | None = None
     aim_c: float | None = None
     minutes: float | None = None
     """How long it has been silent, or unanswered."""
-    photo: str | None = None
+    words: str = ""
+    """The owner's own."""
+    photos: tuple[str, ...] = ()
     detail: str = ""
-    """The owner's own words, or the reason."""
+    """The reason: why a message did not arrive, why no fire may burn."""
     looked: bool = False
     """The owner says that they have looked and that it is well."""
     misheard: bool = False
     """The owner says that they told of no such thing: their words were misread."""
     again: int = 0
-    """So many times the whole team was told before, and nobody has taken it."""
+    """So many times it was told before, and nobody has done anything about it."""
+    held_by: str = ""
+    """Whoever of the team has the case; ``mine``: its reader has. ``alone``: nobody else is told."""
+    mine: bool = False
+    alone: bool = False
+    waits: bool = False
+    """It could wait for the morning, and is told the once."""
+
+
+class PhotoCame(Said):
+    """To the builder: a photo from an oven at which ``needs`` stands open."""
+
+    kind: Literal["photo_came"] = "photo_came"
+    oven: str
+    place: str = ""
+    needs: str
+    photo: str
+    words: str = ""
 
 
 class SecondTold(Said):

@@ -5,15 +5,18 @@ from typing import Literal
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
-from scheduling.choice import Ordering
-from scheduling.meaning.base import FiringShown, PlanLine, ReadingShown, Said
+from scheduling.choice import Listing, Ordering
+from scheduling.meaning.base import Contact, FiringShown, PlanLine, ReadingShown, Said
+from scheduling.meaning.people import OpenInvitation
 
 
 class ClientLine(BaseModel):
     """A client in one line. ``phase``, ``needs`` and ``rank`` as in ``scheduling.record``.
 
-    ``top_c`` is the last believed crown and ``top_at`` when; ``aim_c`` and ``firing`` are of the
-    fire that burns, else of the next. ``taken_by`` is the name of who has the case.
+    ``top_c`` is the crown by its last reading, ``doubted`` where that is not believed, and
+    ``top_at`` when; ``aim_c`` and ``firing`` are of the fire that burns, else of the next.
+    ``taken_by`` is the name of who has the case. ``phone`` is where somebody at the oven can be
+    rung; ``words`` and ``photos`` are what they wrote and showed of the need.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
@@ -30,12 +33,17 @@ class ClientLine(BaseModel):
     aim_c: float | None = None
     top_c: float | None = None
     top_at: AwareDatetime | None = None
+    doubted: bool = False
     next_day: date | None = None
     taken_by: str = ""
+    phone: str = ""
+    words: str = ""
+    photos: tuple[str, ...] = ()
 
 
 class Counts(BaseModel):
-    """How many clients there are in each group."""
+    """How many clients there are in each group, each in one. ``burning`` and ``on_hold`` are of all
+    ovens, those that need somebody among them; ``invited`` are those who have not come yet."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -43,9 +51,14 @@ class Counts(BaseModel):
     look: int = 0
     firing: int = 0
     planned: int = 0
+    held: int = 0
+    """Of those that are planned, the ones on hold."""
     curing: int = 0
     set_up: int = 0
     done: int = 0
+    burning: int = 0
+    on_hold: int = 0
+    invited: int = 0
 
     @property
     def needs(self) -> int:
@@ -57,19 +70,24 @@ class Counts(BaseModel):
         """Every client."""
         return self.needs + self.firing + self.planned + self.curing + self.set_up + self.done
 
+    @property
+    def to_come(self) -> int:
+        """Those whose fires are laid."""
+        return self.planned - self.held
+
 
 class RosterShown(Said):
-    """A builder's list of clients: one page of a ``group``, or of what ``text`` found.
+    """A builder's list of clients: the page of it that was ``asked`` for.
 
-    ``total`` is of what was asked for. ``own`` if they have an oven of their own besides.
+    ``total`` is of what was asked for; ``invited`` are those of it who have not come yet. ``own``
+    if they have an oven of their own besides.
     """
 
     kind: Literal["roster_shown"] = "roster_shown"
     counts: Counts
     lines: tuple[ClientLine, ...] = ()
-    group: Literal["all", "needs", "firing", "planned", "curing", "done", "mine"] = "all"
-    text: str = ""
-    page: int = 0
+    invited: tuple[OpenInvitation, ...] = ()
+    asked: Listing = Listing()
     pages: int = 1
     total: int = 0
     own: bool = False
@@ -114,13 +132,16 @@ class ClientShown(Said):
 
     ``needs`` are all that stand open, the most pressing first, with since when. ``orders`` hold
     now, the last of them last; ``notes`` are the builder's. ``talking``: this reader's words go to
-    the owner. ``mine``: this reader has the case.
+    the owner. ``mine``: this reader has the case. ``words`` are the owner's own of what is most
+    pressing, ``contacts`` how whoever tends the oven is reached past us.
     """
 
     kind: Literal["client_shown"] = "client_shown"
     line: ClientLine
     part: Literal["card", "plan", "picture", "journal", "orders"] = "card"
     needs: tuple[tuple[str, AwareDatetime], ...] = ()
+    words: str = ""
+    contacts: tuple[Contact, ...] = ()
     readings: tuple[ReadingShown, ...] = ()
     firing: FiringShown | None = None
     plan: tuple[PlanLine, ...] = ()
@@ -203,7 +224,7 @@ class AlertsGathered(Said):
 class CaseTold(Said):
     """What became of a case. ``what``: ``taken``, ``handed_back``, ``closed``, ``held`` (somebody
     else has it), ``none`` (nothing is wrong), ``over`` (nothing is wrong any more). ``mine`` if
-    its reader did it."""
+    its reader did it. ``contacts`` are how whoever tends the oven is reached past us."""
 
     kind: Literal["case_told"] = "case_told"
     what: Literal["taken", "handed_back", "closed", "held", "none", "over"]
@@ -212,6 +233,7 @@ class CaseTold(Said):
     mine: bool = False
     since: AwareDatetime | None = None
     needs: str | None = None
+    contacts: tuple[Contact, ...] = ()
 
 
 class Digest(Said):

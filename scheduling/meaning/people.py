@@ -35,6 +35,7 @@ class OpenInvitation(Said):
     made_at: AwareDatetime
     expires_at: AwareDatetime
     name: str = ""
+    phone: str = ""
 
 
 class InvitationsShown(Said):

@@ -5,7 +5,7 @@ happens in the edge case; one behaviour suite runs over all adapters.
 """
 
 from scheduling.ports.alarms import Alarms, DueAlarm
-from scheduling.ports.builders import Builder, Builders, Way, Ways
+from scheduling.ports.builders import Builder, Builders, TeamEntry, Way, Ways
 from scheduling.ports.erasures import Erasure, Erasures
 from scheduling.ports.hands import Hands, InHand
 from scheduling.ports.inbox import Inbox, InboxHead, InboxRow, InboxState, SetAside
@@ -21,6 +21,7 @@ from scheduling.ports.outbox import (
     takes_the_place,
 )
 from scheduling.ports.ovens import (
+    RANKS_IN_GROUP,
     Conflict,
     Journaled,
     OpenedOven,
@@ -38,6 +39,7 @@ from scheduling.ports.voice import Voice
 
 __all__ = [
     "EVERYBODY",
+    "RANKS_IN_GROUP",
     "Alarms",
     "Attachment",
     "Builder",
@@ -73,6 +75,7 @@ __all__ = [
     "RosterPage",
     "SetAside",
     "Store",
+    "TeamEntry",
     "UnitOfWork",
     "Voice",
     "Way",

@@ -31,6 +31,8 @@ class Invitation(BaseModel):
     oven: str | None = None
     name: str = ""
     """Whom it is for, in the words of who made it."""
+    phone: str = ""
+    """Where they can be rung, as whoever made it says; kept here only while it is open."""
     letter: str | None = None
     """The letter that shows the code, until that is blotted out."""
     used_at: AwareDatetime | None = None
@@ -79,6 +81,10 @@ class Invitations(Protocol):
 
     async def open_for_oven(self, oven_id: str, now: datetime) -> tuple[Invitation, ...]:
         """Open invitations to tend an oven, the oldest first."""
+        ...
+
+    async def with_phones(self) -> tuple[Invitation, ...]:
+        """Those that keep somebody's phone number, the oldest first."""
         ...
 
     async def with_letters(self) -> tuple[Invitation, ...]:

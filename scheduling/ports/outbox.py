@@ -44,7 +44,8 @@ class Parcel(BaseModel):
     """A message as its reader will see it.
 
     ``text`` holds no markup but <b> and <i>. ``buttons`` are rows of labels; what each one does
-    is in ``choices`` under the same label.
+    is in ``choices`` under the same label, or it opens a chat with whoever is reached at the
+    address in ``chats``, in the reader's own channel and past us: then nothing comes back.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -52,6 +53,7 @@ class Parcel(BaseModel):
     text: str
     buttons: tuple[tuple[str, ...], ...] = ()
     choices: dict[str, Choice] = {}
+    chats: dict[str, str] = {}
     attachments: tuple[Attachment, ...] = ()
     pin: bool = False
 

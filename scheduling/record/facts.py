@@ -150,6 +150,12 @@ class Facts(Folded):
         return self.answers.get(About.UNITS, "C")
 
     @cached_property
+    def place(self) -> str:
+        """The name of the place where it stands; "" while nobody has said."""
+        told = self.answers.get(About.PLACE)
+        return place_of(told).name if told else ""
+
+    @cached_property
     def zone(self) -> str:
         """The oven's own time zone."""
         if self.makeup is not None and self.makeup.zone:

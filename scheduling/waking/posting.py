@@ -30,7 +30,8 @@ class Poster:
         return [
             letter
             for reader in await readers(unit, card, people, message)
-            if (letter := await self._letter(unit, reader, card, zone, message, now)) is not None
+            if (letter := await self._letter(unit, reader, card, people, zone, message, now))
+            is not None
         ]
 
     async def _letter(
@@ -38,6 +39,7 @@ class Poster:
         unit: UnitOfWork,
         reader: Person,
         card: OvenCard,
+        people: Mapping[str, Person],
         zone: str,
         message: Message,
         now: datetime,
@@ -46,7 +48,7 @@ class Poster:
             return None
         told = Told.plainly(message, not_before(message.urgency, reader, now))
         if reader.builder is not None and reader.builder == card.builder:
-            told = told.naming(card)
+            told = told.for_team(reader, card, people)
         if message.gathers:
             told = await gathered(unit, reader, card, told, now)
         # Rendered for the moment of reading, so that "today" is right in the morning.
@@ -95,8 +97,9 @@ async def readers(
 
 
 def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
-    """A key for each label that is shown, in the order in which they are read."""
-    return {label: new_id() for row in parcel.buttons for label in row}
+    """A key for each label that sends a choice back, in the order in which they are read."""
+    shown = (label for row in parcel.buttons for label in row)
+    return {label: new_id() for label in shown if label not in parcel.chats}
 
 
 def addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:

@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime
 
 from scheduling.journal import Entry
 from scheduling.ports import (
+    RANKS_IN_GROUP,
     Conflict,
     Journaled,
     OpenedOven,
@@ -61,9 +62,10 @@ class MemoryOvens(Room):
         end = wanted.start + wanted.limit
         return RosterPage(cards=tuple(found[wanted.start : end]), total=len(found))
 
-    async def tally(self, builder_id: str) -> Mapping[int, int]:
-        """How many clients of that builder stand at each rank."""
-        return Counter(one.rank for one in self._t.ovens.values() if one.builder == builder_id)
+    async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:
+        """How many clients of that builder stand in each state and at each rank."""
+        theirs = self._where(lambda card: card.builder == builder_id)
+        return Counter((one.state, one.rank) for one in theirs)
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
         """The ovens whose card is in one of these states, by id; of none for no states."""
@@ -135,7 +137,9 @@ class MemoryOvens(Room):
             card.builder == wanted.builder
             and ranked
             and (not wanted.states or card.state in wanted.states)
+            and (not wanted.needs or any(f" {one} " in card.open_needs for one in wanted.needs))
             and all(word in find for word in plain(wanted.text).split())
+            and all(word in plain(card.place) for word in plain(wanted.place).split())
             and wanted.taken_by in (None, card.taken_by)
             and wanted.day in (None, card.next_day)
         )
@@ -148,7 +152,8 @@ class MemoryOvens(Room):
         since = card.needs_since or _LONG_AGO
         day = card.next_day or date.min
         without = (card.needs_since is None, since, card.next_day is None, day)
-        return (card.rank, *without, self._find(card), card.id)
+        group = (card.rank // RANKS_IN_GROUP, card.taken_by is not None)
+        return (*group, card.rank, *without, self._find(card), card.id)
 
     def _where(self, wanted: Callable[[OvenCard], bool]) -> tuple[OvenCard, ...]:
         return tuple(sorted(filter(wanted, self._t.ovens.values()), key=lambda card: card.id))

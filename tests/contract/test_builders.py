@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from scheduling.ports import Conflict, Erasure, Invitation, Opens, Store, Way, digest_of
+from scheduling.ports import Conflict, Erasure, Invitation, Opens, Store, TeamEntry, Way, digest_of
 from storage.faults import RuleBroken, StorageFault
 from tests.contract.samples import HEARTHS, MINUTE, NOON, settle_in
 
@@ -30,6 +30,11 @@ def invitation(invitation_id: str = "i1", **other: Any) -> Invitation:
 def way(version: int, builder: str = "hearths") -> Way:
     body = f'{{"greeting": "Grüß dich {version}"}}'
     return Way(builder=builder, version=version, made_at=NOON, made_by="clo", body=body)
+
+
+def team_entry(what: str = "let_in", person: str = "ben", minute: int = 0) -> TeamEntry:
+    told = {"builder": "hearths", "at": NOON + minute * MINUTE, "what": what}
+    return TeamEntry.model_validate(told | {"person": person, "by": "clo"})
 
 
 @pytest.fixture(autouse=True)

@@ -78,10 +78,13 @@ async def test_a_client_is_found_by_any_name_whatever_its_accents(store: Store) 
     assert await found(store, text="_") == []
 
 
-async def test_a_tally_counts_each_rank_of_that_builder_alone(store: Store) -> None:
+async def test_a_tally_counts_each_state_and_rank_of_that_builder_alone(store: Store) -> None:
     await fill(store, card("a", 2), card("b", 2), card("c", 300), card("d", 2, builder="another"))
     async with store.read() as unit:
-        assert dict(await unit.ovens.tally("hearths")) == {2: 2, 300: 1}
+        assert dict(await unit.ovens.tally("hearths")) == {
+            ("set_up", 2): 2,
+            ("set_up", 300): 1,
+        }
         assert dict(await unit.ovens.tally("nobody")) == {}
 
 

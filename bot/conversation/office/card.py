@@ -6,7 +6,7 @@ from datetime import datetime
 from bot.conversation.door import tends
 from scheduling.advance.showing import firing, promised_lines
 from scheduling.choice import Opening
-from scheduling.clients import line_of
+from scheduling.clients import contacts_of, line_of
 from scheduling.firing.session import crown_c
 from scheduling.journal import (
     Alerted,
@@ -42,6 +42,7 @@ from scheduling.record import Record
 from scheduling.record.live import Numbered
 from scheduling.record.need import needs_of
 from scheduling.record.outlook import cure_of
+from scheduling.record.report import report_of
 
 LINES = 14
 READINGS = 4
@@ -73,11 +74,13 @@ async def client_shown(
     names = await _names(unit, fresh, record)
     since = _looked_after_since(record)
     entries = [one for one in record.live if _is_shown(one, since)][-LINES:]
-    cured = cure_of(record, now)
+    cured, needs = cure_of(record, now), needs_of(record, now)
     return ClientShown(
         line=line_of(fresh, names),
         part=Opening.model_validate({"part": part}).part,
-        needs=tuple((one.what.value, one.since) for one in needs_of(record, now)),
+        needs=tuple((one.what.value, one.since) for one in needs),
+        words=report_of(record, needs[0].what).words if needs else "",
+        contacts=contacts_of(fresh, names, person),
         readings=_readings(record),
         firing=firing(last) if last is not None else None,
         plan=promised_lines(
