@@ -26,6 +26,15 @@ class Slash:
 
 
 @dataclass(frozen=True, slots=True)
+class SharedContact:
+    """A contact that somebody shared, with its number as the channel has it. ``own``: it is that of
+    whoever sent it."""
+
+    phone: str
+    own: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Incoming:
     """One message, press or change of reach, from one chat.
 
@@ -54,6 +63,7 @@ class Incoming:
     edited: bool = False
     reached: bool | None = None
     unread: str | None = None
+    contact: SharedContact | None = None
 
 
 class Receiver(Protocol):

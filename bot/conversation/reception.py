@@ -12,6 +12,7 @@ from bot.conversation.meeting import Meeting, code_in
 from bot.conversation.office import OFFICE_CHOICES, Office
 from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.people.desk import PeopleDesk
+from bot.conversation.people.phones import Phones
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
 from bot.conversation.set_aside import SetAside
@@ -49,6 +50,7 @@ class Reception:
         self._base = base
         self._meeting = Meeting(base)
         self._people = PeopleDesk(base, codes)
+        self._phones = Phones(base)
         self._sweeping = Sweeping(base.store, base.clock)
         self._setting_up = setting_up or SettingUp()
         self._office = Office(base, self._setting_up)
@@ -82,6 +84,8 @@ class Reception:
             return
         said = incoming.command
         if said is not None and await self._people.command(incoming, person, said):
+            return
+        if await self._phones.hear(incoming, person):
             return
         if await self._workshop.hear(incoming, person):
             return

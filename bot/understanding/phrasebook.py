@@ -93,7 +93,9 @@ VAGUE_HEAT = _SIGHTS["vague heat"]
 SIZE_MM = re.compile(r"(?<!\S)(\d[\d.,]*) ?(mm|cm|millimet\S*|centimet\S*)(?!\S)")
 IS_WIDE = re.compile(r"\s*(?:or so |about )?(?:wide|width|in width|across|open|gap|apart)\b")
 IS_LONG = re.compile(r"\s*(?:or so |about )?(?:in )?(?:long|length|high|tall|deep)\b")
-LONG_BEFORE = re.compile(r"\b(?:length|long|runs|running|over|along|for)(?: of| is| about| some)*\s*$")
+LONG_BEFORE = re.compile(
+    r"\b(?:length|long|runs|running|over|along|for)(?: of| is| about| some)*\s*$"
+)
 
 _TALK = _phrases("talk")
 STOP_NUDGES = _TALK["stop nudges"]

@@ -88,7 +88,9 @@ def _crack_size(message: Message, clause: Clause) -> CrackSize:
     hair = any(p.search(sentence) for p in book.HAIRLINE)
     opened = any(p.search(sentence) for p in book.OPEN_CRACK)
     widths = [
-        told for told in book.SIZE_MM.finditer(sentence) if not _is_length(told, sentence, hair=hair)
+        told
+        for told in book.SIZE_MM.finditer(sentence)
+        if not _is_length(told, sentence, hair=hair)
     ]
     if widths:
         millimetres = float(widths[0].group(1).replace(",", ".").rstrip(".")) * (

@@ -35,9 +35,11 @@ def made(said: InvitationMade, m: Measures) -> Parcel:
         if said.link
         else "Send me this code, or scan it from the picture: "
     )
+    ring = f"I keep their number, to ring them on if a fire worries you: {theirs(said.phone)}"
     return parcel(
         f"Pass this message on{to}, as it is. It is good once, until {until}.",
         f"{_asks(said)}\n{how}{bold(said.code)}",
+        ring if said.phone else None,
         buttons=[[buttons.revoke("Take it back", said.invitation)]],
         attachments=(_qr(said),),
     )
@@ -93,7 +95,9 @@ def shown(said: InvitationsShown, m: Measures) -> Parcel:
 def _line(one: OpenInvitation, m: Measures) -> str:
     whose = f"{theirs(one.name)}, {OPENED[one.opens]}" if one.name else OPENED[one.opens]
     until = m.dated(one.expires_at.astimezone(m.zone).date())
-    return f"{whose}, made {m.day(one.made_at.astimezone(m.zone).date())}, good until {until}"
+    phone = f", {theirs(one.phone)}" if one.phone else ""
+    made = m.day(one.made_at.astimezone(m.zone).date())
+    return f"{whose}, made {made}, good until {until}{phone}"
 
 
 def revoked(said: InvitationRevoked, _: Measures) -> Parcel:
@@ -131,7 +135,8 @@ def team(said: TeamShown, _: Measures) -> Parcel:
         return parcel(
             f"Welcome. Your clients are told of you as {name}.",
             "To change that, write “/team name” and the name they know you by.",
-            "Each client comes by an invitation of yours: write “/invite” and their name. Whoever "
+            "Each client comes by an invitation of yours: write “/invite”, their name and, if you "
+            "have it, their phone number. Whoever "
             "works with you comes by “/team” and their name. You see only your own clients, and "
             "no other builder sees them.",
             buttons=[[buttons.invite(), buttons.invite_member()]],

@@ -20,6 +20,7 @@ from scheduling.meaning import (
     MortarInDoubt,
     NoInstrument,
     Option,
+    PhoneAsked,
     PlanTold,
     SecondPersonAsked,
     SettingsShown,
@@ -268,6 +269,8 @@ def _describe(turn: Turn, first: bool) -> None:
         _mind_instrument(turn, outlook)
     if first and outlook.cure is not None:
         tell_cure(turn, outlook.cure)
+    if first and turn.record.builder is not None:
+        turn.say(PhoneAsked())
 
 
 def tell_plan(turn: Turn, outlook: Outlook, why: str) -> None:

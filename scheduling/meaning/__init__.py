@@ -144,6 +144,10 @@ from scheduling.meaning.people import (
     OpenInvitation,
     OtherTeam,
     OvenGone,
+    PhoneAsked,
+    PhoneGiven,
+    PhoneNoted,
+    PhoneUnclear,
     StillBurning,
     TeamRenamed,
     TeamShown,
@@ -287,6 +291,10 @@ Meaning = Annotated[
     | MoveLeft
     | OtherTeam
     | OvenGone
+    | PhoneAsked
+    | PhoneGiven
+    | PhoneNoted
+    | PhoneUnclear
     | StillBurning
     | TeamRenamed
     | TeamShown
@@ -409,6 +417,10 @@ __all__ = [
     "OvenGone",
     "OwnerSays",
     "PersonJoined",
+    "PhoneAsked",
+    "PhoneGiven",
+    "PhoneNoted",
+    "PhoneUnclear",
     "PhotoCame",
     "PictureShown",
     "PlanLine",

@@ -37,7 +37,7 @@ class Alert(Said):
     again: int = 0
     """So many times it was told before, and nobody has done anything about it."""
     held_by: str = ""
-    """Whoever of the team has the case; ``mine``: its reader has. ``alone``: nobody else is told."""
+    """Whoever of the team has the case. ``mine``: its reader; ``alone``: nobody else is told."""
     mine: bool = False
     alone: bool = False
     waits: bool = False

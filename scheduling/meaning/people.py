@@ -23,6 +23,7 @@ class InvitationMade(Said):
     code: str
     expires_at: AwareDatetime
     name: str = ""
+    phone: str = ""
     builder: str = ""
     link: str | None = None
 
@@ -68,6 +69,42 @@ class InvitationUsed(Said):
     kind: Literal["invitation_used"] = "invitation_used"
     opens: Opening
     name: str = ""
+
+
+class PhoneAsked(Said):
+    """To an owner whose builder may want to ring them: on what number? Not said where it is
+    known."""
+
+    kind: Literal["phone_asked"] = "phone_asked"
+    builder: str = ""
+
+
+class PhoneNoted(Said):
+    """A number is kept; "" for none any more. With ``oven`` it is said to the builder, of that
+    client; else to whose it is, and ``builder`` is who can ring them."""
+
+    kind: Literal["phone_noted"] = "phone_noted"
+    phone: str
+    oven: str = ""
+    builder: str = ""
+
+
+class PhoneGiven(Said):
+    """To an owner: ``by`` of their builder's team has given this number as theirs; "" for taken
+    out."""
+
+    kind: Literal["phone_given"] = "phone_given"
+    phone: str
+    by: str = ""
+
+
+class PhoneUnclear(Said):
+    """A number that nobody could ring: without its country, or (``whose``) of nobody in
+    particular. ``oven`` is the client whose it is."""
+
+    kind: Literal["phone_unclear"] = "phone_unclear"
+    oven: str = ""
+    whose: bool = False
 
 
 class TeamShown(Said):

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
+from scheduling.meaning import PhoneAsked
 from scheduling.outcome import BUILDER, TEAM_PREFIX, TENDERS, Message
 from scheduling.ports import Letter, OutboxState, OvenCard, Parcel, Person, UnitOfWork, Voice
 from scheduling.waking.gathering import Told, gathered
@@ -45,6 +46,9 @@ class Poster:
         now: datetime,
     ) -> Letter | None:
         if message.amends and not await unit.outbox.stands(reader.id, message.slot or ""):
+            return None
+        if isinstance(message.meaning, PhoneAsked) and reader.phone:
+            # What is known need not be asked.
             return None
         told = Told.plainly(message, not_before(message.urgency, reader, now))
         if reader.builder is not None and reader.builder == card.builder:

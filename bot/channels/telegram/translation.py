@@ -10,7 +10,7 @@ from typing import Annotated, Any, Final
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from bot.conversation.incoming import FILE_BYTES, Incoming, readable, slash
+from bot.conversation.incoming import FILE_BYTES, Incoming, SharedContact, readable, slash
 from scheduling.ports import InboxRow
 
 CHANNEL: Final = "telegram"
@@ -20,7 +20,7 @@ PHOTO_PREFIX: Final = "telegram:"
 KINDS: Final = ("message", "edited_message", "callback_query", "my_chat_member")
 """Kinds of update that are asked for."""
 
-_UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document", "contact")
+_UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document")
 _LAST_SECOND = 253402300799  # 9999-12-31T23:59:59Z
 
 OLDEST = timedelta(hours=48)
@@ -40,6 +40,7 @@ class _Chat(_Read):
 
 
 class _User(_Read):
+    id: int = 0
     first_name: str = ""
 
 
@@ -59,6 +60,11 @@ class _Place(_Read):
     longitude: Annotated[float, Field(ge=-180, le=180, strict=False)]
 
 
+class _Contact(_Read):
+    phone_number: str
+    user_id: int | None = None
+
+
 class _Message(_Read):
     message_id: int
     date: Instant
@@ -69,6 +75,7 @@ class _Message(_Read):
     photo: list[_Size] = []
     location: _Place | None = None
     document: _Document | None = None
+    contact: _Contact | None = None
 
 
 class _Under(_Read):
@@ -168,7 +175,8 @@ def _from_message(
     place = message.location
     file = _file(message.document)
     unread = next((kind for kind in _UNREAD if kind in raw), None) if file is None else None
-    if not (text or photo or place or file or unread):
+    contact = _shared(message)
+    if not (text or photo or place or file or unread or contact):
         return None
     return Incoming(
         CHANNEL,
@@ -185,7 +193,15 @@ def _from_message(
         file=file,
         edited=edited,
         unread=unread,
+        contact=contact,
     )
+
+
+def _shared(message: _Message) -> SharedContact | None:
+    contact = message.contact
+    if contact is None:
+        return None
+    return SharedContact(readable(contact.phone_number)[:32], contact.user_id == message.sender.id)
 
 
 def _file(document: _Document | None) -> str | None:

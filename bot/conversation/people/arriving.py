@@ -7,6 +7,7 @@ from bot.conversation.door import NothingHereError, oven_at_hand, oven_for, tend
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.people.keepsakes import keep_copy
+from bot.conversation.people.phones import give_phone
 from bot.conversation.people.teams import Teams
 from bot.conversation.people.telling import builder_name, tell
 from bot.ways.applying import ways_of
@@ -129,6 +130,7 @@ class Arriving:
             ways = await ways_of(unit, builder, now)
             if used:
                 await unit.ovens.put(card)
+                await self._hand_over_phone(unit, person, found)
                 await unit.commit()
         if not used:
             await reply(self._base, incoming, person, NothingHere())
@@ -143,6 +145,20 @@ class Arriving:
         begun = Begun(person.id, "" if name == person.name else name, builder, by, ways=ways)
         inbox = (incoming.channel, incoming.key)
         await self._base.engine.happen(card.id, begun, inbox=inbox, also=tell_builder)
+
+    async def _hand_over_phone(
+        self, unit: UnitOfWork, person: Person, found: Invitation | None
+    ) -> None:
+        """From here on the number that the invitation was made with is theirs, and their own word
+        comes before it."""
+        if found is None or not found.phone:
+            return
+        used = await unit.invitations.get(found.id)
+        if used is not None:
+            await unit.invitations.put(used.model_copy(update={"phone": ""}))
+        if not person.phone:
+            by = await unit.people.get(found.made_by)
+            await give_phone(unit, self._base, person, found.phone, by)
 
     async def _second(self, incoming: Incoming, person: Person, found: Invitation) -> None:
         """Whoever answers at the fire counts."""

@@ -6,12 +6,15 @@ from bot.conversation.door import NothingHereError, oven_at_hand, oven_for, tend
 from bot.conversation.foundation import Foundation, letter_to, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.people.telling import builder_name
+from bot.understanding.phones import without_phone
+from scheduling.emergency import country_of
 from scheduling.meaning import (
     InvitationMade,
     InvitationRevoked,
     InvitationsShown,
     NothingHere,
     OpenInvitation,
+    PhoneUnclear,
 )
 from scheduling.ports import Invitation, Opens, OvenCard, Person, UnitOfWork, digest_of
 
@@ -50,7 +53,12 @@ class Inviting:
         if not allowed or (opens is Opens.SECOND and oven is None) or (oven is None and not known):
             await reply(self._base, incoming, person, NothingHere())
             return
-        await self._make(incoming, person, opens, " ".join(name.split()), oven, name_of_builder)
+        named, phone = without_phone(name, country_of(person.zone))
+        if phone is not None and phone.unclear:
+            await reply(self._base, incoming, person, PhoneUnclear(oven=named))
+            return
+        number = phone.number if phone is not None and opens is Opens.OVEN else ""
+        await self._make(incoming, person, opens, named, number, oven, name_of_builder)
 
     async def _make(
         self,
@@ -58,6 +66,7 @@ class Inviting:
         person: Person,
         opens: Opens,
         name: str,
+        phone: str,
         oven: OvenCard | None,
         of_builder: str,
     ) -> None:
@@ -68,7 +77,8 @@ class Inviting:
             opens=opens,
             builder=person.builder if oven is None else None,
             oven=oven.id if oven is not None else None,
-            name=name[:NAME_LIMIT],
+            name=" ".join(name.split())[:NAME_LIMIT],
+            phone=phone,
             made_by=person.id,
             made_at=now,
             expires_at=now + GOOD_FOR[opens],
@@ -80,6 +90,7 @@ class Inviting:
             link=self._base.links.to(code),
             expires_at=made.expires_at,
             name=made.name,
+            phone=made.phone,
             builder=of_builder if oven is None else "",
         )
         letter = letter_to(self._base, person, shown, made.oven)
@@ -110,6 +121,7 @@ class Inviting:
                 made_at=one.made_at,
                 expires_at=one.expires_at,
                 name=one.name,
+                phone=one.phone,
             )
             for one in found[:SHOWN]
         )
@@ -125,6 +137,10 @@ class Inviting:
             theirs = {one.id: one for one in await self._theirs(unit, person)}
             found = theirs.get(invitation_id)
             if found is not None and await unit.invitations.revoke(found.id, person.id, now):
+                # Nobody comes by it any more: a number need not be kept for them.
+                await unit.invitations.put(
+                    (await unit.invitations.get(found.id) or found).model_copy(update={"phone": ""})
+                )
                 gone = InvitationRevoked(opens=found.opens.value, name=found.name)
                 if await unit.inbox.done(incoming.channel, incoming.key):
                     await unit.outbox.post(letter_to(self._base, person, gone))

@@ -45,13 +45,14 @@ class Sweeping:
         if due is None or due > now:
             return 0
         self._looked_at = now
-        return await self._blot_codes() + await self._forget(now)
+        return await self._blot_codes() + await self._drop_phones(now) + await self._forget(now)
 
     async def next_due(self) -> datetime | None:
         """When there is next something to look at; None for never."""
         async with self._store.read() as unit:
             since = [one.made_at for one in await unit.invitations.with_letters()]
             since += [one.asked_at for one in await unit.erasures.pending()]
+            since += [one.expires_at for one in await unit.invitations.with_phones()]
         if not since:
             return None
         first = min(since) + AFTER
@@ -81,6 +82,15 @@ class Sweeping:
                 count += 1
             await unit.commit()
         return count
+
+    async def _drop_phones(self, now: datetime) -> int:
+        """Who did not come while their invitation was good need not be rung."""
+        async with self._store.write() as unit:
+            stale = [one for one in await unit.invitations.with_phones() if not one.is_open(now)]
+            for one in stale:
+                await unit.invitations.put(one.model_copy(update={"phone": ""}))
+            await unit.commit()
+        return len(stale)
 
     async def _forget(self, now: datetime) -> int:
         async with self._store.write() as unit:
