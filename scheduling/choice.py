@@ -217,6 +217,22 @@ class Leaving(_Choice):
     yes: bool = True
 
 
+class Admitting(_Choice):
+    """Let somebody who came with a team's code into the team, or do not."""
+
+    kind: Literal["admitting"] = "admitting"
+    person: str
+    yes: bool = True
+
+
+class PuttingOut(_Choice):
+    """Put a member out of the team: asked back (``yes`` None), done, or not."""
+
+    kind: Literal["putting_out"] = "putting_out"
+    person: str
+    yes: bool | None = None
+
+
 class Erasing(_Choice):
     """Erase all that is known of me, in so many words; or do not."""
 
@@ -224,7 +240,7 @@ class Erasing(_Choice):
     yes: bool
 
 
-Matter = Inviting | Revoking | Accepting | Leaving | Erasing
+Matter = Inviting | Revoking | Accepting | Leaving | Admitting | PuttingOut | Erasing
 """Matters of people, which the conversation settles: no oven hears of them as such."""
 
 
@@ -310,6 +326,8 @@ Choice = Annotated[
     | Revoking
     | Accepting
     | Leaving
+    | Admitting
+    | PuttingOut
     | Erasing
     | Opening
     | Listing

@@ -58,6 +58,9 @@ class RecordGathering:
         if attachment.kind != RECORD:
             return attachment
         whole = await self.gathered(str(attachment.data.get("oven_id", "")))
+        if attachment.data.get("to_builder") and whole.card.builder != attachment.data["builder"]:
+            # It was told of before its owner decided what that builder may keep.
+            raise ValueError("the oven of this record is no longer theirs to see")
         return attachment.model_copy(update={"data": attachment.data | {GATHERED: whole}})
 
     async def gathered(self, oven_id: str) -> Gathered:

@@ -101,10 +101,11 @@ def calendar_notes(line: PlanLine) -> str:
     )
 
 
-def record_paper(m: Measures) -> tuple[Attachment, ...]:
-    """The record of the oven, to keep."""
+def record_paper(m: Measures, *, to_builder: bool = False) -> tuple[Attachment, ...]:
+    """The record of the oven, to keep. ``to_builder``: made only while that builder may see it."""
     alt = "The record of the oven: how it was made, every fire, every reading."
-    return (Attachment(kind=RECORD, name="oven-record.pdf", data=_for(m), alt=alt),)
+    data = _for(m) | ({"to_builder": True} if to_builder else {})
+    return (Attachment(kind=RECORD, name="oven-record.pdf", data=data, alt=alt),)
 
 
 WAYS = "ways"

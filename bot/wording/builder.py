@@ -99,7 +99,10 @@ def _report(said: Alert) -> str:
         why = LIT_ALTHOUGH.get(said.detail, "A fire burns that must not.")
         return f"{why} {IN_THE_FIRE}"
     told = NEEDS.get(said.needs, "Somebody has to look at this oven.")
-    return told if said.lit else told.removesuffix(IN_THE_FIRE).strip()
+    if said.lit:
+        return told
+    # With no fire nobody was told to let one die.
+    return told.removesuffix(IN_THE_FIRE).replace(" and let the fire die", "").strip()
 
 
 def _standing(said: Alert) -> str | None:

@@ -33,7 +33,7 @@ BURNING = ("lit", "embers")
 PHASE_NAMES: dict[str, str] = {
     "set_up": "being set up",
     "invited": "invited",
-    "curing": "curing",
+    "curing": "mortar hardening",
     "waiting": "between fires",
     "firing_day": "fire today",
     "lit": "fire burning",

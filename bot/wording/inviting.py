@@ -2,19 +2,15 @@
 
 from bot.wording import buttons
 from bot.wording.attached import QR
-from bot.wording.measures import Measures, counted, listed, sentence
-from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
+from bot.wording.measures import Measures
+from bot.wording.speech import Sentences, bold, parcel, says, theirs
 from scheduling.meaning import (
     InvitationMade,
     InvitationRevoked,
     InvitationsShown,
     InvitationUsed,
     InvitationYours,
-    MemberTold,
     OpenInvitation,
-    OtherTeam,
-    TeamRenamed,
-    TeamShown,
 )
 from scheduling.ports import Attachment, Parcel
 
@@ -123,51 +119,8 @@ def used(said: InvitationUsed, _: Measures) -> Parcel:
     what = {
         "oven": "I am asking about the oven now, and you see it from here on",
         "second": "They tend the fire with you from now on",
-        "member": "They are in your team now",
     }[said.opens]
     return parcel(f"{who} opened your invitation. {what}.")
-
-
-def team(said: TeamShown, _: Measures) -> Parcel:
-    """A builder's team."""
-    name = quoted(said.name)
-    if said.new:
-        return parcel(
-            f"Welcome. Your clients are told of you as {name}.",
-            "To change that, write “/team name” and the name they know you by.",
-            "Each client comes by an invitation of yours: write “/invite”, their name and, if you "
-            "have it, their phone number. Whoever "
-            "works with you comes by “/team” and their name. You see only your own clients, and "
-            "no other builder sees them.",
-            buttons=[[buttons.invite(), buttons.invite_member()]],
-        )
-    members = [theirs(one) or "somebody" for one in said.members]
-    with_you = f"{counted(len(members), 'member')}: {listed(members)}." if members else ""
-    return parcel(
-        joined(f"You are in the team {name} now." if said.joined else f"Your team is {name}."),
-        joined(sentence(with_you), f"You look after {counted(said.clients, 'oven')}."),
-        "“/team name” and another name changes what clients call you.",
-        buttons=[[buttons.invite(), buttons.invite_member()], [buttons.invitations()]],
-    )
-
-
-def renamed(said: TeamRenamed, _: Measures) -> Parcel:
-    """Another name from now on."""
-    return parcel(f"From now on clients are told of you as {quoted(said.name)}.")
-
-
-def member(said: MemberTold, _: Measures) -> Parcel:
-    """To the others of a team."""
-    who = theirs(said.name) or "Somebody"
-    return parcel(f"{who} has left your team." if said.left else f"{who} has come to your team.")
-
-
-def other_team(said: OtherTeam, _: Measures) -> Parcel:
-    """Nobody is of two teams."""
-    return parcel(
-        f"Leave your team first if you want to change: you are in {quoted(said.name)} now. Write "
-        "“/leave team”, then open the invitation again."
-    )
 
 
 SENTENCES: Sentences = dict(
@@ -177,9 +130,5 @@ SENTENCES: Sentences = dict(
         says(InvitationRevoked, revoked),
         says(InvitationYours, yours),
         says(InvitationUsed, used),
-        says(TeamShown, team),
-        says(TeamRenamed, renamed),
-        says(MemberTold, member),
-        says(OtherTeam, other_team),
     )
 )

@@ -16,6 +16,7 @@ from bot.wording import (
     curing,
     danger,
     days,
+    finished,
     fire,
     hazards,
     inviting,
@@ -26,6 +27,7 @@ from bot.wording import (
     stands,
     stepping_in,
     tallies,
+    teams,
     ways,
 )
 from bot.wording.again import again
@@ -41,6 +43,7 @@ AREAS: Final[tuple[Sentences, ...]] = (
     curing.SENTENCES,
     before.SENTENCES,
     fire.SENTENCES,
+    finished.SENTENCES,
     danger.SENTENCES,
     hazards.SENTENCES,
     after.SENTENCES,
@@ -54,6 +57,7 @@ AREAS: Final[tuple[Sentences, ...]] = (
     card.SENTENCES,
     stepping_in.SENTENCES,
     tallies.SENTENCES,
+    teams.SENTENCES,
     ways.SENTENCES,
 )
 

@@ -125,19 +125,26 @@ from scheduling.meaning.office import (
     WhichClient,
 )
 from scheduling.meaning.people import (
+    AgreedTold,
     AllStays,
+    CopyKept,
     EraseAsked,
     Erased,
+    FinishedTold,
     InvitationMade,
     InvitationRevoked,
     InvitationsShown,
     InvitationUsed,
     InvitationYours,
+    JoinAsked,
+    JoinRefused,
     KeepAsked,
     KeepNoted,
     LeaveAsked,
     LeftTold,
     LookedAfterTold,
+    Member,
+    MemberAsks,
     MemberTold,
     MoveAsked,
     MoveLeft,
@@ -148,7 +155,9 @@ from scheduling.meaning.people import (
     PhoneGiven,
     PhoneNoted,
     PhoneUnclear,
+    PutOutAsked,
     StillBurning,
+    TeamLine,
     TeamRenamed,
     TeamShown,
 )
@@ -291,6 +300,13 @@ Meaning = Annotated[
     | MoveLeft
     | OtherTeam
     | OvenGone
+    | AgreedTold
+    | CopyKept
+    | FinishedTold
+    | JoinAsked
+    | JoinRefused
+    | MemberAsks
+    | PutOutAsked
     | PhoneAsked
     | PhoneGiven
     | PhoneNoted
@@ -319,6 +335,7 @@ Meaning = Annotated[
 
 __all__ = [
     "Advice",
+    "AgreedTold",
     "Alert",
     "AlertsGathered",
     "AllStays",
@@ -332,6 +349,7 @@ __all__ = [
     "ClientLine",
     "ClientShown",
     "Contact",
+    "CopyKept",
     "Counts",
     "CrackTold",
     "CureCountdown",
@@ -348,6 +366,7 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "FinishedTold",
     "FireIndoors",
     "FireShown",
     "FireStays",
@@ -371,6 +390,8 @@ __all__ = [
     "InvitationUsed",
     "InvitationYours",
     "InvitationsShown",
+    "JoinAsked",
+    "JoinRefused",
     "JottedTold",
     "JournalLine",
     "KeepAsked",
@@ -383,6 +404,8 @@ __all__ = [
     "LitTooEarly",
     "LookedAfterTold",
     "Meaning",
+    "Member",
+    "MemberAsks",
     "MemberTold",
     "MorningAfterAsk",
     "MorningAsk",
@@ -425,6 +448,7 @@ __all__ = [
     "PictureShown",
     "PlanLine",
     "PlanTold",
+    "PutOutAsked",
     "ReadingKept",
     "ReadingShown",
     "RecordShown",
@@ -450,6 +474,7 @@ __all__ = [
     "StoppedForNow",
     "TalkTold",
     "Tally",
+    "TeamLine",
     "TeamRenamed",
     "TeamShown",
     "TooHot",

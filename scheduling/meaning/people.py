@@ -2,10 +2,10 @@
 
 from typing import Literal
 
-from pydantic import AwareDatetime
+from pydantic import AwareDatetime, BaseModel, ConfigDict
 
 from scheduling.choice import Keep
-from scheduling.meaning.base import Said
+from scheduling.meaning.base import Contact, Said
 
 Opening = Literal["oven", "second", "member"]
 
@@ -107,14 +107,37 @@ class PhoneUnclear(Said):
     whose: bool = False
 
 
+class Member(BaseModel):
+    """One of a team; ``you`` is its reader."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    person: str
+    name: str
+    you: bool = False
+
+
+class TeamLine(BaseModel):
+    """A line of a team's journal, by the names; ``by`` is whose word it was, if another's."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    at: AwareDatetime
+    what: Literal["founded", "asked", "let_in", "refused", "left", "put_out"]
+    name: str = ""
+    by: str = ""
+
+
 class TeamShown(Said):
-    """A builder's team. ``new``: it was founded just now; ``joined``: they came to it."""
+    """A builder's team, with the end of its journal. ``new``: it was founded just now; ``joined``:
+    they came to it."""
 
     kind: Literal["team_shown"] = "team_shown"
     builder: str
     name: str
-    members: tuple[str, ...] = ()
+    members: tuple[Member, ...] = ()
     clients: int = 0
+    log: tuple[TeamLine, ...] = ()
     new: bool = False
     joined: bool = False
 
@@ -127,11 +150,77 @@ class TeamRenamed(Said):
 
 
 class MemberTold(Said):
-    """To the others of a team: somebody came, or left."""
+    """To a team: somebody was let in ``by`` whom, was ``refused``, has ``left`` or, ``by`` a word,
+    was put out; ``mine``: its reader's own."""
 
     kind: Literal["member_told"] = "member_told"
     name: str
+    by: str = ""
     left: bool = False
+    refused: bool = False
+    mine: bool = False
+
+
+class MemberAsks(Said):
+    """To a team: somebody came with a code of theirs, made for who is ``meant``. Let them in?"""
+
+    kind: Literal["member_asks"] = "member_asks"
+    person: str
+    name: str
+    meant: str = ""
+
+
+class JoinAsked(Said):
+    """To who came with a team's code: the team has been asked."""
+
+    kind: Literal["join_asked"] = "join_asked"
+    name: str
+
+
+class JoinRefused(Said):
+    """To the same: the team did not let them in."""
+
+    kind: Literal["join_refused"] = "join_refused"
+    name: str
+
+
+class PutOutAsked(Said):
+    """Put this member out of the team?"""
+
+    kind: Literal["put_out_asked"] = "put_out_asked"
+    person: str
+    name: str
+
+
+class CopyKept(Said):
+    """To a builder: what they keep of an oven that has gone, with its paper."""
+
+    kind: Literal["copy_kept"] = "copy_kept"
+    oven: str = ""
+    keeps: Keep
+
+
+class AgreedTold(Said):
+    """To a builder: what the owner of a finished oven lets them keep."""
+
+    kind: Literal["agreed_told"] = "agreed_told"
+    oven: str = ""
+    keeps: Keep
+
+
+class FinishedTold(Said):
+    """To a builder: a break-in is done. ``keeps`` is what its owner lets them keep; None while
+    they are being asked. ``soot_clear`` if somebody has seen the bare wall."""
+
+    kind: Literal["finished_told"] = "finished_told"
+    oven: str = ""
+    place: str = ""
+    firings: int
+    days: int
+    peak_c: float | None = None
+    soot_clear: bool = False
+    keeps: Keep | None = None
+    contacts: tuple[Contact, ...] = ()
 
 
 class OtherTeam(Said):
@@ -223,6 +312,8 @@ class LeftTold(Said):
     what: Literal["oven", "team"]
     keeps: Keep | None = None
     erased: bool = False
+    put_out_of: str | None = None
+    """The team that has put them out; None where they went themselves."""
 
 
 class EraseAsked(Said):

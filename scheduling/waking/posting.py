@@ -108,7 +108,12 @@ def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
 
 def addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
     """What is drawn or written when it is sent also knows whose oven it is, and as of when."""
-    of = {"oven_id": card.id, "oven": card.name, "at": at.isoformat()}
+    of = {
+        "oven_id": card.id,
+        "oven": card.name,
+        "builder": card.builder or "",
+        "at": at.isoformat(),
+    }
     return parcel.model_copy(
         update={
             "attachments": tuple(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from bot.conversation.door import NothingHereError, oven_at_hand, oven_for, tends
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
-from bot.conversation.people.keepsakes import keep_copy
+from bot.conversation.people.keepsakes import agreed_in, keep_copy
 from bot.conversation.people.phones import give_phone
 from bot.conversation.people.teams import Teams
 from bot.conversation.people.telling import builder_name, tell
@@ -14,6 +14,7 @@ from bot.ways.applying import ways_of
 from scheduling.choice import Accepting, LookingAfter, Tending
 from scheduling.happening import Begun, Chose
 from scheduling.meaning import (
+    CopyKept,
     InvitationUsed,
     InvitationYours,
     MoveAsked,
@@ -63,7 +64,7 @@ class Arriving:
         if yours:
             await reply(self._base, incoming, person, InvitationYours())
         elif found.opens is Opens.MEMBER:
-            await self._teams.join(incoming, person, found)
+            await self._teams.ask(incoming, person, found)
         elif found.opens is Opens.SECOND:
             await self._second(incoming, person, found)
         else:
@@ -208,8 +209,13 @@ class Arriving:
 
 
 async def part_from(unit: UnitOfWork, base: Foundation, card: OvenCard) -> None:
-    """Leave with the builder who looked after ``card`` what its owner agreed to."""
+    """Leave with the builder who looked after ``card`` what its owner agreed to, and show them
+    where it is."""
     entries = [one.entry for one in await unit.ovens.journal(card.id)]
     await unit.hands.put_down(card.id)
-    if card.builder is not None:
-        await keep_copy(unit, base.new_id(), card, entries, base.clock.now())
+    if card.builder is None:
+        return
+    copy = await keep_copy(unit, base.new_id(), card, entries, base.clock.now())
+    if copy is not None:
+        kept = CopyKept(oven=copy.name, keeps=agreed_in(entries))
+        await tell(unit, base, await unit.people.team(card.builder), kept, about=copy)

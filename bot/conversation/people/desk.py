@@ -82,6 +82,10 @@ class PeopleDesk:
                 await self._arriving.accept(incoming, person, accepting)
             case choice.Leaving() as leaving:
                 await self._leavers.leave(incoming, person, leaving)
+            case choice.Admitting() as admitting:
+                await self._teams.admit(incoming, person, admitting)
+            case choice.PuttingOut() as putting_out:
+                await self._teams.put_out(incoming, person, putting_out)
             case choice.Erasing(yes=yes):
                 await self._erasers.answer(incoming, person, pressed.letter, yes)
             case choice.Agreeing() as agreeing:

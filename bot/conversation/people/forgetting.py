@@ -137,6 +137,7 @@ async def _leave(
 
 
 async def _leave_team(unit: UnitOfWork, person: Person, now: datetime) -> None:
+    await unit.builders.blot_log(person.id, SOMEBODY)
     if person.builder is None:
         return
     await unit.people.put(person.model_copy(update={"builder": None}))

@@ -29,6 +29,8 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_days.answers()
     yield from samples_of_days.builder()
     yield from samples_of_people.inviting()
+    yield from samples_of_people.phones()
+    yield from samples_of_people.finished()
     yield from samples_of_people.parting()
     yield from samples_of_offices.lists()
     yield from samples_of_offices.card()

@@ -2,15 +2,17 @@
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import get_args
 
 from scheduling import meaning as said
-from scheduling.choice import Ordering, OrderName
+from scheduling.choice import ClientGroup, Listing, Ordering, OrderName
 from scheduling.meaning import Meaning
 from scheduling.record import Phase
 from scheduling.record.standing import NEEDS
 from tests.bot.wording.sample_values import EARLY, NOW, SOON, TOMORROW, plan_lines, shown
 
-COUNTS = said.Counts(danger=2, look=5, firing=12, planned=40, curing=20, set_up=3, done=30)
+COUNTS = said.Counts(danger=2, look=5, firing=12, planned=40, curing=20, set_up=3, done=30,
+                     burning=14, held=2, on_hold=3, invited=4)  # fmt: skip
 CALM = said.Counts(planned=2)
 
 
@@ -31,18 +33,47 @@ def page() -> tuple[said.ClientLine, ...]:
         line(4, phase="embers", rank=201),
         line(5),
         line(6, phase="firing_day", rank=300),
-        line(7, phase="held", rank=301, oven="", owner=""),
+        line(
+            7,
+            phase="held",
+            rank=301,
+            oven="",
+            owner="",
+            needs="crack",
+            since=NOW,
+            doubted=True,
+            top_c=212.0,
+            top_at=NOW - timedelta(hours=22),
+            words="it <b>opened",
+            phone="+44 1",
+            photos=("telegram:a",),
+        ),
         line(8, phase="curing", rank=400, firing=None, aim_c=None, next_day=None),
     )
 
 
 def lists() -> Iterator[Meaning]:
-    for group in ("all", "needs", "firing", "planned", "curing", "done", "mine"):
-        yield said.RosterShown(counts=COUNTS, group=group, lines=page(), pages=3, page=1, total=20)
-        yield said.RosterShown(counts=CALM, group=group, own=True)
+    for group in get_args(ClientGroup):
+        asked = Listing(group=group, page=1)
+        yield said.RosterShown(counts=COUNTS, asked=asked, lines=page(), pages=3, total=20)
+        yield said.RosterShown(counts=CALM, asked=Listing(group=group), own=True)
     yield said.RosterShown(counts=said.Counts())
-    yield said.RosterShown(counts=COUNTS, text="ro<b>sa", lines=page()[:1], total=1)
-    yield said.RosterShown(counts=COUNTS, text="nobody")
+    yield said.RosterShown(counts=said.Counts(invited=2))
+    for asked in (
+        Listing(text="ro<b>sa"),
+        Listing(needs=("crack", "crack_unsaid")),
+        Listing(place="le<i>eds"),
+        Listing(day=TOMORROW, group="planned"),
+    ):
+        yield said.RosterShown(counts=COUNTS, asked=asked, lines=page()[:1], total=1)
+        yield said.RosterShown(counts=COUNTS, asked=asked)
+    invited = said.OpenInvitation(
+        id="i1", opens="oven", made_at=NOW - timedelta(days=3), expires_at=NOW + timedelta(days=27),
+        name="Tom <b>Ash", phone="+44 7700 900123",
+    )  # fmt: skip
+    yield said.RosterShown(
+        counts=COUNTS, asked=Listing(group="invited"), invited=(invited,), total=1
+    )
     for need in NEEDS:
         yield said.RosterShown(
             counts=said.Counts(look=1), lines=(line(needs=need.value, since=NOW),), total=1
@@ -54,6 +85,7 @@ def lists() -> Iterator[Meaning]:
     yield said.NoClient(text="Rosa")
     yield said.NoClient(any=False)
     yield said.AlertsGathered(lines=page()[:3])
+    yield said.AlertsGathered(lines=page()[6:7])
     yield said.Digest(name="Beth", counts=COUNTS, needs=page()[:3], today=page()[5:6],
                       fires_today=7, mine=page()[1:2], mine_total=4)  # fmt: skip
     yield said.Digest(counts=CALM, today=page()[4:5], fires_today=1)
@@ -105,7 +137,9 @@ def card() -> Iterator[Meaning]:
             orders=orders, notes=notes, held=True, cap_c=250.0, mine=True,
         )  # fmt: skip
         yield said.ClientShown(line=line(phase="curing"), part=part, ready_on=date(2026, 6, 20))
-    yield said.ClientShown(line=page()[1], needs=(("crack", NOW),), talking=True, own=True)
+    yield said.ClientShown(
+        line=page()[1], needs=(("crack", NOW),), talking=True, own=True, words="a <b>line"
+    )
     yield said.ClientShown(line=line(phase="done"), firing=shown(), readings=shown().readings)
 
 

@@ -352,7 +352,7 @@ def test_the_soot_is_asked_after_on_the_last_fire_alone() -> None:
 
 
 def test_an_alert_names_the_oven_and_hands_on_the_photo() -> None:
-    alert = Alert(needs="crack", since=NOW, oven="Meadow oven", photo="telegram:abc")
+    alert = Alert(needs="crack", since=NOW, oven="Meadow oven", photos=("telegram:abc",))
     parcel = said(alert)
     assert parcel.text.startswith("Meadow oven: ")
     assert parcel.attachments[0].data == {"photo": "telegram:abc"}
