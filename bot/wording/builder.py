@@ -79,7 +79,9 @@ def alert(said: Alert, m: Measures) -> Parcel:
             [office_buttons.talk(), office_buttons.hold()],
         ],
         attachments=[
-            shown for one in said.photos for shown in photo(one, f"A photo from {_whose(said)}.")
+            shown
+            for one in said.photos
+            for shown in photo(one, f"A photo sent from the oven of {_whose(said)}.")
         ],
         chats=said.contacts,
     )
@@ -149,7 +151,7 @@ def photo_came(said: PhotoCame, _: Measures) -> Parcel:
         f"{_whose(said)}: a photo of what was reported ({need}).",
         f"Their words: {quoted(said.words)}" if said.words else None,
         buttons=[[office_buttons.this_card(), office_buttons.talk()]],
-        attachments=photo(said.photo, f"A photo from {_whose(said)}."),
+        attachments=photo(said.photo, f"A photo sent from the oven of {_whose(said)}."),
     )
 
 

@@ -205,7 +205,7 @@ def alerts_gathered(said: AlertsGathered, m: Measures) -> Parcel:
             shown
             for line in said.lines
             for one in line.photos
-            for shown in photo(one, f"A photo from {client_name(line)}.")
+            for shown in photo(one, f"A photo sent from the oven of {client_name(line)}.")
         ],
     )
 

@@ -67,7 +67,7 @@ class InvitationUsed(Said):
     """To who may have made it: somebody came by it."""
 
     kind: Literal["invitation_used"] = "invitation_used"
-    opens: Opening
+    opens: Literal["oven", "second"]
     name: str = ""
 
 
