@@ -78,6 +78,32 @@ async def test_a_client_is_found_by_any_name_whatever_its_accents(store: Store) 
     assert await found(store, text="_") == []
 
 
+async def test_what_nobody_has_taken_stands_first_in_its_group(store: Store) -> None:
+    await fill(
+        store,
+        card("grave", 1, taken_by="clo"),
+        card("mild", 20),
+        card("look", 101, taken_by="clo"),
+        card("other", 140),
+    )
+    assert await found(store) == ["mild", "grave", "other", "look"]
+
+
+async def test_a_list_is_narrowed_by_any_need_that_stands_open_and_by_place(store: Store) -> None:
+    await fill(
+        store,
+        card("both", 1, needs="unwell", open_needs=" unwell crack ", place="Leeds"),
+        card("crack", 15, needs="crack", open_needs=" crack ", place="Ángby"),
+        card("unsaid", 20, needs="crack_unsaid", open_needs=" crack_unsaid ", owners=("ana",)),
+        card("leeds"),
+    )
+    assert await found(store, needs=("crack",)) == ["both", "crack"]
+    assert await found(store, needs=("crack", "crack_unsaid")) == ["both", "crack", "unsaid"]
+    assert await found(store, place="leeds") == ["both"]
+    assert await found(store, place="angby", needs=("crack",)) == ["crack"]
+    assert await found(store, place="ana") == []
+
+
 async def test_a_tally_counts_each_state_and_rank_of_that_builder_alone(store: Store) -> None:
     await fill(store, card("a", 2), card("b", 2), card("c", 300), card("d", 2, builder="another"))
     async with store.read() as unit:

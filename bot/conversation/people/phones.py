@@ -8,7 +8,7 @@ from bot.conversation.foundation import Foundation, letter_to
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.roster import BURNING
 from bot.conversation.people.telling import builder_name, tell
-from bot.understanding.phones import PhoneSaid, phone_in, phone_of
+from bot.understanding.phones import PhoneSaid, phone_in, phone_of, written_forms
 from scheduling.emergency import country_of
 from scheduling.meaning import Meaning, PhoneGiven, PhoneNoted, PhoneUnclear
 from scheduling.ports import OvenCard, Person, UnitOfWork
@@ -44,7 +44,9 @@ class Phones:
             await self._answer(incoming, person, PhoneUnclear())
             return True
         if said.ring and own is not None and own.state in BURNING:
-            await self._keep(person, said.number)
+            async with self._base.store.write() as unit:
+                await _keep(unit, person, said.number)
+                await unit.commit()
             return False
         await self._own(incoming, person, said.number)
         return True
@@ -63,16 +65,11 @@ class Phones:
         async with self._base.store.write() as unit:
             if not await unit.inbox.done(incoming.channel, incoming.key):
                 return
-            await unit.people.put(person.model_copy(update={"phone": number}))
+            await _keep(unit, person, number)
             oven = await oven_at_hand(unit, person)
             by = await builder_name(unit, oven.builder) if oven is not None else ""
             noted = PhoneNoted(phone=number, builder=by)
             await unit.outbox.post(letter_to(self._base, person, noted))
-            await unit.commit()
-
-    async def _keep(self, person: Person, number: str) -> None:
-        async with self._base.store.write() as unit:
-            await unit.people.put(person.model_copy(update={"phone": number}))
             await unit.commit()
 
     async def _of_client(
@@ -107,9 +104,17 @@ async def give_phone(
     take it out again."""
     if number == owner.phone:
         return
-    await unit.people.put(owner.model_copy(update={"phone": number}))
+    await _keep(unit, owner, number)
     given = PhoneGiven(phone=number, by=by.name if by is not None else "")
     await tell(unit, base, (owner,), given)
+
+
+async def _keep(unit: UnitOfWork, person: Person, number: str) -> None:
+    """Keep it in the place of the one before, which is taken out of all that was said with it."""
+    await unit.people.put(person.model_copy(update={"phone": number}))
+    if person.phone and person.phone != number:
+        await unit.outbox.blot(written_forms(person.phone))
+        await unit.inbox.blot(written_forms(person.phone))
 
 
 def _said(incoming: Incoming, person: Person) -> PhoneSaid | None:

@@ -53,6 +53,16 @@ async def test_a_record_is_drawn_from_the_journal_as_it_is_when_it_is_sent() -> 
     assert sum(len(page.images) for page in pdf.pages) == 1
 
 
+async def test_a_paper_for_a_builder_is_made_only_while_the_oven_is_theirs_to_see() -> None:
+    gathering = RecordGathering(await _kept())
+    theirs = DATA | {"to_builder": True, "builder": "team-b"}
+    paper = Attachment(kind="record", name="record.pdf", data=theirs)
+    assert isinstance((await gathering(paper)).data[GATHERED], Gathered)
+    gone = paper.model_copy(update={"data": theirs | {"builder": "another"}})
+    with pytest.raises(ValueError, match="no longer theirs"):
+        await gathering(gone)
+
+
 async def test_what_is_no_record_stays_as_it_is() -> None:
     plan = Attachment(kind="plan", name="plan.png", data={"lines": []})
     assert await RecordGathering(MemoryStore())(plan) is plan

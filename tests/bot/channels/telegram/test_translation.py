@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.channels.telegram.translation import OLDEST, chat_of, incoming
-from bot.conversation.incoming import TEXT_LIMIT, Incoming, Slash
+from bot.conversation.incoming import TEXT_LIMIT, Incoming, SharedContact, Slash
 from scheduling.choice import CommandName
 from scheduling.ports import InboxRow
 from tests.botapi import updates
@@ -106,6 +106,18 @@ def test_a_shared_place_is_latitude_and_longitude() -> None:
     told = read(updates.message(7, 3, {"location": {"latitude": 52, "longitude": -1.5}}))
     assert told is not None
     assert told.location == (52.0, -1.5)
+
+
+@pytest.mark.parametrize(("user", "own"), [(7, True), (8, False), (None, False)])
+def test_a_shared_contact_brings_its_number_and_whether_it_is_their_own(
+    user: int | None, own: bool
+) -> None:
+    contact = {"phone_number": "447700900123", "first_name": "Ana"}
+    contact |= {} if user is None else {"user_id": user}  # type: ignore[dict-item]
+    told = read(updates.message(7, 3, {"contact": contact}))
+    assert told is not None
+    assert told.contact == SharedContact("447700900123", own)
+    assert told.unread is None
 
 
 def test_blocking_and_coming_back_are_told() -> None:
