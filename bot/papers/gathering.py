@@ -58,7 +58,10 @@ class RecordGathering:
         if attachment.kind != RECORD:
             return attachment
         whole = await self.gathered(str(attachment.data.get("oven_id", "")))
-        if attachment.data.get("to_builder") and whole.card.builder != attachment.data["builder"]:
+        builder = attachment.data.get("builder")
+        if not builder:
+            whole = replace(whole, people=replace(whole.people, phones={}))
+        elif whole.card.builder != builder:
             # It was told of before its owner decided what that builder may keep.
             raise ValueError("the oven of this record is no longer theirs to see")
         return attachment.model_copy(update={"data": attachment.data | {GATHERED: whole}})
@@ -97,7 +100,9 @@ async def gather(unit: UnitOfWork, oven_id: str) -> Gathered:
         person = await unit.people.get(person_id)
         if person is not None:
             names[person_id] = person.name
-    people = People(names, frozenset(one.id for one in team))
+    tending = await unit.people.several(card.owners)
+    phones = {one.id: one.phone for one in tending.values() if one.phone}
+    people = People(names, frozenset(one.id for one in team), phones)
     return Gathered(card, entries, people, builder.name if builder is not None else "")
 
 

@@ -39,6 +39,7 @@ def opening(t: Telling) -> list[Flowable]:
         ("Place", paper.place),
         ("Owner", tenders[0] if tenders else ""),
         ("Also at the fire", ", ".join(tenders[1:])),
+        ("To ring them", ", ".join(t.paper.people.phones.values())),
         ("Builder", paper.builder or "none named"),
         ("Kept since", t.on(paper.opened_at)),
         ("As of", t.at(paper.as_of)),

@@ -101,11 +101,10 @@ def calendar_notes(line: PlanLine) -> str:
     )
 
 
-def record_paper(m: Measures, *, to_builder: bool = False) -> tuple[Attachment, ...]:
-    """The record of the oven, to keep. ``to_builder``: made only while that builder may see it."""
+def record_paper(m: Measures) -> tuple[Attachment, ...]:
+    """The record of the oven, to keep."""
     alt = "The record of the oven: how it was made, every fire, every reading."
-    data = _for(m) | ({"to_builder": True} if to_builder else {})
-    return (Attachment(kind=RECORD, name="oven-record.pdf", data=data, alt=alt),)
+    return (Attachment(kind=RECORD, name="oven-record.pdf", data=_for(m), alt=alt),)
 
 
 WAYS = "ways"

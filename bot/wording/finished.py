@@ -24,7 +24,7 @@ def finished(said: FinishedTold, m: Measures) -> Parcel:
         _kept(said.keeps),
         phones(said.contacts),
         buttons=[[office_buttons.this_card(), office_buttons.talk()]],
-        attachments=record_paper(m, to_builder=True) if seen else (),
+        attachments=record_paper(m) if seen else (),
         chats=said.contacts,
     )
 
@@ -61,7 +61,7 @@ def copy_kept(said: CopyKept, m: Measures) -> Parcel:
             else None,
         ),
         buttons=[[office_buttons.this_card(), office_buttons.record_paper()]],
-        attachments=record_paper(m, to_builder=True),
+        attachments=record_paper(m),
     )
 
 

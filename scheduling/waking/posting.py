@@ -57,7 +57,7 @@ class Poster:
             told = await gathered(unit, reader, card, told, now)
         # Rendered for the moment of reading, so that "today" is right in the morning.
         parcel = self._voice.render(told.meaning, reader, zone, told.first)
-        parcel = addressed(parcel, card, told.first)
+        parcel = addressed(parcel, card, told.first, reader)
         return Letter(
             id=self._new_id(),
             person=reader.id,
@@ -106,12 +106,14 @@ def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
     return {label: new_id() for label in shown if label not in parcel.chats}
 
 
-def addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
-    """What is drawn or written when it is sent also knows whose oven it is, and as of when."""
+def addressed(parcel: Parcel, card: OvenCard, at: datetime, reader: Person) -> Parcel:
+    """What is drawn or written when it is sent also knows whose oven it is, as of when, and for
+    which builder: "" for whoever tends it."""
+    theirs = reader.builder is not None and reader.builder == card.builder
     of = {
         "oven_id": card.id,
         "oven": card.name,
-        "builder": card.builder or "",
+        "builder": reader.builder if theirs else "",
         "at": at.isoformat(),
     }
     return parcel.model_copy(

@@ -251,8 +251,8 @@ async def test_a_team_s_journal_is_kept_in_order_and_outlives_its_people(store: 
 
 async def test_a_team_that_is_not_there_has_no_journal(store: Store) -> None:
     nobodys = team_entry().model_copy(update={"builder": "nobody"})
-    async with store.write() as unit:
-        with pytest.raises(StorageFault):
+    with pytest.raises(RuleBroken):
+        async with store.write() as unit:
             await unit.builders.note(nobodys)
 
 

@@ -31,7 +31,7 @@ async def tell(
         first = not_before(urgency, reader, now)
         letter = letter_to(base, reader, meaning, oven, urgency=urgency, not_before=first)
         if about is not None:
-            letter = replace(letter, parcel=addressed(letter.parcel, about, first))
+            letter = replace(letter, parcel=addressed(letter.parcel, about, first, reader))
         await unit.outbox.post(letter)
 
 

@@ -83,7 +83,10 @@ async def test_a_letter_is_shown_with_its_markup_and_buttons(
     assert sent.ref == str(shown.message)
 
 
-CALL = {"buttons": (("Take it",), ("Write to Rosa",)), "chats": {"Write to Rosa": "4711"}}
+CALL: dict[str, Any] = {
+    "buttons": (("Take it",), ("Write to Rosa",)),
+    "chats": {"Write to Rosa": "4711"},
+}
 
 
 async def test_a_chat_is_opened_by_a_link_and_sends_nothing_back(
