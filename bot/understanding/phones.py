@@ -33,14 +33,15 @@ _FORGET = re.compile(
     re.IGNORECASE,
 )
 _ALONE = re.compile(r"(?:\+\d|0\d)[\d\s().\-/]{6,}")
+_DATE = re.compile(r"\d{1,2}[\s./-]\d{1,2}[\s./-](?:19|20)\d\d(?!\d)")
 _AT_END = re.compile(
     rf"(?P<name>.*?)[\s,;:]*(?:{_THING}\s*[:=]?\s*)?(?P<number>{_DIGITS})\s*", re.I
 )
 
 FORMS = (PhoneNumberFormat.INTERNATIONAL, PhoneNumberFormat.NATIONAL, PhoneNumberFormat.E164)
 
-LEAST_DIGITS = 8
-"""Fewer are no number that a bot should take for one (own choice)."""
+LEAST_DIGITS = 9
+"""Fewer are no number that a bot should take for one: a date has eight (own choice)."""
 
 MOST_GROUPS = 5
 """Readings sent in one line come in more pieces than a number that begins with 0 (own choice)."""
@@ -68,7 +69,7 @@ def phone_in(text: str, country: str | None) -> PhoneSaid | None:
         return replace(_read(said["number"], country), mine=True, ring=True)
     if (said := _SAID.fullmatch(typed)) and _is_one(said["number"]):
         return replace(_read(said["number"], country), mine=_is_own(said["whose"]))
-    if _ALONE.fullmatch(typed) and _is_one(typed):
+    if _ALONE.fullmatch(typed) and _is_one(typed) and not _DATE.match(typed):
         alone = _read(typed, country)
         # What nobody can ring may be readings, one after the other.
         return alone if alone.number else None

@@ -33,6 +33,8 @@ class Phones:
         nobody = person.builder is None and own is None
         if said is None or talking or nobody:
             return False
+        if own is not None and own.state in BURNING and _may_be_readings(incoming, said):
+            return False
         if client is not None and not said.mine:
             await self._of_client(incoming, person, client, said)
             return True
@@ -107,6 +109,12 @@ async def give_phone(
     await _keep(unit, owner, number)
     given = PhoneGiven(phone=number, by=by.name if by is not None else "")
     await tell(unit, base, (owner,), given)
+
+
+def _may_be_readings(incoming: Incoming, said: PhoneSaid) -> bool:
+    """Bare figures beside a fire are its own, however like a number they look."""
+    bare = not said.mine and not (incoming.text or "").lstrip().startswith("+")
+    return bare and incoming.contact is None and bool(said.number)
 
 
 async def _keep(unit: UnitOfWork, person: Person, number: str) -> None:

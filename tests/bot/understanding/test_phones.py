@@ -37,6 +37,10 @@ def test_a_message_that_is_a_number_is_kept_in_one_notation(text: str) -> None:
         "somebody is burnt, ring me on 07700 900123 now",
         "he rang 07700 900123 and nobody came",
         "fire 2 was on 02.05.2026 at 0900",
+        "02.05.2026",
+        "02/05/2026 0900",
+        "02 05 2026",
+        "0900 1030",
         "",
     ],
 )

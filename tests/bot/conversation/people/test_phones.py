@@ -109,6 +109,17 @@ async def test_who_asks_to_be_rung_at_a_fire_is_heard_as_well(office: Desk) -> N
     assert told
 
 
+async def test_bare_figures_beside_a_fire_are_no_number(office: Desk) -> None:
+    await office.client("ana", "bea")
+    await office.set_up("ana")
+    oven = await office.oven("ana")
+    async with office.store.write() as unit:
+        await unit.ovens.put(oven.model_copy(update={"state": "lit"}))
+        await unit.commit()
+    assert "phone_noted" not in await office.say("ana", "045 050 060")
+    assert (await person(office, "ana")).phone == ""
+
+
 async def test_an_owner_is_asked_for_it_once_and_not_where_it_is_known(office: Desk) -> None:
     code = await office.invitation("bea", "/invite Ana")
     await office.say("ana", f"/start {code}")
