@@ -28,6 +28,12 @@ NEED_NAMES: dict[str, str] = {
 REPORTED = frozenset(hazard.value for hazard in TEXTS)
 """Needs that somebody told of once: how they are by now is not known."""
 
+RING_NOW = frozenset(
+    {hazard.value for hazard, text in TEXTS.items() if "Ring them now" in text.report}
+    | {"too_hot", "silent"}
+)
+"""Needs in which a call comes first."""
+
 BURNING = ("lit", "embers")
 
 PHASE_NAMES: dict[str, str] = {
@@ -67,9 +73,17 @@ def client_line(
     told = [_need(line, m) if line.needs else _standing(line, m), _fire(line, m)]
     taken = f" {_cut(line.taken_by)} has it." if line.taken_by else ""
     words = f" {quoted(line.words)}" if to_act and line.words else ""
-    phone = f" {theirs(line.phone)}" if to_act and line.phone else ""
+    ring = _ring(line) if to_act else ""
     named = f"{lead}{client_name(line)}{place}"
-    return f"{named}: {', '.join(one for one in told if one)}.{words}{taken}{phone}"
+    return f"{named}: {', '.join(one for one in told if one)}.{words}{taken}{ring}"
+
+
+def _ring(line: ClientLine) -> str:
+    """The number to ring, and whether at once; it ends the line, so that a phone makes a link."""
+    now = line.needs in RING_NOW and not line.taken_by
+    if line.phone:
+        return f" Ring them{' now' if now else ''}: {theirs(line.phone)}"
+    return " Ring them now." if now else ""
 
 
 def numbered(
@@ -88,7 +102,7 @@ def _need(line: ClientLine, m: Measures) -> str:
     if line.needs not in REPORTED:
         return what if line.since is None else f"{what}{lasting(m.now - line.since)}"
     told = what if line.since is None else f"{what}, {reported(m.now - line.since)}"
-    return f"{told}; {_fire_now(line.phase)}"
+    return f"{told}; {_fire_now(line)}"
 
 
 def need_since(what: str, span: timedelta) -> str:
@@ -108,9 +122,10 @@ def reported(span: timedelta) -> str:
     return "reported just now" if span < minute else f"reported {duration(span)} ago"
 
 
-def _fire_now(phase: str) -> str:
+def _fire_now(line: ClientLine) -> str:
     """Whether a fire burns while something reported stands open."""
-    return {"lit": "fire burning", "embers": "fire burning down"}.get(phase, "fire out")
+    out = "no fire" if line.top_at is None else "fire out"
+    return {"lit": "fire burning", "embers": "fire burning down"}.get(line.phase, out)
 
 
 def _standing(line: ClientLine, m: Measures) -> str:

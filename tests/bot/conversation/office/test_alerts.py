@@ -79,6 +79,21 @@ async def test_gathered_alerts_lose_neither_words_nor_photos_nor_numbers(van: Va
     assert PHONE in told[-1].text
 
 
+async def test_a_line_of_many_says_whom_to_ring_now(van: Van) -> None:
+    for number in range(3):
+        await van.client(f"owner{number}")
+        await van.say(f"owner{number}", "popping noises, bits are flaking off", timedelta(0))
+    await van.say("rosa", "i feel dizzy and have a headache", timedelta(seconds=5))
+    await van.client("tom")
+    await van.say("tom", "popping noises, bits are flaking off", timedelta(seconds=5))
+    await van.wait(2)
+    first, second = van.last("beth").text.split("\n\n")[1].split("\n")
+    assert first.startswith("1. Rosa (Kew): unwell, reported")
+    assert first.endswith(f"Ring them now: {PHONE}")
+    assert second.startswith("2. Tom (Kew)")
+    assert "Ring them now" not in second
+
+
 async def test_a_crack_in_an_unlit_oven_waits_for_the_morning_and_rings_nobody(van: Van) -> None:
     await van.until(NIGHT)
     before = len(van.told("beth"))
