@@ -281,8 +281,17 @@ class Facts(Folded):
         if promised is None:
             return ()
         return tuple(
-            PromisedDay(firing=one.number, day=one.day, told_at=promised.at)
-            for one in promised.firings
+            PromisedDay(
+                firing=one.number,
+                day=one.day,
+                told_at=promised.at,
+                start=one.start,
+                session_h=one.session_h,
+                plateau_c=one.plateau_c,
+                hold_h=one.hold_h,
+                warm_up=one.warm_up,
+            )
+            for one in self.promise
         )
 
     @cached_property
