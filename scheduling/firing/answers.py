@@ -34,6 +34,20 @@ ASKED = (
 """What the plan needs, in the order of asking. Thickness and shelter can be given in the
 settings; until then they are the construction's, and half sheltered."""
 
+BUILDERS = (
+    About.PLACE,
+    About.CONSTRUCTION,
+    About.SIZE,
+    About.THICKNESS,
+    About.WET_WORK,
+    About.STANDS,
+    About.OPENINGS,
+    About.SHELTER,
+    About.INSTRUMENT,
+)
+"""What a builder may fill in of an oven. Degrees, days, hours and who tends it are its owner's own
+word: so no fire is ever planned that the owner has not agreed to."""
+
 REPLACED = {About.COVER: About.STANDS, About.DOOR: About.OPENINGS}
 """Questions that ovens were asked before, and what asks for the same and more today."""
 

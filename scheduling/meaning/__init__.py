@@ -92,7 +92,18 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.importing import (
+    ExportShown,
+    ImportDone,
+    ImportHow,
+    ImportShown,
+    RowFault,
+)
 from scheduling.meaning.indoors import FireIndoors, StandsIndoors
+from scheduling.meaning.introducing import (
+    Introduced,
+    IntroductionAsked,
+)
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -139,6 +150,14 @@ from scheduling.meaning.people import (
     TeamRenamed,
     TeamShown,
 )
+from scheduling.meaning.preparing import (
+    FilledIn,
+    FillingWaits,
+    MakeUpAsked,
+    MakeUpShown,
+    ModelsOffered,
+    OwnerSaysOtherwise,
+)
 from scheduling.meaning.setting_up import (
     CureCountdown,
     CureDone,
@@ -163,6 +182,12 @@ from scheduling.meaning.ways import (
     WaysRefused,
     WaysShown,
     WaysUnchanged,
+)
+from scheduling.meaning.week import (
+    CalendarRevoked,
+    CalendarShown,
+    WeekFire,
+    WeekShown,
 )
 
 Meaning = Annotated[
@@ -295,7 +320,22 @@ Meaning = Annotated[
     | TalkTold
     | BuilderSays
     | BuilderLeft
-    | OwnerSays,
+    | OwnerSays
+    | ExportShown
+    | ImportDone
+    | ImportHow
+    | ImportShown
+    | Introduced
+    | IntroductionAsked
+    | FilledIn
+    | FillingWaits
+    | MakeUpAsked
+    | MakeUpShown
+    | ModelsOffered
+    | OwnerSaysOtherwise
+    | CalendarRevoked
+    | CalendarShown
+    | WeekShown,
     Field(discriminator="kind"),
 ]
 
@@ -310,6 +350,8 @@ __all__ = [
     "BreakInDone",
     "BuilderLeft",
     "BuilderSays",
+    "CalendarRevoked",
+    "CalendarShown",
     "CaseTold",
     "ClientLine",
     "ClientShown",
@@ -329,6 +371,9 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "ExportShown",
+    "FilledIn",
+    "FillingWaits",
     "FireIndoors",
     "FireShown",
     "FireStays",
@@ -344,9 +389,14 @@ __all__ = [
     "HelpShown",
     "HowToLay",
     "IdleAsked",
+    "ImportDone",
+    "ImportHow",
+    "ImportShown",
     "InstrumentBlind",
     "InstrumentMissing",
     "InstrumentShort",
+    "Introduced",
+    "IntroductionAsked",
     "InvitationMade",
     "InvitationRevoked",
     "InvitationUsed",
@@ -363,8 +413,11 @@ __all__ = [
     "LitNoted",
     "LitTooEarly",
     "LookedAfterTold",
+    "MakeUpAsked",
+    "MakeUpShown",
     "Meaning",
     "MemberTold",
+    "ModelsOffered",
     "MorningAfterAsk",
     "MorningAsk",
     "MorningNoted",
@@ -397,6 +450,7 @@ __all__ = [
     "OtherTeam",
     "OvenGone",
     "OwnerSays",
+    "OwnerSaysOtherwise",
     "PersonJoined",
     "PictureShown",
     "PlanLine",
@@ -405,6 +459,7 @@ __all__ = [
     "ReadingShown",
     "RecordShown",
     "RosterShown",
+    "RowFault",
     "Said",
     "SecondPersonAsked",
     "SecondTold",
@@ -437,6 +492,8 @@ __all__ = [
     "WaysRefused",
     "WaysShown",
     "WaysUnchanged",
+    "WeekFire",
+    "WeekShown",
     "Welcome",
     "WelcomeBack",
     "WhatIsWrong",

@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
-from scheduling.choice import Ordering
+from scheduling.choice import About, Ordering
 from scheduling.meaning.base import FiringShown, PlanLine, ReadingShown, Said
 
 
@@ -133,6 +133,11 @@ class ClientShown(Said):
     mine: bool = False
     talking: bool = False
     own: bool = False
+    make_up: tuple[tuple[About, str], ...] = ()
+    """What has been said of the oven."""
+    assumed: tuple[tuple[About, str], ...] = ()
+    """What its plan goes by where nobody has said: as its construction usually has it."""
+    model: str = ""
 
 
 class FireShown(BaseModel):

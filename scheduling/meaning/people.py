@@ -25,6 +25,10 @@ class InvitationMade(Said):
     name: str = ""
     builder: str = ""
     link: str | None = None
+    filled: int = 0
+    """How many answers the builder has filled in of the oven it opens."""
+    renewed: bool = False
+    """It takes the place of a code that opens nothing any more."""
 
 
 class OpenInvitation(Said):
@@ -35,6 +39,7 @@ class OpenInvitation(Said):
     made_at: AwareDatetime
     expires_at: AwareDatetime
     name: str = ""
+    filled: int = 0
 
 
 class InvitationsShown(Said):
