@@ -276,8 +276,8 @@ class Preparing(_Choice):
 
 class Filling(_Choice):
     """A builder fills in what they know of an oven they built, or of one that an ``invitation`` is
-    for; ``model`` is the key of the model of theirs that it is of. ``by`` is filled in at the edge.
-    """
+    for; ``model`` is the title of the model of theirs that it is of. ``by`` is filled in at the
+    edge."""
 
     kind: Literal["filling"] = "filling"
     answers: tuple[tuple[About, str], ...] = ()

@@ -5,6 +5,8 @@ from collections.abc import Callable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from bot.conversation.clients import ClientsDesk
+from bot.conversation.clients.desk import CLIENTS_CHOICES
 from bot.conversation.door import NothingHereError, oven_for
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
@@ -51,7 +53,8 @@ class Reception:
         self._people = PeopleDesk(base, codes)
         self._sweeping = Sweeping(base.store, base.clock)
         self._setting_up = setting_up or SettingUp()
-        self._office = Office(base, self._setting_up)
+        self._office = Office(base)
+        self._clients = ClientsDesk(base, self._setting_up)
         self._workshop = Workshop(base)
         self._set_aside = SetAside(base, self._meeting)
         self._reading = asyncio.Lock()
@@ -79,6 +82,9 @@ class Reception:
             await self._press(incoming, person)
             return
         if (code := code_in(incoming)) and await self._people.came_with(incoming, person, code):
+            await self._clients.came(person)
+            return
+        if await self._clients.hear(incoming, person):
             return
         said = incoming.command
         if said is not None and await self._people.command(incoming, person, said):
@@ -146,6 +152,8 @@ class Reception:
             pressed = None
         if pressed is not None and pressed.in_doubt:
             await self._has_arrived(pressed.letter)
+        if pressed is not None and await self._clients.press(incoming, person, pressed):
+            return
         if pressed is not None and await self._people.press(incoming, person, pressed):
             return
         if pressed is not None and await self._workshop.press(incoming, person, pressed):
@@ -157,7 +165,7 @@ class Reception:
             try:
                 if pressed is None or pressed.oven is None:
                     raise NothingHereError
-                if isinstance(pressed.choice, OFFICE_CHOICES):
+                if isinstance(pressed.choice, OFFICE_CHOICES + CLIENTS_CHOICES):
                     raise NothingHereError
                 oven = await oven_for(unit, person, pressed.oven)
                 letter = await unit.outbox.get(pressed.letter)

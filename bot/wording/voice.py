@@ -18,14 +18,18 @@ from bot.wording import (
     days,
     fire,
     hazards,
+    importing,
+    introducing,
     inviting,
     parting,
+    preparing,
     roster,
     setting_up,
     stands,
     stepping_in,
     tallies,
     ways,
+    week,
 )
 from bot.wording.again import again
 from bot.wording.measures import Measures
@@ -53,6 +57,10 @@ AREAS: Final[tuple[Sentences, ...]] = (
     stepping_in.SENTENCES,
     tallies.SENTENCES,
     ways.SENTENCES,
+    introducing.SENTENCES,
+    preparing.SENTENCES,
+    importing.SENTENCES,
+    week.SENTENCES,
 )
 
 SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}

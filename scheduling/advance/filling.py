@@ -1,6 +1,6 @@
 """A builder fills in, or corrects, what they know of an oven that they built."""
 
-from scheduling.advance.set_up_questions import as_told
+from scheduling.advance.set_up_questions import as_told, left_to_ask
 from scheduling.advance.setup import describe, go_on, note, tell_it_stands_indoors
 from scheduling.advance.turn import Turn
 from scheduling.choice import About, Filling
@@ -34,7 +34,8 @@ def fill(turn: Turn, said: Filling) -> None:
         turn.write(Modelled(at=turn.now, by=turn.by, title=said.model))
     answers = turn.record.answers
     told = tuple((about, as_told(turn.record, about, answers[about])) for about in new)
-    turn.say(FilledIn(oven=record.name, answers=told, model=turn.record.model))
+    left = tuple(one for one in left_to_ask(turn.record) if one in BUILDERS)
+    turn.say(FilledIn(oven=record.name, answers=told, model=turn.record.model, left=left))
     if not new:
         return
     with turn.addressing(TENDERS, Urgency.CALM):

@@ -1,5 +1,6 @@
 """The first meeting: one question after the other, resumable, every answer open to correction."""
 
+from contextlib import suppress
 from datetime import timedelta
 
 from scheduling.advance import showing
@@ -66,7 +67,7 @@ def begin(turn: Turn, begun: Begun) -> None:
     if begun.model:
         turn.write(Modelled(at=turn.now, by=begun.given_by, title=begun.model))
     for about, value in begun.given:
-        note(turn, About(about), value, begun.given_by)
+        _note_given(turn, About(about), value, begun.given_by)
     turn.say(
         Welcome(
             name=begun.name,
@@ -78,6 +79,14 @@ def begin(turn: Turn, begun: Begun) -> None:
         )
     )
     go_on(turn)
+
+
+def _note_given(turn: Turn, about: About, value: str, by: str) -> None:
+    """What was filled in before the owner came. What can be right no more (a construction that the
+    builder has given up) is asked like the rest."""
+    with suppress(Refused):
+        good = checked(about, value, turn.record.today(turn.now), turn.record.own_constructions)
+        turn.write(Answered(at=turn.now, by=by or turn.by, about=about, value=good))
 
 
 def answer(turn: Turn, said: SetUpAnswer) -> None:
@@ -167,7 +176,7 @@ def tell_it_stands_indoors(turn: Turn) -> None:
     advise(turn, quietly=True)
 
 
-def note(turn: Turn, about: About, value: str, by: str = "") -> bool:
+def note(turn: Turn, about: About, value: str) -> bool:
     """Write an answer down; False, and refused, where it cannot be right."""
     record = turn.record
     try:
@@ -184,7 +193,7 @@ def note(turn: Turn, about: About, value: str, by: str = "") -> bool:
             )
         )
         return False
-    turn.write(Answered(at=turn.now, by=by or turn.by, about=about, value=good))
+    turn.write(Answered(at=turn.now, by=turn.by, about=about, value=good))
     question = turn.record.question
     if question is not None and question.what == f"set_up:{about}":
         turn.write(Settled(at=turn.now, what=question.what))

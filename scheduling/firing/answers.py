@@ -14,7 +14,7 @@ from pydantic import ValidationError
 
 from scheduling.choice import About
 from scheduling.journal import Constructed
-from scheduling.oven.makeup import MakeUp
+from scheduling.oven.makeup import Layer, MakeUp
 from scheduling.oven.preset import DescriptionError, shipped
 from scheduling.oven.stands import Over, Stands
 
@@ -242,7 +242,7 @@ def described(answers: Mapping[About, str], name: str, own: Mapping[str, Constru
         if key in own:
             mine = own[key]
             known |= {
-                "layers": mine.layers,
+                "layers": _with_shell(mine.layers, shell),
                 "characteristic_strength_mpa": mine.characteristic_strength_mpa,
                 "cement_class": mine.cement_class,
             }
@@ -254,6 +254,20 @@ def described(answers: Mapping[About, str], name: str, own: Mapping[str, Constru
         return shipped().make_up(key, thickness_mm=shell, **known)
     except DescriptionError as error:
         raise Refused("does_not_fit", sentences=error.sentences) from None
+
+
+def _with_shell(layers: tuple[Layer, ...], shell: Mapping[str, float] | None) -> tuple[Layer, ...]:
+    """The layers with all of the shell together as thick as was said, in mm."""
+    if shell is None:
+        return layers
+    usual = sum(one.thickness_mm for one in layers if one.kind == "shell")
+    scale = shell["shell"] / usual
+    return tuple(
+        one.model_copy(update={"thickness_mm": one.thickness_mm * scale})
+        if one.kind == "shell"
+        else one
+        for one in layers
+    )
 
 
 _COVERS = {Over.SKY: "open", Over.SLATS: "open", Over.ROOF: "roof", Over.INDOORS: "roof"}

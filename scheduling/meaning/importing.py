@@ -14,9 +14,9 @@ class RowFault(BaseModel):
 
     ``what``: ``no_header`` (the first line names no column ``name``), ``unknown_column`` (``near``
     may be meant), ``twice`` (a column, or a name), ``no_name``, ``too_many`` and ``too_long``
-    (``most``), ``no_model``, ``no_place``, ``places`` and ``days`` (``choices`` may be meant),
-    ``cells`` (more cells than columns), ``answer`` (``about`` and its ``refusal``), ``not_text``,
-    ``no_rows``.
+    (``most``), ``no_model``, ``no_place``, ``places``, ``days`` and ``several`` (``choices`` may be
+    meant), ``degrees`` (of latitude and longitude), ``cells`` (more cells than columns),
+    ``answer`` (``about`` and its ``refusal``), ``not_text``, ``no_rows``.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid")

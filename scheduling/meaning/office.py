@@ -181,7 +181,7 @@ class OfficeHelp(Said):
 class OrderUnclear(Said):
     """An order that could not be read. ``why``: ``nobody_open`` (which client?), ``no_number``,
     ``no_day``, ``which_day``, ``nothing_to_confirm``, ``no_order`` (none holds),
-    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``, ``no_town``."""
+    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``."""
 
     kind: Literal["order_unclear"] = "order_unclear"
     why: str

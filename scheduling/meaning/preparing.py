@@ -14,15 +14,19 @@ from scheduling.meaning.setting_up import Option, SetUpRefused
 
 
 class FilledIn(Said):
-    """To the builder, what was new in what they filled in (nothing, if all was known); to who
-    tends the oven (``owner``), what their builder ``by`` filled in."""
+    """To the builder, what was new in what they filled in (nothing, if all was known) of the oven
+    called ``oven``, or of that of an ``invitation``; to who tends it (``owner``), what their
+    builder ``by`` filled in."""
 
     kind: Literal["filled_in"] = "filled_in"
     answers: tuple[tuple[About, str], ...] = ()
     oven: str = ""
+    invitation: str = ""
     model: str = ""
     by: str = ""
     owner: bool = False
+    left: tuple[About, ...] = ()
+    """What the builder could fill in as well; else its owner is asked."""
 
 
 class FillingWaits(Said):

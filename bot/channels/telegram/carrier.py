@@ -1,7 +1,7 @@
 """Carries letters to Telegram: one letter in, one message shown, or a typed reason why not."""
 
 import asyncio
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import structlog
@@ -62,10 +62,18 @@ class TelegramCarrier:
     has seen some of it.
     """
 
-    def __init__(self, bot: Bot, painter: Painter, gather: Gather = as_it_is) -> None:
+    def __init__(
+        self,
+        bot: Bot,
+        painter: Painter,
+        gather: Gather = as_it_is,
+        shown: Callable[[Person], None] = lambda _: None,
+    ) -> None:
+        """``shown`` is told whom something was shown to."""
         self._bot = bot
         self._painter = painter
         self._gather = gather
+        self._shown = shown
         self._drawing = asyncio.Lock()
 
     async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
@@ -88,6 +96,7 @@ class TelegramCarrier:
         # An edited one was pinned when it was first shown; who has unpinned it since meant it.
         if letter.parcel.pin and str(ref) != edit_ref:
             await self._pin(chat, ref)
+        self._shown(person)
         return Sent(str(ref))
 
     async def _show(

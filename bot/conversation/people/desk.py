@@ -76,6 +76,8 @@ class PeopleDesk:
             case choice.Inviting(opens=opens, oven=oven):
                 about = oven or pressed.oven
                 await self._inviting.make(incoming, person, Opens(opens), oven_id=about)
+            case choice.Renewing(invitation=invitation):
+                await self._inviting.renew(incoming, person, invitation)
             case choice.Revoking(invitation=invitation):
                 await self._inviting.revoke(incoming, person, invitation)
             case choice.Accepting() as accepting:

@@ -13,7 +13,7 @@ from scheduling.meaning import (
     NothingHere,
     OpenInvitation,
 )
-from scheduling.ports import Invitation, Opens, OvenCard, Person, UnitOfWork, digest_of
+from scheduling.ports import Asking, Invitation, Opens, OvenCard, Person, UnitOfWork, digest_of
 
 GOOD_FOR = {
     Opens.OVEN: timedelta(days=30),
@@ -60,7 +60,9 @@ class Inviting:
         name: str,
         oven: OvenCard | None,
         of_builder: str,
+        before: Invitation | None = None,
     ) -> None:
+        """``before`` is an open one that this takes the place of, with all that is filled in."""
         now, code = self._base.clock.now(), self._base.new_id()
         made = Invitation(
             id=self._base.new_id(),
@@ -72,6 +74,8 @@ class Inviting:
             made_by=person.id,
             made_at=now,
             expires_at=now + GOOD_FOR[opens],
+            given=before.given if before is not None else (),
+            model=before.model if before is not None else "",
         )
         shown = InvitationMade(
             invitation=made.id,
@@ -81,13 +85,36 @@ class Inviting:
             expires_at=made.expires_at,
             name=made.name,
             builder=of_builder if oven is None else "",
+            filled=len(made.given),
+            renewed=before is not None,
         )
         letter = letter_to(self._base, person, shown, made.oven)
         async with self._base.store.write() as unit:
             if await unit.inbox.done(incoming.channel, incoming.key):
+                if before is not None:
+                    await unit.invitations.revoke(before.id, person.id, now)
+                if opens is Opens.OVEN:
+                    # What is typed next may be about the oven that it is for.
+                    asking = Asking(what="make_up", at=now, invitation=made.id)
+                    hand = await unit.hands.of(person.id)
+                    await unit.hands.put(hand.model_copy(update={"asking": asking}))
                 await unit.invitations.put(made.model_copy(update={"letter": letter.id}))
                 await unit.outbox.post(letter)
                 await unit.commit()
+
+    async def renew(self, incoming: Incoming, person: Person, invitation_id: str) -> None:
+        """Another code for an open one, to be passed on; the code before opens nothing."""
+        now = self._base.clock.now()
+        async with self._base.store.read() as unit:
+            theirs = {one.id: one for one in await self._theirs(unit, person)}
+            found = theirs.get(invitation_id)
+            name_of_builder = await builder_name(unit, person.builder)
+        if found is None or found.opens is not Opens.OVEN or not found.is_open(now):
+            await reply(self._base, incoming, person, NothingHere())
+            return
+        await self._make(
+            incoming, person, found.opens, found.name, None, name_of_builder, before=found
+        )
 
     async def _oven(self, unit: UnitOfWork, person: Person, oven_id: str | None) -> OvenCard | None:
         """The oven that a second person is invited to: by those alone who tend it."""
@@ -110,6 +137,7 @@ class Inviting:
                 made_at=one.made_at,
                 expires_at=one.expires_at,
                 name=one.name,
+                filled=len(one.given),
             )
             for one in found[:SHOWN]
         )

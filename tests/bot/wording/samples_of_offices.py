@@ -130,7 +130,7 @@ def stepping_in() -> Iterator[Meaning]:
     yield said.OrderOrWords(oven="Rosa", text="hold", order=hold)
     for why in (
         "nobody_open", "no_number", "two_numbers", "unit", "no_day", "which_day",
-        "nothing_to_confirm", "no_order", "no_text", "edited", "no_town", "no_trouble",
+        "nothing_to_confirm", "no_order", "no_text", "edited", "no_trouble",
     ):  # fmt: skip
         yield said.OrderUnclear(why=why, oven="Rosa")
     yield said.OrderUnclear(why="no_day")
