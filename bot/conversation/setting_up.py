@@ -65,7 +65,10 @@ class SettingUp:
         same = len({place.zone for place in found}) == 1
         if same or (len(found) > 1 and found[0].people > MUCH_LARGER * found[1].people):
             found = found[:1]
-        return tuple(Option(value=f"{one.zone}|{one.name}", title=_titled(one)) for one in found)
+        return tuple(
+            Option(value=f"{one.zone}|{one.name}", title=f"{one.name}, {one.region or one.country}")
+            for one in found
+        )
 
     async def read(
         self, about: About, incoming: Incoming, person: Person, record: Record

@@ -92,10 +92,10 @@ def _known(names: Sequence[str]) -> str | None:
     named = [theirs(one) for one in names[:NAMES]]
     more = len(names) - len(named)
     told = listed([*named, f"{more} more"] if more > 0 else named)
-    are = "is" if len(names) == 1 else "are"
+    are, which = ("is", "that") if len(names) == 1 else ("are", "one of them")
     return (
-        f"{told} {are} there already and left as they are. If one of them is somebody else, give "
-        "them a name that tells them apart."
+        f"{told} {are} there already and left as they are. If {which} is somebody else, give them "
+        "a name that tells them apart."
     )
 
 
@@ -149,7 +149,7 @@ def _not_answered(one: RowFault, value: str, m: Measures) -> str:
         case "days":
             return f"{value} could be {choices}; write the month in letters"
         case "several":
-            return f"{value} could be “{choices}”; say which"
+            return f"{value} could be: {choices}; say which"
     refused = reason_refused(one.refusal, m) if one.refusal is not None else f"not {value}"
     return refused[:1].lower() + refused[1:].rstrip(".")
 

@@ -87,7 +87,7 @@ def shown(said: InvitationsShown, m: Measures) -> Parcel:
         another = buttons.invite() if said.builder else buttons.invite_second()
         return parcel("No invitation is open.", buttons=[[another]])
     listed_ones = [f"{number}. {_line(one, m)}" for number, one in enumerate(said.open, 1)]
-    more = f"And {said.more} more, which are shown once these are gone." if said.more else None
+    more = f"And {said.more} more: “/invitations” and a name finds them." if said.more else None
     clients = any(one.opens == "oven" for one in said.open)
     tap = "Tap a client to fill in their oven or to take it back, anybody else to take it back."
     return parcel(

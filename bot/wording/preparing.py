@@ -24,10 +24,11 @@ TYPED = "Or type lines, like “size: {size}” or “finished: 2 May”."
 
 
 def told(answers: Iterable[tuple[About, str]], m: Measures) -> str:
-    """Answers, one a line."""
+    """Answers, one a line, in the order in which they are asked."""
+    order = tuple(About)
     return lines(
         f"{sentence(QUESTION_NAMES[about])}: {answer_words(about, value, m)}"
-        for about, value in answers
+        for about, value in sorted(answers, key=lambda one: order.index(one[0]))
     )
 
 
@@ -46,8 +47,8 @@ def make_up(said: MakeUpShown, m: Measures) -> Parcel:
     asked = f"The owner is asked: {listed(left)}." if left else None
     ask = [buttons.ask(_label(about), about, **ids) for about in BUILDERS]
     return parcel(
-        joined(bold(theirs(said.name) or "A client"), waiting),
-        joined(model, None if said.answers else "Nothing is filled in yet."),
+        bold(theirs(said.name) or "A client"),
+        joined(waiting, model, None if said.answers else "Nothing is filled in yet."),
         told(said.answers, m) if said.answers else None,
         joined(asked, "Tap what you want to fill in or put right."),
         TYPED.format(size=_size(m)),
@@ -71,8 +72,7 @@ def asked(said: MakeUpAsked, m: Measures) -> Parcel:
     answers = [
         buttons.fill(
             option.title or answer_words(said.about, option.value, m),
-            said.about,
-            option.value,
+            (*said.along, (said.about, option.value)),
             **ids,
         )
         for option in said.options
@@ -80,8 +80,9 @@ def asked(said: MakeUpAsked, m: Measures) -> Parcel:
     how = "Tap an answer, or type it." if answers else f"Type it{_like(said.about, m)}."
     return parcel(
         refusal,
-        joined(f"{bold(_of(said.name))}, {QUESTION_NAMES[said.about]}?", known),
+        joined(f"{bold(sentence(_of(said.name)))}, {QUESTION_NAMES[said.about]}?", known),
         how,
+        "The rest of what you typed waits for this." if said.along else None,
         buttons=[*_rows(answers), [buttons.make_up("Back to the oven", **ids)]],
     )
 
@@ -112,9 +113,12 @@ def offered(said: ModelsOffered, _: Measures) -> Parcel:
                 [buttons.make_up("Back to the oven", **ids)],
             ],
         )
-    shown = [buttons.fill_from(one.title or one.value, **ids) for one in said.models]
+    shown = [
+        buttons.fill(one.title or one.value, said.along, model=one.value, **ids)
+        for one in said.models
+    ]
     return parcel(
-        f"{bold(_of(said.name))}: which of your models is it?",
+        f"{bold(sentence(_of(said.name)))}: which of your models is it?",
         "What the model says is filled in. Anything of it can be put right afterwards.",
         buttons=[*_rows(shown), [buttons.make_up("Back to the oven", **ids)]],
     )

@@ -31,14 +31,15 @@ def models(oven: str = "", invitation: str = "") -> Button:
     return "From a model of mine", Preparing(models=True, oven=oven, invitation=invitation)
 
 
-def fill(label: str, about: About, value: str, oven: str = "", invitation: str = "") -> Button:
-    """An answer."""
-    return label, Filling(answers=((about, value),), oven=oven, invitation=invitation)
-
-
-def fill_from(title: str, oven: str = "", invitation: str = "") -> Button:
-    """All that a model answers."""
-    return title, Filling(model=title, oven=oven, invitation=invitation)
+def fill(
+    label: str,
+    answers: tuple[tuple[About, str], ...],
+    oven: str = "",
+    invitation: str = "",
+    model: str = "",
+) -> Button:
+    """Answers, and all that a model answers besides."""
+    return label, Filling(answers=answers, model=model, oven=oven, invitation=invitation)
 
 
 def renew(invitation: str) -> Button:

@@ -61,7 +61,8 @@ class MakeUpShown(Said):
 
 
 class MakeUpAsked(Said):
-    """One question to the builder; ``refusal`` says why what they answered cannot be right."""
+    """One question to the builder; ``refusal`` says why what they answered cannot be right.
+    ``along`` are answers typed beside it, which are taken with this one."""
 
     kind: Literal["make_up_asked"] = "make_up_asked"
     name: str
@@ -71,13 +72,16 @@ class MakeUpAsked(Said):
     oven: str = ""
     invitation: str = ""
     refusal: SetUpRefused | None = None
+    along: tuple[tuple[About, str], ...] = ()
 
 
 class ModelsOffered(Said):
-    """The builder's own models, to take a make-up from; none at all where they have none."""
+    """The builder's own models, to take a make-up from; none at all where they have none.
+    ``along`` are answers that are taken with it."""
 
     kind: Literal["models_offered"] = "models_offered"
     name: str
     models: tuple[Option, ...] = ()
     oven: str = ""
     invitation: str = ""
+    along: tuple[tuple[About, str], ...] = ()

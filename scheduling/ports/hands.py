@@ -12,8 +12,9 @@ class Asking(BaseModel):
     """A question that was put to one of a builder's people at ``at``; their next words answer it.
 
     ``what``: the name that clients know their team by, their own name, their town, or something
-    about the make-up (``about``) of an ``oven``, or of the one an ``invitation`` is for.
-    ``first``: it is of their first meeting, and the next question follows.
+    about the make-up (``about``) of an ``oven``, or of the one an ``invitation`` is for; ``along``
+    are answers typed beside it, which wait for this one. ``first``: it is of their first meeting,
+    and the next question follows.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -23,6 +24,7 @@ class Asking(BaseModel):
     about: About | None = None
     oven: str = ""
     invitation: str = ""
+    along: tuple[tuple[About, str], ...] = ()
     first: bool = False
 
 

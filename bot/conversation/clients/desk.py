@@ -18,6 +18,8 @@ from bot.conversation.door import oven_at_hand
 from bot.conversation.foundation import Foundation
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.office import LIES_OPEN
+from bot.conversation.office.roster import wanted_of
+from bot.conversation.people.inviting import is_called
 from bot.conversation.sent_files import content_of
 from bot.conversation.setting_up import SettingUp
 from bot.understanding.office_words import Find, Town, wish_of
@@ -29,9 +31,10 @@ from scheduling.choice import (
     Filling,
     Importing,
     Introducing,
+    Listing,
     Preparing,
 )
-from scheduling.ports import InHand, OvenCard, Person, Pressed
+from scheduling.ports import InHand, Opens, OvenCard, Person, Pressed
 
 CLIENTS_CHOICES = (Preparing, Filling, Importing, Introducing, Calendaring)
 """Choices that only somebody of a builder's team can make."""
@@ -179,6 +182,8 @@ class ClientsDesk:
             await self._imports.explain(incoming, person)
         elif _EXPORT.fullmatch(plain):
             await self._exports.show(incoming, person)
+        elif isinstance(wish, Find) and (invited := await self._invited(person, wish)):
+            await self._make_ups.prepare(incoming, person, invited, hand)
         elif _MAKE_UP.fullmatch(plain) and (oven := self._open_oven(hand)):
             await self._make_ups.prepare(incoming, person, Preparing(oven=oven), hand)
         else:
@@ -231,6 +236,17 @@ class ClientsDesk:
         async with self._base.store.read() as unit:
             names = {one.name.casefold() for one in await unit.ovens.of_builder(builder)}
         return text.casefold() in names
+
+    async def _invited(self, person: Person, wish: Find) -> Preparing | None:
+        """The one who was invited and is called so, where no client is."""
+        listing = Listing(text=wish.text)
+        async with self._base.store.read() as unit:
+            if (await unit.ovens.roster(wanted_of(person, listing))).total:
+                return None
+            now = self._base.clock.now()
+            open_ones = await unit.invitations.open_for_builder(person.builder or "", now)
+        called = [one for one in open_ones if one.opens is Opens.OVEN and is_called(one, wish.text)]
+        return Preparing(invitation=called[0].id) if len(called) == 1 else None
 
     def _open_oven(self, hand: InHand) -> str:
         since = hand.opened_at

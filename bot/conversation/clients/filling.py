@@ -29,6 +29,9 @@ from scheduling.record import Record
 MODEL = "model"
 """The key of a line that names a model: ``model: Garden 80``."""
 
+UNKNOWN = "?"
+"""In place of a model that was named and is none."""
+
 
 class MakeUps:
     """Every verb answers. Whose make-up it is has been looked up by what may be theirs."""
@@ -45,15 +48,24 @@ class MakeUps:
         if found is None:
             await reply(self._base, incoming, person, NothingHere())
         elif said.models:
-            options = tuple(
-                Option(value=one.title, title=one.title) for one in found.ways.models.values()
-            )
-            offered = ModelsOffered(name=found.name, models=options, **found.ids)
-            await self._answer(incoming, person, found, hand, offered)
+            await self._offer(incoming, person, found, hand)
         elif said.about in BUILDERS:
             await self.ask(incoming, person, found, hand, said.about)
         else:
             await self._answer(incoming, person, found, hand, shown(found))
+
+    async def _offer(
+        self,
+        incoming: Incoming,
+        person: Person,
+        found: Whose,
+        hand: InHand,
+        along: tuple[tuple[About, str], ...] = (),
+    ) -> None:
+        titles = [one.title for one in found.ways.models.values()]
+        options = tuple(Option(value=one, title=one) for one in titles)
+        offered = ModelsOffered(name=found.name, models=options, along=along, **found.ids)
+        await self._answer(incoming, person, found, hand, offered)
 
     async def ask(
         self,
@@ -64,17 +76,20 @@ class MakeUps:
         about: About,
         refusal: SetUpRefused | None = None,
         options: tuple[Option, ...] = (),
+        along: tuple[tuple[About, str], ...] = (),
     ) -> None:
-        """One question; ``options`` are what was typed may mean, where that is several things."""
+        """One question; ``options`` are what was typed may mean, where that is several things.
+        ``along`` are answers that are taken with this one."""
         asked = MakeUpAsked(
             name=found.name,
             about=about,
             options=options or options_of(about, found.record.own_constructions),
             known=question_of(found.record, about).known,
             refusal=refusal,
+            along=along,
             **found.ids,
         )
-        await self._answer(incoming, person, found, hand, asked, about)
+        await self._answer(incoming, person, found, hand, asked, about, along)
 
     async def hear_answer(
         self, incoming: Incoming, person: Person, found: Whose, hand: InHand, about: About
@@ -83,7 +98,8 @@ class MakeUps:
         answer = await self._setting_up.read(about, incoming, person, found.record)
         if answer is None:
             return False
-        await self._take(incoming, person, found, hand, about, answer)
+        along = hand.asking.along if hand.asking is not None else ()
+        await self._take(incoming, person, found, hand, about, answer, along)
         return True
 
     async def refuse(
@@ -92,22 +108,21 @@ class MakeUps:
         """Ask once more, and say what would be an answer."""
         value = (incoming.text or "")[:QUOTED]
         refusal = SetUpRefused(about=about, value=value, why="not_understood")
-        await self.ask(incoming, person, found, hand, about, refusal)
+        along = hand.asking.along if hand.asking is not None else ()
+        await self.ask(incoming, person, found, hand, about, refusal, along=along)
 
     async def hear_lines(
         self, incoming: Incoming, person: Person, found: Whose, hand: InHand, text: str
     ) -> None:
-        """Lines like ``size: 80 cm``: all of them, or the first that cannot be read is asked."""
+        """Lines like ``size: 80 cm``. Of one that cannot be read it is asked what is meant, and the
+        others are taken with the answer."""
         answers: dict[About, str] = {}
         model = ""
+        unclear: tuple[About, SetUpRefused | None, tuple[Option, ...]] | None = None
         for key, value in lines_in(text):
             if key == MODEL:
                 called = model_called(found.ways, value)
-                if called is None:
-                    said = Preparing(models=True, **found.ids)
-                    await self.prepare(incoming, person, said, hand)
-                    return
-                model = found.ways.models[called].title
+                model = found.ways.models[called].title if called is not None else UNKNOWN
                 continue
             about = about_of(key)
             line = replace(incoming, text=value)
@@ -115,12 +130,17 @@ class MakeUps:
             refusal = _refusal(about, value, read, found.record, self._today(found))
             if isinstance(read, SetUpQuestion) or refusal is not None:
                 options = read.options if isinstance(read, SetUpQuestion) else ()
-                await self.ask(incoming, person, found, hand, about, refusal, options)
-                return
-            if read is not None:
+                unclear = unclear or (about, refusal, options)
+            elif read is not None:
                 answers[about] = read.value
         filling = Filling(answers=tuple(answers.items()), model=model, **found.ids)
-        await self.fill(incoming, person, filling, hand)
+        if model == UNKNOWN:
+            await self._offer(incoming, person, found, hand, filling.answers)
+        elif unclear is not None:
+            along = _with_model(filling, found).answers
+            await self.ask(incoming, person, found, hand, *unclear, along)
+        else:
+            await self.fill(incoming, person, filling, hand)
 
     async def fill(self, incoming: Incoming, person: Person, said: Filling, hand: InHand) -> None:
         """Take over what was filled in; a model's answers go before none that was typed."""
@@ -147,12 +167,21 @@ class MakeUps:
         hand: InHand,
         about: About,
         answer: object,
+        along: tuple[tuple[About, str], ...],
     ) -> None:
         if isinstance(answer, SetUpQuestion):
-            await self.ask(incoming, person, found, hand, about, options=answer.options)
+            await self.ask(
+                incoming, person, found, hand, about, options=answer.options, along=along
+            )
             return
         value = getattr(answer, "value", "")
-        filling = Filling(answers=((about, value),), **found.ids)
+        refusal = _refused(about, value, found.record, self._today(found))
+        if refusal is not None:
+            typed = (incoming.text or value)[:QUOTED]
+            told = refusal.model_copy(update={"value": typed})
+            await self.ask(incoming, person, found, hand, about, told, along=along)
+            return
+        filling = Filling(answers=(*along, (about, value)), **found.ids)
         await self.fill(incoming, person, filling, hand)
 
     async def _fill_oven(
@@ -209,9 +238,10 @@ class MakeUps:
         hand: InHand,
         meaning: FilledIn | MakeUpAsked | MakeUpShown | ModelsOffered,
         about: About | None = None,
+        along: tuple[tuple[About, str], ...] = (),
     ) -> None:
         """Say it, and keep in hand whose make-up the next words are about."""
-        hand = _open(hand, found, self._base, about)
+        hand = _open(hand, found, self._base, about, along)
         zone = found.record.zone if found.oven is not None else person.zone
         await reply(self._base, incoming, person, meaning, found.oven, zone=zone, hand=hand)
 
@@ -237,10 +267,16 @@ def shown(found: Whose) -> MakeUpShown:
     )
 
 
-def _open(hand: InHand, found: Whose, base: Foundation, about: About | None = None) -> InHand:
+def _open(
+    hand: InHand,
+    found: Whose,
+    base: Foundation,
+    about: About | None = None,
+    along: tuple[tuple[About, str], ...] = (),
+) -> InHand:
     """In hand: this make-up, and the question that is open about it."""
     now = base.clock.now()
-    asking = Asking(what="make_up", at=now, about=about, **found.ids)
+    asking = Asking(what="make_up", at=now, about=about, along=along, **found.ids)
     changed: dict[str, object] = {"asking": asking}
     if found.oven is not None and hand.oven != found.oven.id:
         changed |= {"oven": found.oven.id, "talking": False, "order": None}
@@ -267,7 +303,8 @@ def _refusal(
     value = getattr(read, "value", None)
     if value is None:
         return SetUpRefused(about=about, value=typed[:QUOTED], why="not_understood")
-    return _refused(about, value, record, today)
+    refused = _refused(about, value, record, today)
+    return None if refused is None else refused.model_copy(update={"value": typed[:QUOTED]})
 
 
 def _refused(about: About, value: str, record: Record, today: date) -> SetUpRefused | None:

@@ -52,7 +52,7 @@ class PeopleDesk:
             case CommandName.SECOND:
                 await self._inviting.make(incoming, person, Opens.SECOND, said.rest)
             case CommandName.INVITATIONS:
-                await self._inviting.show(incoming, person)
+                await self._inviting.show(incoming, person, said.rest)
             case CommandName.TEAM if said.rest.lower().startswith(RENAMING):
                 await self._teams.rename(incoming, person, said.rest[len(RENAMING) :])
             case CommandName.TEAM if said.rest:

@@ -126,10 +126,10 @@ class Inviting:
             return None
         return card if tends(person, card) else None
 
-    async def show(self, incoming: Incoming, person: Person) -> None:
-        """All that are open and theirs."""
+    async def show(self, incoming: Incoming, person: Person, text: str = "") -> None:
+        """All that are open and theirs; of those whose name has all of ``text``, where told."""
         async with self._base.store.read() as unit:
-            found = await self._theirs(unit, person)
+            found = [one for one in await self._theirs(unit, person) if is_called(one, text)]
         open_ones = tuple(
             OpenInvitation(
                 id=one.id,
@@ -168,3 +168,9 @@ class Inviting:
         for card in await unit.ovens.of_person(person.id):
             found += await unit.invitations.open_for_oven(card.id, now)
         return tuple(found)
+
+
+def is_called(one: Invitation, text: str) -> bool:
+    """Whether every word of ``text`` is part of the name that it is for."""
+    name = one.name.casefold()
+    return all(word in name for word in text.casefold().split())
