@@ -111,9 +111,9 @@ def _head(said: ClientShown) -> str:
 def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
     return (
         _needs(said, m),
-        _make_up(said, m),
         _readings(said, m),
         _next(said, m),
+        _make_up(said, m),
         _holding(said, m),
         _notes(said, m, 2),
         _lately(said.journal[-5:], m),

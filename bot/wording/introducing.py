@@ -55,7 +55,7 @@ def _how(said: IntroductionAsked) -> str:
         case "town" if said.options:
             return "Tap it, or type it with its country, like “Perth, Scotland”."
         case "town":
-            now = f" Your clock says {said.known} now." if said.known else ""
+            now = f" Your clock says {theirs(said.known)} now." if said.known else ""
             return f"Type it, like “Leeds” or “Perth, Australia”.{now}"
         case _:
             return f"Type it, or keep {quoted(said.known)}." if said.known else "Type it."

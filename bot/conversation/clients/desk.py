@@ -34,7 +34,7 @@ from scheduling.choice import (
     Listing,
     Preparing,
 )
-from scheduling.ports import InHand, Opens, OvenCard, Person, Pressed
+from scheduling.ports import Asking, InHand, Opens, OvenCard, Person, Pressed
 
 CLIENTS_CHOICES = (Preparing, Filling, Importing, Introducing, Calendaring)
 """Choices that only somebody of a builder's team can make."""
@@ -129,7 +129,7 @@ class ClientsDesk:
         now = self._base.clock.now()
         if asking is None or not is_open(asking, now) or lines_in(text):
             return False
-        if self._is_meant_otherwise(text, person, now):
+        if self._is_meant_otherwise(text, asking, person, now):
             await self._over(hand)
             return False
         if asking.what != "make_up":
@@ -221,9 +221,13 @@ class ClientsDesk:
             await unit.hands.put(hand.model_copy(update={"asking": None}))
             await unit.commit()
 
-    def _is_meant_otherwise(self, text: str, person: Person, now: datetime) -> bool:
-        """A word of the office, an order, or a yes: none of them names anybody or any oven."""
+    def _is_meant_otherwise(self, text: str, asking: Asking, person: Person, now: datetime) -> bool:
+        """A word of the office, an order, a yes, or plainly an answer to another question."""
         wish = wish_of(text)
+        if asking.what != "town" and _TOWN.match(text):
+            return True
+        if asking.what in ("town", "make_up") and _NAME.fullmatch(text):
+            return True
         if wish is not None and not isinstance(wish, Find | Town):
             return True
         if isinstance(wish, Find) and _SEARCH.match(text):

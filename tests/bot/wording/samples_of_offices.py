@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from scheduling import meaning as said
-from scheduling.choice import Ordering, OrderName
+from scheduling.choice import About, Ordering, OrderName
 from scheduling.meaning import Meaning
 from scheduling.record import Phase
 from scheduling.record.standing import NEEDS
@@ -106,6 +106,17 @@ def card() -> Iterator[Meaning]:
         )  # fmt: skip
         yield said.ClientShown(line=line(phase="curing"), part=part, ready_on=date(2026, 6, 20))
     yield said.ClientShown(line=page()[1], needs=(("crack", NOW),), talking=True, own=True)
+    yield said.ClientShown(
+        line=line(),
+        make_up=(
+            (About.CONSTRUCTION, "cast-dense"),
+            (About.SIZE, "800"),
+            (About.THICKNESS, "90"),
+            (About.WET_WORK, "2026-04-02"),
+        ),
+        assumed=((About.SHELTER, "part"),),
+        model="Garden <b>80",
+    )
     yield said.ClientShown(line=line(phase="done"), firing=shown(), readings=shown().readings)
 
 
