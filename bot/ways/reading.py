@@ -150,7 +150,7 @@ def _found(one: Any, path: Path, sentence: str, text: str) -> WayFault:
     name = next((str(part) for part in reversed(path) if isinstance(part, str)), "")
     line = line_of(text, path)
     value = repr(one["input"]) if isinstance(one["input"], str) else str(one["input"])
-    if path[0] in ("presets", "materials") and kind != "extra_forbidden":
+    if path[0] in ("presets", "materials", "models") and kind != "extra_forbidden":
         return WayFault(what="description", line=line, field=str(path[-1]), value=sentence)
     told = {"line": line, "field": name, "value": value[:60]}
     match kind:

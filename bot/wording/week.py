@@ -27,8 +27,10 @@ def week(said: WeekShown, m: Measures) -> Parcel:
         none = f"No fire is planned in the week {span}."
         if not said.clients:
             none = "No clients yet, so no fires. An invitation brings the first."
-            return parcel(none, buttons=[[invite()]])
-        return parcel(none, _held(said), buttons=[*turning, [clients("All clients")]])
+            return parcel(none, buttons=[[invite()], [buttons.calendar_file()]])
+        return parcel(
+            none, _held(said), buttons=[*turning, [buttons.calendar_file(), clients("All clients")]]
+        )
     left_out = len(said.fires) - LINES
     more = f"And {counted(left_out, 'more fire')}, on the picture." if left_out > 0 else None
     return parcel(

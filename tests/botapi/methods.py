@@ -226,6 +226,7 @@ METHODS: dict[str, type[BaseModel]] = {
         SendChatAction,
         AnswerCallbackQuery,
         SetMyCommands,
+        DeleteMyCommands,
         GetUpdates,
         SetWebhook,
         DeleteWebhook,
