@@ -42,3 +42,5 @@ class SqlHands:
         """Nobody has that oven in hand any more, nor an order for it."""
         nothing = {"oven": None, "talking": False, "order": None, "order_at": None}
         await self._connection.execute(update(_H).where(_H.c.oven == oven_id).values(**nothing))
+        asked = _H.c.asking.contains(f'"{oven_id}"', autoescape=True)
+        await self._connection.execute(update(_H).where(asked).values(asking=None))

@@ -127,9 +127,13 @@ def ways_file(text: str) -> tuple[Attachment, ...]:
     return (Attachment(kind=WAYS, name="our-ways.toml", data={"text": text}, alt=alt),)
 
 
-def sheet_file(text: str, name: str, alt: str) -> tuple[Attachment, ...]:
-    """Clients as a file for a spreadsheet."""
-    return (Attachment(kind=SHEET, name=name, data={"text": text}, alt=alt),) if text else ()
+def sheet_file(text: str, name: str, alt: str, ovens: Sequence[str] = ()) -> tuple[Attachment, ...]:
+    """Clients as a file for a spreadsheet. ``ovens`` are those it tells of: whoever forgets one of
+    them finds the file by that."""
+    if not text:
+        return ()
+    data = {"text": text, "ovens": list(ovens)}
+    return (Attachment(kind=SHEET, name=name, data=data, alt=alt),)
 
 
 def week_picture(said: WeekShown, m: Measures) -> tuple[Attachment, ...]:
@@ -137,6 +141,7 @@ def week_picture(said: WeekShown, m: Measures) -> tuple[Attachment, ...]:
     fires = [
         {
             "oven": fire.oven,
+            "oven_id": fire.oven_id,
             "day": fire.day.isoformat(),
             "start": fire.start.isoformat() if fire.start is not None else None,
             "session_h": fire.session_h,

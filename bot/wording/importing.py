@@ -195,7 +195,7 @@ def exported(said: ExportShown, _: Measures) -> Parcel:
         f"{counted(said.clients, 'client').capitalize()}{invited}.",
         "The file has the columns that /import reads. Treat it as you would your address book.",
         buttons=[[clients("All clients")]],
-        attachments=sheet_file(said.file, "clients.csv", "Your clients as a file."),
+        attachments=sheet_file(said.file, "clients.csv", "Your clients as a file.", said.ovens),
     )
 
 

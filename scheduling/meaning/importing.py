@@ -71,3 +71,5 @@ class ExportShown(Said):
     clients: int
     invited: int
     file: str = ""
+    ovens: tuple[str, ...] = ()
+    """Ids of those that stand in it."""

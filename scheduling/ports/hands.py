@@ -60,5 +60,5 @@ class Hands(Protocol):
         ...
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it."""
+        """Nobody has that oven in hand any more, nor an order for it or a question about it."""
         ...

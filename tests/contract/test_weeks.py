@@ -81,6 +81,16 @@ async def test_a_question_in_hand_comes_back_as_it_was_put(store: Store) -> None
         assert (await unit.hands.of("ana")).asking is None
 
 
+async def test_a_question_about_an_oven_goes_with_the_oven(store: Store) -> None:
+    asking = Asking(what="make_up", at=NOON, about=About.SIZE, oven="dome", along=GIVEN)
+    async with store.write() as unit:
+        await unit.hands.put(InHand(person="clo", asking=asking))
+        await unit.hands.put(InHand(person="ana", oven="barrel", asking=None))
+        await unit.hands.put_down("dome")
+        assert (await unit.hands.of("clo")).asking is None
+        assert (await unit.hands.of("ana")).oven == "barrel"
+
+
 async def test_a_week_is_of_one_builders_ovens_in_the_order_of_its_fires(store: Store) -> None:
     def day(number: int, on: int, hour: int | None = None) -> PromisedDay:
         start = None if hour is None else NOON.replace(day=on, hour=hour)

@@ -83,7 +83,7 @@ class ClientsDesk:
                     said = said.model_copy(update={"oven": pressed.oven or ""})
                 await self._make_ups.fill(incoming, person, said, hand)
             case Importing(text=text):
-                await self._imports.invite(incoming, person, text)
+                await self._imports.invite(incoming, person, text, pressed.letter)
             case Introducing() as said:
                 await self._introductions.press(incoming, person, said, hand)
             case Calendaring() as said:

@@ -35,7 +35,10 @@ class Exports:
         titles = _titles(nobody_yet(self._base, person, ways))
         rows += [row_of_client(one.name, dict(one.given), one.model, titles) for one in invited]
         shown = ExportShown(
-            clients=len(lines), invited=len(invited), file=sheet_of_clients(rows) if rows else ""
+            clients=len(lines),
+            invited=len(invited),
+            file=sheet_of_clients(rows) if rows else "",
+            ovens=tuple(line.oven_id for line in lines),
         )
         await reply(self._base, incoming, person, shown)
 

@@ -15,8 +15,9 @@ from bot.conversation.people.telling import builder_name
 from bot.conversation.setting_up import SettingUp
 from bot.ways.applying import ways_in
 from bot.wording.importing import empty_sheet, sheet_of_invitations
+from scheduling.choice import Choice, Importing
 from scheduling.meaning import ImportDone, ImportHow, ImportShown, NothingHere, RowFault
-from scheduling.ports import Invitation, Opens, Person, digest_of
+from scheduling.ports import Invitation, Opens, Person, UnitOfWork, digest_of
 
 MOST_FAULTS = 8
 """Told at once: more is not read on a phone."""
@@ -54,8 +55,11 @@ class Imports:
         shown = ImportShown(faults=(RowFault(what="not_text"),))
         await reply(self._base, incoming, person, shown)
 
-    async def invite(self, incoming: Incoming, person: Person, text: str) -> None:
-        """Invite all of it that has no fault and is not there yet: pressed twice, nobody new."""
+    async def invite(
+        self, incoming: Incoming, person: Person, text: str, shown_in: str = ""
+    ) -> None:
+        """Invite all of it that has no fault and is not there yet: pressed twice, nobody new. The
+        letter that it was ``shown_in`` keeps the file no longer."""
         if person.builder is None:
             await reply(self._base, incoming, person, NothingHere())
             return
@@ -78,6 +82,7 @@ class Imports:
             if await unit.inbox.done(incoming.channel, incoming.key):
                 for invitation in made:
                     await unit.invitations.put(invitation)
+                await _let_go(unit, shown_in)
                 await unit.outbox.post(letter)
                 await unit.commit()
 
@@ -109,3 +114,15 @@ class Imports:
             model=client.model,
             letter=letter,
         )
+
+
+async def _let_go(unit: UnitOfWork, letter_id: str) -> None:
+    """Where clients live is in what was made of the file; nobody needs the file itself any more."""
+    letter = await unit.outbox.get(letter_id)
+    if letter is None:
+        return
+    choices: dict[str, Choice] = {
+        label: Importing(text="") if isinstance(choice, Importing) else choice
+        for label, choice in letter.parcel.choices.items()
+    }
+    await unit.outbox.replace(letter.id, letter.parcel.model_copy(update={"choices": choices}))

@@ -1,6 +1,7 @@
 """The calendar of all fires holds to RFC 5545, and tells the same fires in the same bytes."""
 
 from datetime import UTC, date, datetime, timedelta
+from typing import Any
 
 from icalendar import Calendar
 
@@ -8,6 +9,10 @@ from bot.papers.calendar import uid
 from bot.papers.fires_calendar import FireEntry, fires_calendar
 
 NINE = datetime(2026, 5, 16, 9, 0, tzinfo=UTC)
+
+
+def events(content: bytes) -> list[Any]:
+    return list(Calendar.from_ical(content).walk("VEVENT"))
 
 
 def fire(oven: str = "o1", firing: int = 1, **known: object) -> FireEntry:
@@ -20,7 +25,7 @@ def fire(oven: str = "o1", firing: int = 1, **known: object) -> FireEntry:
 
 
 def test_an_event_is_the_same_as_in_its_owners_own_file() -> None:
-    (event,) = Calendar.from_ical(fires_calendar("All fires", [fire()])).walk("VEVENT")
+    (event,) = events(fires_calendar("All fires", [fire()]))
     assert str(event["uid"]) == uid("o1", 1)
     assert event["dtstart"].dt == NINE
     assert event["dtend"].dt == NINE + timedelta(hours=5.5)
@@ -28,7 +33,7 @@ def test_an_event_is_the_same_as_in_its_owners_own_file() -> None:
 
 
 def test_a_fire_whose_hour_is_not_known_takes_its_day() -> None:
-    (event,) = Calendar.from_ical(fires_calendar("A", [fire(start=None)])).walk("VEVENT")
+    (event,) = events(fires_calendar("A", [fire(start=None)]))
     assert event["dtstart"].dt == date(2026, 5, 16)
     assert event["dtend"].dt == date(2026, 5, 17)
 
@@ -40,8 +45,8 @@ def test_the_same_fires_are_the_same_bytes_in_whatever_order() -> None:
 
 def test_a_fire_that_was_told_anew_moves_the_event_of_before() -> None:
     moved = fire(told_at=NINE, start=NINE + timedelta(days=1))
-    (old,) = Calendar.from_ical(fires_calendar("A", [fire()])).walk("VEVENT")
-    (new,) = Calendar.from_ical(fires_calendar("A", [moved])).walk("VEVENT")
+    (old,) = events(fires_calendar("A", [fire()]))
+    (new,) = events(fires_calendar("A", [moved]))
     assert old["uid"] == new["uid"]
     assert new["sequence"] > old["sequence"]
 

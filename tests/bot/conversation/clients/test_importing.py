@@ -125,6 +125,20 @@ async def test_pressed_twice_nobody_is_invited_twice(yard: Yard) -> None:
     assert await yard.open_ones() == before
 
 
+async def test_a_file_is_kept_no_longer_than_until_it_is_done(yard: Yard) -> None:
+    await yard.sends("beth", GOOD)
+    beth = await yard.chat_person("beth")
+    async with yard.store.read() as unit:
+        shown = await unit.outbox.last_sent(beth.id)
+    assert shown is not None
+    assert "Garden 80" in shown.parcel.model_dump_json()
+    await yard.press("beth", "Invite the 2")
+    async with yard.store.read() as unit:
+        after = await unit.outbox.get(shown.id)
+    assert after is not None
+    assert "Garden 80" not in after.parcel.model_dump_json()
+
+
 async def test_a_list_may_be_pasted_as_a_message(yard: Yard) -> None:
     (told,) = await yard.say("beth", "name;town\nIvy;Alderby")
     assert told.startswith("One client to invite")

@@ -1,9 +1,10 @@
 """The week ahead of all clients: in the chat, as a picture, and as a calendar with an address."""
 
 from datetime import date, timedelta
+from typing import Any
 
 import pytest
-from icalendar import Calendar, Component
+from icalendar import Calendar
 
 from bot.attachments import make
 from bot.calendars.feed import CalendarFeed
@@ -28,7 +29,7 @@ def reached_from_the_web(yard: Yard) -> None:
     yard.open()
 
 
-def events(content: bytes) -> list[Component]:
+def events(content: bytes) -> list[Any]:
     return list(Calendar.from_ical(content).walk("VEVENT"))
 
 
