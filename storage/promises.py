@@ -37,7 +37,7 @@ class SqlPromises:
             await self._connection.execute(insert(_D), rows)
 
     async def of_builder(
-        self, builder_id: str, first: date, last: date
+        self, builder_id: str, first: date, last: date, limit: int | None = None
     ) -> tuple[tuple[str, PromisedDay], ...]:
         """Days of all ovens that this builder's team looks after."""
         rows = await self._connection.execute(
@@ -45,6 +45,7 @@ class SqlPromises:
             .join(_O, _O.c.id == _D.c.oven)
             .where((_O.c.builder == builder_id) & _D.c.day.between(first, last))
             .order_by(_D.c.day, _D.c.start.is_not(None), _D.c.start, _D.c.oven)
+            .limit(limit)
         )
         return tuple(
             (row["oven"], PromisedDay.model_validate({k: row[k] for k in row if k != "oven"}))

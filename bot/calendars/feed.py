@@ -1,5 +1,7 @@
 """What stands behind an address: whose calendar it is, and its bytes as of now."""
 
+import asyncio
+from collections.abc import Sequence
 from datetime import timedelta
 from zoneinfo import ZoneInfo
 
@@ -8,6 +10,7 @@ from bot.papers.fires_calendar import FireEntry, fires_calendar
 from bot.wording.attached import ALL_FIRES, fire_entry
 from bot.wording.measures import Measures
 from scheduling.clock import Clock
+from scheduling.meaning import WeekFire
 from scheduling.ports import Store, digest_of
 
 BEHIND = timedelta(days=7)
@@ -20,6 +23,7 @@ class CalendarFeed:
     def __init__(self, store: Store, clock: Clock) -> None:
         self._store = store
         self._clock = clock
+        self._one = asyncio.Lock()
 
     async def read(self, code: str) -> bytes | None:
         """The calendar behind a code; None for a code that opens nothing, whether or not it ever
@@ -32,6 +36,12 @@ class CalendarFeed:
             now = self._clock.now()
             today = now.astimezone(ZoneInfo(person.zone)).date()
             fires = await fires_of(unit, address.builder, today - BEHIND, today + AHEAD)
-        m = Measures(person.unit, ZoneInfo(person.zone), now)
-        entries = [FireEntry.model_validate(fire_entry(one, m)) for one in fires.shown]
-        return fires_calendar(ALL_FIRES, entries)
+        # One at a time and beside the house: thousands of fires must not keep one of them waiting.
+        async with self._one:
+            m = Measures(person.unit, ZoneInfo(person.zone), now)
+            return await asyncio.to_thread(_written, fires, m)
+
+
+def _written(fires: Sequence[WeekFire], m: Measures) -> bytes:
+    entries = [FireEntry.model_validate(fire_entry(one, m)) for one in fires]
+    return fires_calendar(ALL_FIRES, entries)

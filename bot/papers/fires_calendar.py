@@ -4,22 +4,34 @@ An event's UID is that of the firing in its owner's own calendar file, and its S
 when the owner was told, so that a newer file moves the events of an older one. The same fires give
 the same bytes, whoever asks and whenever: then a calendar that looks every hour is told that
 nothing has changed. No owner's words, no address and no phone number stand in it.
+
+It is written line by line here: a thousand clients have thousands of fires, and a library that
+builds an object for each property takes twenty seconds for what takes a fifth of one.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta
 
-from icalendar import Calendar, Event
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
 from bot.papers.calendar import uid
 
-ASK_AGAIN = timedelta(hours=1)
-"""How often a calendar that subscribes should look (a wish: most look when they like)."""
+LONGEST = 75
+"""Octets of a line without its end (RFC 5545 3.1)."""
 
 _BEGINNING = datetime(2026, 1, 1, tzinfo=UTC)
-_USUAL_H = 6.0
+_USUAL = timedelta(hours=6)
 """Length of a fire of which nothing is known but its start (own choice)."""
+
+_HEAD = (
+    "BEGIN:VCALENDAR",
+    "VERSION:2.0",
+    "PRODID:-//stokewatch//all fires//EN",
+    "METHOD:PUBLISH",
+    # A wish to look every hour; most calendars look when they like.
+    "REFRESH-INTERVAL;VALUE=DURATION:PT1H",
+    "X-PUBLISHED-TTL:PT1H",
+)
 
 
 class FireEntry(BaseModel):
@@ -40,38 +52,58 @@ class FireEntry(BaseModel):
 
 def fires_calendar(name: str, fires: Sequence[FireEntry]) -> bytes:
     """The calendar's bytes, its events by oven and firing. ``name`` is what it is called."""
-    calendar = Calendar()
-    calendar.add("prodid", "-//stokewatch//all fires//EN")
-    calendar.add("version", "2.0")
-    calendar.add("method", "PUBLISH")
-    calendar.add("refresh-interval", ASK_AGAIN, parameters={"value": "DURATION"})
-    # Properties that the library does not know are not escaped by it.
-    calendar.add("x-published-ttl", "PT1H")
-    calendar.add("x-wr-calname", " ".join(name.split()))
+    lines = [*_HEAD, f"X-WR-CALNAME:{_text(name)}"]
     for fire in sorted(fires, key=lambda one: (one.oven_id, one.firing)):
-        calendar.add_component(_event(fire))
-    return bytes(calendar.to_ical())
+        lines += _event(fire)
+    lines.append("END:VCALENDAR")
+    return b"".join(_folded(line) for line in lines)
 
 
-def _event(fire: FireEntry) -> Event:
+def _event(fire: FireEntry) -> Iterator[str]:
     told = fire.told_at.astimezone(UTC)
-    event = Event()
-    event.add("uid", uid(fire.oven_id, fire.firing))
-    event.add("sequence", max(0, int((told - _BEGINNING) / timedelta(seconds=1))))
-    event.add("dtstamp", told)
-    event.add("last-modified", told)
+    yield "BEGIN:VEVENT"
+    yield f"UID:{uid(fire.oven_id, fire.firing)}"
+    yield f"SEQUENCE:{max(0, int((told - _BEGINNING) / timedelta(seconds=1)))}"
+    yield f"DTSTAMP:{_instant(told)}"
+    yield f"LAST-MODIFIED:{_instant(told)}"
     if fire.start is None:
-        event.add("dtstart", fire.day)
-        event.add("dtend", fire.day + timedelta(days=1))
+        yield f"DTSTART;VALUE=DATE:{fire.day:%Y%m%d}"
+        yield f"DTEND;VALUE=DATE:{fire.day + timedelta(days=1):%Y%m%d}"
     else:
-        start = fire.start.astimezone(UTC)
-        event.add("dtstart", start)
-        event.add("dtend", start + timedelta(hours=fire.session_h or _USUAL_H))
-    event.add("summary", fire.title)
-    event.add("status", "CONFIRMED")
-    event.add("transp", "TRANSPARENT")
+        lasts = _USUAL if fire.session_h is None else timedelta(hours=fire.session_h)
+        yield f"DTSTART:{_instant(fire.start)}"
+        yield f"DTEND:{_instant(fire.start + lasts)}"
+    yield f"SUMMARY:{_text(fire.title)}"
+    yield "STATUS:CONFIRMED"
+    yield "TRANSP:TRANSPARENT"
     if fire.notes:
-        event.add("description", fire.notes)
+        yield f"DESCRIPTION:{_text(fire.notes)}"
     if fire.place:
-        event.add("location", fire.place)
-    return event
+        yield f"LOCATION:{_text(fire.place)}"
+    yield "END:VEVENT"
+
+
+def _instant(at: datetime) -> str:
+    return f"{at.astimezone(UTC):%Y%m%dT%H%M%SZ}"
+
+
+def _text(words: str) -> str:
+    """Words as a TEXT value (RFC 5545 3.3.11), in one line and without control characters."""
+    plain = "".join(sign if sign.isprintable() else " " for sign in words)
+    bare = " ".join(plain.split())
+    return bare.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,")
+
+
+def _folded(line: str) -> bytes:
+    """The line in pieces of at most 75 octets, never within a character (RFC 5545 3.1)."""
+    left = line.encode()
+    pieces: list[bytes] = []
+    room = LONGEST
+    while len(left) > room:
+        cut = room
+        while left[cut] & 0xC0 == 0x80:
+            cut -= 1
+        pieces.append(left[:cut])
+        left = left[cut:]
+        room = LONGEST - 1
+    return b"\r\n ".join([*pieces, left]) + b"\r\n"

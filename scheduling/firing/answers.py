@@ -8,13 +8,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
-from zoneinfo import available_timezones
 
 from pydantic import ValidationError
 
 from scheduling.choice import About
 from scheduling.journal import Constructed
-from scheduling.oven.makeup import Layer, MakeUp
+from scheduling.oven.makeup import Layer, MakeUp, known_zones
 from scheduling.oven.preset import DescriptionError, shipped
 from scheduling.oven.stands import Over, Stands
 
@@ -192,7 +191,7 @@ def place_of(said: str) -> Place:
 
 def _place(said: str) -> str:
     place = place_of(said)
-    if place.zone not in available_timezones():
+    if place.zone not in known_zones():
         raise Refused("not_understood")
     return f"{place.latitude:.4f},{place.longitude:.4f},{place.zone},{place.name}".rstrip(",")
 

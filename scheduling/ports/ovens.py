@@ -219,8 +219,8 @@ class Promises(Protocol):
         ...
 
     async def of_builder(
-        self, builder_id: str, first: date, last: date
+        self, builder_id: str, first: date, last: date, limit: int | None = None
     ) -> tuple[tuple[str, PromisedDay], ...]:
         """Days from first to last, both inclusive, of all ovens that this builder's team looks
-        after, each with its oven: by day, then by start, then by oven."""
+        after, each with its oven: by day, then by start, then by oven; the first ``limit``."""
         ...

@@ -167,7 +167,7 @@ class MemoryPromises(Room):
         self._t.promises[oven_id] = tuple(days)
 
     async def of_builder(
-        self, builder_id: str, first: date, last: date
+        self, builder_id: str, first: date, last: date, limit: int | None = None
     ) -> tuple[tuple[str, PromisedDay], ...]:
         """Days of all ovens that this builder's team looks after."""
         found = [
@@ -180,4 +180,4 @@ class MemoryPromises(Room):
         def place(pair: tuple[str, PromisedDay]) -> tuple[date, datetime, str]:
             return pair[1].day, pair[1].start or _LONG_AGO, pair[0]
 
-        return tuple(sorted(found, key=place))
+        return tuple(sorted(found, key=place)[:limit])

@@ -109,6 +109,8 @@ async def test_a_week_is_of_one_builders_ovens_in_the_order_of_its_fires(store: 
         await unit.commit()
     async with store.read() as unit:
         week = await unit.promises.of_builder("hearths", date(2026, 5, 14), date(2026, 5, 20))
+        one = await unit.promises.of_builder("hearths", date(2026, 5, 14), date(2026, 5, 20), 1)
+        assert one == week[:1]
         assert await unit.promises.of_builder("others", date(2026, 5, 14), date(2026, 5, 20)) == ()
     assert [(oven, one.firing, one.day.day) for oven, one in week] == [
         ("annexe", 1, 14), ("dome", 1, 14), ("annexe", 2, 16), ("dome", 2, 16),

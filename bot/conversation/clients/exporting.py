@@ -28,9 +28,12 @@ class Exports:
             open_ones = await unit.invitations.open_for_builder(builder, self._base.clock.now())
             ways = ways_in(await unit.ways.latest(builder))
         rows: list[Mapping[str, str]] = []
-        for line in lines:
-            record = await self._record(line.oven_id)
-            rows.append(row_of_client(line, record.answers, record.model, _titles(record)))
+        async with self._base.store.read() as unit:
+            for line in lines:
+                journal = await unit.ovens.journal(line.oven_id)
+                # Without an ensemble: nothing is worked out.
+                record = Record(tuple(one.entry for one in journal), line.oven_id, members=0)
+                rows.append(row_of_client(line, record.answers, record.model, _titles(record)))
         invited = [one for one in open_ones if one.opens is Opens.OVEN and one.name]
         titles = _titles(nobody_yet(self._base, person, ways))
         rows += [row_of_client(one.name, dict(one.given), one.model, titles) for one in invited]
@@ -41,12 +44,6 @@ class Exports:
             ovens=tuple(line.oven_id for line in lines),
         )
         await reply(self._base, incoming, person, shown)
-
-    async def _record(self, oven: str) -> Record:
-        """Its journal; without an ensemble, since nothing is worked out."""
-        async with self._base.store.read() as unit:
-            entries = [one.entry for one in await unit.ovens.journal(oven)]
-        return Record(tuple(entries), oven, members=0)
 
 
 def _titles(record: Record) -> Mapping[str, str]:

@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 from typing import Final
-from zoneinfo import ZoneInfo, available_timezones
+from zoneinfo import ZoneInfo
 
 from bot.conversation.foundation import Foundation, letter_to, reply
 from bot.conversation.incoming import Incoming
@@ -11,6 +11,7 @@ from bot.conversation.setting_up import SettingUp
 from scheduling.choice import Introducing
 from scheduling.meaning import Introduced, IntroductionAsked, NothingHere
 from scheduling.meaning.introducing import Introduction
+from scheduling.oven.makeup import known_zones
 from scheduling.ports import Asking, InHand, Person
 
 ORDER: Final[tuple[Introduction, ...]] = ("team_name", "own_name", "town")
@@ -103,7 +104,7 @@ class Introductions:
     ) -> None:
         """Keep it; then the next question of a first meeting, or that it is kept."""
         zone, _, town = value.partition("|") if what == "town" else ("", "", value)
-        if not town or (zone and zone not in available_timezones()):
+        if not town or (zone and zone not in known_zones()):
             await self.ask(incoming, person, what, hand)
             return
         person = await self._keep(person, what, town, zone)

@@ -2,8 +2,9 @@
 
 import asyncio
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 from bot.clientlist.columns import ANSWERS, LATITUDE, LONGITUDE, MODEL, TOWN
@@ -17,6 +18,11 @@ from scheduling.firing.answers import Refused, checked
 from scheduling.meaning import RowFault, SetUpQuestion, SetUpRefused
 from scheduling.ports import Person
 from scheduling.record import Record
+
+Answer = SetUpAnswer | SetUpQuestion | None
+
+PLAIN_DAYS = ("%Y-%m-%d", "%d %B %Y", "%d %b %Y", "%B %d, %Y", "%b %d, %Y")
+"""Dates as spreadsheets write them where they cannot be misread."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +61,7 @@ class RowReader:
         self._record = record
         self._ways = ways
         self._today = today
+        self._read: dict[tuple[About, str], Answer] = {}
 
     async def look(self, sheet: Sheet, there: Collection[str]) -> Looked:
         """``there`` are names, in small letters, of clients and of who was invited."""
@@ -117,12 +124,10 @@ class RowReader:
 
     async def _answer(self, row: Row, key: str, about: About) -> str | RowFault:
         typed = row.cells[key]
-        if about is About.WET_WORK and (day := _iso(typed)) is not None:
+        if about is About.WET_WORK and (day := _plain_day(typed)) is not None:
             value = day
         else:
-            line = replace(self._incoming, text=typed, photo=None, file=None)
-            read = await self._setting_up.read(about, line, self._person, self._record)
-            match read:
+            match await self._read_once(about, typed):
                 case SetUpQuestion(options=options):
                     what = {About.PLACE: "places", About.WET_WORK: "days"}.get(about, "several")
                     choices = tuple(one.title or one.value for one in options)
@@ -139,6 +144,14 @@ class RowReader:
             return _fault(row, key, "answer", about=about, refusal=told)
         return value
 
+    async def _read_once(self, about: About, typed: str) -> Answer:
+        """Most rows of a file have the same towns and sizes as others."""
+        if (about, typed) not in self._read:
+            line = replace(self._incoming, text=typed, photo=None, file=None)
+            read = await self._setting_up.read(about, line, self._person, self._record)
+            self._read[about, typed] = read
+        return self._read[about, typed]
+
     def _refused(self, about: About, value: str) -> SetUpRefused | None:
         try:
             checked(about, value, self._today, self._record.own_constructions)
@@ -149,11 +162,12 @@ class RowReader:
         return None
 
 
-def _iso(typed: str) -> str | None:
-    try:
-        return date.fromisoformat(typed).isoformat()
-    except ValueError:
-        return None
+def _plain_day(typed: str) -> str | None:
+    """A date that can be only one, without asking who reads all others."""
+    for pattern in PLAIN_DAYS:
+        with suppress(ValueError):
+            return datetime.strptime(typed, pattern).date().isoformat()  # noqa: DTZ007 - a date
+    return None
 
 
 def _fault(row: Row, column: str, what: str, **more: Any) -> RowFault:

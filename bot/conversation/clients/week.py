@@ -1,16 +1,18 @@
 """The week ahead of all clients: in the chat, as a picture, and as a calendar to subscribe to."""
 
-from datetime import date
+from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
-from bot.conversation.clients.fires import AHEAD, between, fires_of
+from bot.conversation.clients.fires import AHEAD, fires_of
 from bot.conversation.foundation import Foundation, letter_to, reply
 from bot.conversation.incoming import Incoming
 from scheduling.choice import Calendaring
 from scheduling.meaning import CalendarRevoked, CalendarShown, NothingHere, WeekShown
-from scheduling.ports import CalendarAddress, Person, digest_of
+from scheduling.ports import CalendarAddress, Person, Roster, digest_of
+from scheduling.record import Phase
 
-DAYS = 7
+DAY = timedelta(days=1)
+WEEK = timedelta(days=7)
 
 
 class Weeks:
@@ -40,14 +42,15 @@ class Weeks:
         today = self._today(person)
         first = max(first or today, today)
         async with self._base.store.read() as unit:
-            fires = await fires_of(unit, builder, first, first + AHEAD)
+            fires = await fires_of(unit, builder, first, first + WEEK - DAY)
+            later = await unit.promises.of_builder(builder, first + WEEK, first + AHEAD, 1)
+            held = await unit.ovens.roster(Roster(builder=builder, states=(Phase.HELD,), limit=99))
             clients = bool(await unit.ovens.tally(builder))
-        shown = between(fires.shown, first, DAYS)
         week = WeekShown(
             first=first,
-            fires=shown,
-            held=tuple(card.name for card in fires.held),
-            later=len(fires.shown) > len(shown),
+            fires=fires,
+            held=tuple(card.name for card in held.cards),
+            later=bool(later),
             clients=clients,
         )
         await reply(self._base, incoming, person, week)
@@ -59,7 +62,7 @@ class Weeks:
             fires = await fires_of(unit, person.builder or "", today, today + AHEAD)
             address = await unit.calendars.of(person.id)
         return CalendarShown(
-            fires=fires.shown,
+            fires=fires,
             has_address=address is not None,
             served=self._base.links.serves_calendars,
         )
