@@ -17,7 +17,6 @@ from scheduling.meaning import (
     SettingsShown,
     SetUpQuestion,
     SetUpRefused,
-    Welcome,
 )
 from scheduling.record import Record
 from scheduling.remark import Doubt
