@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from scheduling.about import About as About
 from scheduling.remark import Remark
 
 
@@ -18,29 +19,6 @@ class Saying(_Choice):
 
     kind: Literal["saying"] = "saying"
     remarks: tuple[Remark, ...]
-
-
-class About(StrEnum):
-    """What the set-up asks, with the notation of its answer.
-
-    Everything is text, as it would be written in a file; ``scheduling.firing.answers`` checks it.
-    """
-
-    UNITS = "units"  # C or F
-    PLACE = "place"  # latitude,longitude,zone,name
-    CONSTRUCTION = "construction"  # key of a preset
-    WET_WORK = "wet_work"  # ISO date
-    SIZE = "size"  # inner diameter in mm, or unknown
-    THICKNESS = "thickness"  # shell in mm, or unknown
-    STANDS = "stands"  # sky, slats, roof or indoors; with +beside, +sheet
-    COVER = "cover"  # open, sheet, roof: asked of ovens before STANDS was
-    OPENINGS = "openings"  # the door (none, plain, insulated) and +flue or +no_flue
-    DOOR = "door"  # none, plain, insulated: asked of ovens before OPENINGS was
-    SHELTER = "shelter"  # exposed, part, sheltered
-    INSTRUMENT = "instrument"  # its highest °C, none, or unknown
-    DAYS = "days"  # weekday digits 0 to 6, Monday 0: 0123456 for any day, 56 for weekends
-    HOURS = "hours"  # 9-18, local
-    SECOND = "second"  # none, or invite
 
 
 class SetUpAnswer(_Choice):
@@ -73,6 +51,9 @@ class CommandName(StrEnum):
     ROSTER = "roster"  # a builder's clients
     RECORD = "record"
     STATISTICS = "statistics"  # what a builder's ovens add up to
+    WEEK = "week"  # the fires of all of a builder's clients
+    IMPORT = "import"  # a builder's clients from a file, and into one
+    EXPORT = "export"
     WAYS = "ways"  # a builder's own limits, words and constructions
     INVITE = "invite"  # a builder a client, an owner a second person
     SECOND = "second"  # an owner a second person
@@ -311,6 +292,63 @@ class Talking(_Choice):
     name: str = ""
 
 
+class Preparing(_Choice):
+    """A builder looks at the make-up of an ``oven``, or of the one that an ``invitation`` is for:
+    all of it, its question ``about``, or the builder's own models to take it from."""
+
+    kind: Literal["preparing"] = "preparing"
+    oven: str = ""
+    invitation: str = ""
+    about: About | None = None
+    models: bool = False
+
+
+class Filling(_Choice):
+    """A builder fills in what they know of an oven they built, or of one that an ``invitation`` is
+    for; ``model`` is the title of the model of theirs that it is of. ``by`` is filled in at the
+    edge."""
+
+    kind: Literal["filling"] = "filling"
+    answers: tuple[tuple[About, str], ...] = ()
+    model: str = ""
+    oven: str = ""
+    invitation: str = ""
+    by: str = ""
+
+
+class Renewing(_Choice):
+    """An open invitation gets another code, to be passed on; the one before opens nothing."""
+
+    kind: Literal["renewing"] = "renewing"
+    invitation: str
+
+
+class Importing(_Choice):
+    """A file of clients, shown as a dry run, is meant: invite all of it that has no fault."""
+
+    kind: Literal["importing"] = "importing"
+    text: str
+
+
+class Introducing(_Choice):
+    """One of a builder's people says who or where they are; no ``value``: it stays as it is.
+    ``first``: in their first meeting, so that the next question follows."""
+
+    kind: Literal["introducing"] = "introducing"
+    what: Literal["team_name", "own_name", "town"]
+    value: str = ""
+    first: bool = False
+
+
+class Calendaring(_Choice):
+    """The week that begins on ``first`` (today, without one), or something about the calendar of
+    all fires: its ``file``, a new ``address`` for it, or none any more (``revoke``)."""
+
+    kind: Literal["calendaring"] = "calendaring"
+    what: Literal["week", "file", "address", "revoke"] = "week"
+    first: date | None = None
+
+
 Choice = Annotated[
     Saying
     | SetUpAnswer
@@ -335,6 +373,12 @@ Choice = Annotated[
     | Casing
     | Jotting
     | Talking
-    | Applying,
+    | Applying
+    | Preparing
+    | Filling
+    | Renewing
+    | Importing
+    | Introducing
+    | Calendaring,
     Field(discriminator="kind"),
 ]

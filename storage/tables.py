@@ -136,6 +136,11 @@ promises = Table(
     Column("firing", Integer, nullable=False),
     Column("day", Date, nullable=False),
     Column("told_at", Instant, nullable=False),
+    Column("start", Instant),
+    Column("session_h", Float),
+    Column("plateau_c", Float),
+    Column("hold_h", Float),
+    Column("warm_up", Boolean, nullable=False, server_default=text("false")),
 )
 
 alarms = Table(
@@ -274,6 +279,8 @@ invitations = Table(
     Column("made_by", String(64), nullable=False),
     Column("made_at", Instant, nullable=False),
     Column("expires_at", Instant, nullable=False),
+    Column("given", Text, nullable=False, server_default=text("'[]'")),
+    Column("model", Text, nullable=False, server_default=text("''")),
     Column("letter", String(64)),
     Column("used_at", Instant),
     Column("used_by", String(64)),
@@ -286,7 +293,19 @@ invitations = Table(
         postgresql_where=text("letter is not null"),
     ),
 )
-"""``digest`` stands for the code, which is kept nowhere; ``letter`` still shows it."""
+"""``digest`` stands for the code, which is kept nowhere; ``letter`` still shows it. ``given`` is
+what is filled in of the oven, as pairs."""
+
+calendars = Table(
+    "calendars",
+    metadata,
+    Column("person", ForeignKey("people.id", ondelete="CASCADE"), primary_key=True),
+    Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), nullable=False, index=True),
+    Column("digest", String(64), nullable=False, unique=True),
+    Column("made_at", Instant, nullable=False),
+    Column("letter", String(64)),
+)
+"""Addresses of calendars; the same of ``digest`` and ``letter``."""
 
 erasures = Table(
     "erasures",
@@ -308,4 +327,5 @@ hands = Table(
     Column("order", Text),
     Column("order_at", Instant),
     Column("digest", Date),
+    Column("asking", Text),
 )

@@ -1,11 +1,10 @@
 """A builder's own ways and figures, in the chat: shown, changed, applied, added up."""
 
-import base64
-import binascii
 from typing import Final
 
 from bot.conversation.foundation import Foundation, reply
-from bot.conversation.incoming import INLINE, Incoming
+from bot.conversation.incoming import Incoming
+from bot.conversation.sent_files import content_of
 from bot.papers.tallying import Tallying
 from bot.ways.applying import taken_by, ways_in
 from bot.ways.editing import edited, is_edit
@@ -26,7 +25,9 @@ from scheduling.meaning.ways import WayFault
 from scheduling.ports import Builder, Conflict, OvenCard, Person, Pressed, Way
 from scheduling.record import Record
 
-FILE_HEADS: Final = ("[limits]", "[words]", "[checklist]", "[presets.", "[materials.")
+FILE_HEADS: Final = (
+    "[limits]", "[words]", "[checklist]", "[presets.", "[materials.", "[models.",
+)  # fmt: skip
 """Words that begin a line of a file of ways: it may be pasted as a message as well."""
 
 
@@ -84,8 +85,9 @@ class Workshop:
             cautions=len(ways.words.cautions),
             checks=len(ways.checklist.before) + len(ways.checklist.after),
             presets=tuple(one.title for one in ways.presets.values()),
+            models=tuple(one.title for one in ways.models.values()),
             greeting=bool(ways.words.greeting),
-            file=written(ways),
+            file=written(ways, person.unit),
         )
         await reply(self._base, incoming, person, told)
 
@@ -179,12 +181,7 @@ class Workshop:
 
     async def _content(self, incoming: Incoming) -> str | None:
         """The text of a file that was sent; None where it cannot be had or is no text."""
-        reference = incoming.file or ""
-        if reference.startswith(INLINE):
-            content = _decoded(reference.removeprefix(INLINE))
-        else:
-            fetch = self._base.files.get(incoming.channel)
-            content = await fetch(reference) if fetch is not None else None
+        content = await content_of(self._base, incoming)
         try:
             return None if content is None else content.decode("utf-8-sig")
         except UnicodeDecodeError:
@@ -200,13 +197,6 @@ def _is_file(text: str) -> bool:
     return any(line.strip().startswith(FILE_HEADS) for line in text.splitlines())
 
 
-def _decoded(encoded: str) -> bytes | None:
-    try:
-        return base64.b64decode(encoded, validate=True)
-    except binascii.Error:
-        return None
-
-
 def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
     """The names of what differs."""
     found: list[str] = []
@@ -214,7 +204,7 @@ def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
         old, new = getattr(before, part), getattr(after, part)
         names = type(old).model_fields
         found += [name for name in names if getattr(old, name) != getattr(new, name)]
-    for name in ("materials", "presets", "reason", "less_gentle"):
+    for name in ("materials", "presets", "models", "reason", "less_gentle"):
         if getattr(before, name) != getattr(after, name):
             found.append(name)
     return tuple(found)

@@ -90,6 +90,15 @@ def phone_of(number: str, country: str | None = None) -> str:
     return _read(f"+{plain}", country).number or _read(number, country).number
 
 
+def phone_alone(typed: str, country: str | None) -> str:
+    """A number that stands alone, as in a cell of a table, in the international notation; "" for
+    none. A number without its country is never taken for one of another."""
+    plain = typed.strip()
+    if not re.fullmatch(_DIGITS, plain) or not _is_one(plain):
+        return ""
+    return _read(plain, country).number
+
+
 def written_forms(phone: str) -> tuple[str, ...]:
     """How a number that is kept may have been typed: for blotting it out of texts."""
     try:

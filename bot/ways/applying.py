@@ -2,10 +2,9 @@
 
 from datetime import datetime
 
-from bot.ways.shape import OwnWays, is_less_gentle, less_gentle
+from bot.ways.shape import OwnWays, catalogue_of, is_less_gentle, less_gentle
 from scheduling.happening import WaysTaken
 from scheduling.journal import Constructed, LimitsSet, Worded
-from scheduling.oven.preset import Catalogue, shipped
 from scheduling.ports import UnitOfWork, Way
 from scheduling.record import Record
 from scheduling.record.outlook import limits_of
@@ -53,10 +52,7 @@ def taken_by(way: Way, person: str, at: datetime, record: Record | None = None) 
 
 def constructions(ways: OwnWays, person: str, at: datetime) -> tuple[Constructed, ...]:
     """The builder's own constructions, with their layers as they stand now."""
-    catalogue = Catalogue(
-        materials={**shipped().materials, **ways.materials},
-        presets={**shipped().presets, **ways.presets},
-    )
+    catalogue = catalogue_of(ways)
     return tuple(
         Constructed(
             at=at,

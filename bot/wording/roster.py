@@ -270,12 +270,14 @@ def office_help(said: OfficeHelp, m: Measures) -> Parcel:
     return parcel(
         "I did not understand that, and nothing is changed." if said.strange else None,
         "Type part of a name or a place to find a client, “list” for all, “needs” for those who "
-        "need you, “fires” for a picture of all that burn. Or what you look for: “crack”, "
-        "“silent”, “on hold” after “who is”, “tomorrow”, “in Leeds”.",
+        "need you, “fires” for a picture of all that burn, “week” for those to come. Or what you "
+        "look for: “crack”, “silent”, “on hold” after “who is”, “tomorrow”, “in Leeds”.",
         open_,
-        "What makes a plan less gentle I do only after the word “confirmed”. “My town is …” sets "
-        "the hours of your digest. /ways shows how you break ovens in, /statistics what yours add "
-        "up to.",
+        "What makes a plan less gentle I do only after the word “confirmed”.",
+        "“/invite” and a name brings a client; “oven” on their card shows what it is made of, for "
+        "you to fill in. /import and /export are for many at once. /ways is how you break ovens "
+        "in, /team who works with you, /statistics what your ovens add up to. “Call me …” and “my "
+        "town is …” say who and where you are.",
         "“My oven” leads back to your own." if said.own else None,
         buttons=[
             [

@@ -153,7 +153,6 @@ def order_unclear(said: OrderUnclear, m: Measures) -> Parcel:
         "no_order": "No order of yours holds, so there is nothing to take back.",
         "no_trouble": "Nothing stands open that a look would close.",
         "edited": "A message that you edit changes nothing here. Type it once more.",
-        "no_town": "I do not know that place. Try a larger town nearby.",
         "no_text": "What is the note? Type it like “note: crown looks good”.",
     }.get(said.why, "I could not read that order.")
     name = f"{theirs(said.oven)}: n" if said.oven else "N"

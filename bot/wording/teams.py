@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.buttons import Button
 from bot.wording.measures import Measures, counted, listed, sentence
+from bot.wording.preparing_buttons import import_how, introduce
 from bot.wording.speech import Sentences, joined, parcel, quoted, says, theirs
 from scheduling.choice import Admitting, PuttingOut
 from scheduling.meaning import (
@@ -24,8 +25,7 @@ def team(said: TeamShown, m: Measures) -> Parcel:
     name = quoted(said.name)
     if said.new:
         return parcel(
-            f"Welcome. Your clients are told of you as {name}.",
-            "To change that, write “/team name” and the name they know you by.",
+            f"Welcome. Your clients are told of you as {name}, until you say otherwise.",
             "Each client comes by an invitation of yours: write “/invite”, their name and, if you "
             "have it, their phone number. Whoever works with you comes by “/team” and their name. "
             "You see only your own clients, and no other builder sees them.",
@@ -40,7 +40,8 @@ def team(said: TeamShown, m: Measures) -> Parcel:
         _log(said, m),
         buttons=[
             [buttons.invite(), buttons.invite_member()],
-            [buttons.invitations()],
+            [buttons.invitations(), import_how()],
+            [introduce("My name", "own_name"), introduce("My town", "town")],
             *([_put_out(one.name, one.person)] for one in said.members if not one.you),
         ],
     )

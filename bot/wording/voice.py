@@ -19,9 +19,12 @@ from bot.wording import (
     finished,
     fire,
     hazards,
+    importing,
+    introducing,
     inviting,
     parting,
     phones,
+    preparing,
     roster,
     setting_up,
     stands,
@@ -29,6 +32,7 @@ from bot.wording import (
     tallies,
     teams,
     ways,
+    week,
 )
 from bot.wording.again import again
 from bot.wording.measures import Measures
@@ -59,6 +63,10 @@ AREAS: Final[tuple[Sentences, ...]] = (
     tallies.SENTENCES,
     teams.SENTENCES,
     ways.SENTENCES,
+    introducing.SENTENCES,
+    preparing.SENTENCES,
+    importing.SENTENCES,
+    week.SENTENCES,
 )
 
 SENTENCES: Final[Sentences] = {kind: say for area in AREAS for kind, say in area.items()}

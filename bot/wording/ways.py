@@ -16,10 +16,14 @@ from scheduling.meaning import (
 from scheduling.meaning.ways import WayFault
 from scheduling.ports import Parcel
 
-HOW = (
-    "Send the file back, changed; or type a line, like “cure_floor_d = 28” or “cautions = Keep "
-    "the dog inside”. “none” takes one back."
-)
+
+def _how(m: Measures) -> str:
+    hottest = "final_c = 380" if m.unit == "C" else "final_f = 715"
+    return (
+        "The file has it all: limits, words, checklists, your models and constructions. Send it "
+        f"back, changed; or type a line, like “{hottest}” or “cautions = Keep the dog inside”. "
+        "“none” takes one back."
+    )
 
 
 def shown(said: WaysShown, m: Measures) -> Parcel:
@@ -27,7 +31,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
     if not said.version:
         return parcel(
             "You have no ways of your own yet: your clients go by mine.",
-            HOW,
+            _how(m),
             attachments=ways_file(said.file),
         )
     made = "" if said.made_at is None else f", kept {m.clock(said.made_at)}"
@@ -41,10 +45,12 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         told.append(f"{counted(said.checks, 'line')} of checklists")
     if said.presets:
         told.append(f"constructions: {listed([theirs(one) for one in said.presets])}")
+    if said.models:
+        told.append(f"models: {listed([theirs(one) for one in said.models])}")
     return parcel(
         f"Your ways, version {said.version}{made}{by}.",
         lines(told) if told else "They change nothing.",
-        HOW,
+        _how(m),
         attachments=ways_file(said.file),
     )
 
@@ -96,6 +102,10 @@ def _wrong(one: WayFault) -> str:
                 f"{name} = {value} allows more than the usual {low}, so every record gives your "
                 "reason. Write one, like reason = “…”."
             )
+        case "both":
+            return f"{name} and {theirs(one.near)} are the same in two units. Leave one out."
+        case "no_construction":
+            return f"I know no construction {value}. Use one of: {theirs(one.near)}."
         case "taken":
             return f"There is a construction {name} already. Give yours another name."
         case "description":

@@ -6,6 +6,7 @@ from scheduling.advance import (
     after,
     cases,
     days,
+    filling,
     hazards,
     lighting,
     orders,
@@ -28,6 +29,7 @@ from scheduling.choice import (
     Casing,
     Command,
     Confirm,
+    Filling,
     Jotting,
     LookingAfter,
     Ordering,
@@ -120,6 +122,8 @@ def _chose(turn: Turn, chose: Chose) -> None:
             speak(turn, remarks, None, None, "")
         case SetUpAnswer() as answer:
             setup.answer(turn, answer)
+        case Filling() as filled:
+            filling.fill(turn, filled)
         case Confirm() as choice:
             confirm(turn, choice)
         case Command() as command:

@@ -46,6 +46,8 @@ class Turn:
         """What they most likely tell of."""
         self._entries: list[Entry] = []
         self._messages: list[Message] = []
+        self._to: Recipient = by or TENDERS
+        self._urgency = Urgency.ANSWER
         self._alarms: dict[AlarmName, datetime | None] = {}
 
     def write(self, *entries: Entry) -> None:
@@ -61,7 +63,7 @@ class Turn:
         self,
         meaning: Meaning,
         to: Recipient | None = None,
-        urgency: Urgency = Urgency.ANSWER,
+        urgency: Urgency | None = None,
         *,
         replaces: str | None = None,
         slot: str | None = None,
@@ -71,10 +73,23 @@ class Turn:
         amends: bool = False,
     ) -> None:
         """Say it to whoever spoke, else to all who tend the fire."""
-        recipient = to or self.by or TENDERS
+        urgency = urgency or self._urgency
         self._messages.append(
-            Message(recipient, meaning, urgency, replaces, slot, expires, first, but, amends=amends)
+            Message(
+                to or self._to, meaning, urgency, replaces, slot, expires, first, but, amends=amends
+            )
         )
+
+    @contextmanager
+    def addressing(self, to: Recipient, urgency: Urgency) -> Iterator[None]:
+        """What follows is said to ``to`` and with this urgency, where nothing else is said of it:
+        for what somebody did about an oven that others tend."""
+        before = self._to, self._urgency
+        self._to, self._urgency = to, urgency
+        try:
+            yield
+        finally:
+            self._to, self._urgency = before
 
     @contextmanager
     def quietly(self) -> Iterator[None]:

@@ -73,6 +73,7 @@ from scheduling.journal.oven import (
     Joined,
     Left,
     LookedAfter,
+    Modelled,
     Noted,
     Opened,
     Reached,
@@ -85,6 +86,7 @@ Entry = Annotated[
     | Answered
     | Constructed
     | Described
+    | Modelled
     | Joined
     | Left
     | LookedAfter
@@ -186,6 +188,7 @@ __all__ = [
     "LimitsSet",
     "LookedAfter",
     "Measured",
+    "Modelled",
     "Moved",
     "Noted",
     "Nudged",

@@ -101,7 +101,18 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.importing import (
+    ExportShown,
+    ImportDone,
+    ImportHow,
+    ImportShown,
+    RowFault,
+)
 from scheduling.meaning.indoors import FireIndoors, StandsIndoors
+from scheduling.meaning.introducing import (
+    Introduced,
+    IntroductionAsked,
+)
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -161,6 +172,14 @@ from scheduling.meaning.people import (
     TeamRenamed,
     TeamShown,
 )
+from scheduling.meaning.preparing import (
+    FilledIn,
+    FillingWaits,
+    MakeUpAsked,
+    MakeUpShown,
+    ModelsOffered,
+    OwnerSaysOtherwise,
+)
 from scheduling.meaning.setting_up import (
     CureCountdown,
     CureDone,
@@ -185,6 +204,12 @@ from scheduling.meaning.ways import (
     WaysRefused,
     WaysShown,
     WaysUnchanged,
+)
+from scheduling.meaning.week import (
+    CalendarRevoked,
+    CalendarShown,
+    WeekFire,
+    WeekShown,
 )
 
 Meaning = Annotated[
@@ -329,7 +354,22 @@ Meaning = Annotated[
     | TalkTold
     | BuilderSays
     | BuilderLeft
-    | OwnerSays,
+    | OwnerSays
+    | ExportShown
+    | ImportDone
+    | ImportHow
+    | ImportShown
+    | Introduced
+    | IntroductionAsked
+    | FilledIn
+    | FillingWaits
+    | MakeUpAsked
+    | MakeUpShown
+    | ModelsOffered
+    | OwnerSaysOtherwise
+    | CalendarRevoked
+    | CalendarShown
+    | WeekShown,
     Field(discriminator="kind"),
 ]
 
@@ -345,6 +385,8 @@ __all__ = [
     "BreakInDone",
     "BuilderLeft",
     "BuilderSays",
+    "CalendarRevoked",
+    "CalendarShown",
     "CaseTold",
     "ClientLine",
     "ClientShown",
@@ -366,6 +408,9 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "ExportShown",
+    "FilledIn",
+    "FillingWaits",
     "FinishedTold",
     "FireIndoors",
     "FireShown",
@@ -382,9 +427,14 @@ __all__ = [
     "HelpShown",
     "HowToLay",
     "IdleAsked",
+    "ImportDone",
+    "ImportHow",
+    "ImportShown",
     "InstrumentBlind",
     "InstrumentMissing",
     "InstrumentShort",
+    "Introduced",
+    "IntroductionAsked",
     "InvitationMade",
     "InvitationRevoked",
     "InvitationUsed",
@@ -403,10 +453,13 @@ __all__ = [
     "LitNoted",
     "LitTooEarly",
     "LookedAfterTold",
+    "MakeUpAsked",
+    "MakeUpShown",
     "Meaning",
     "Member",
     "MemberAsks",
     "MemberTold",
+    "ModelsOffered",
     "MorningAfterAsk",
     "MorningAsk",
     "MorningNoted",
@@ -439,6 +492,7 @@ __all__ = [
     "OtherTeam",
     "OvenGone",
     "OwnerSays",
+    "OwnerSaysOtherwise",
     "PersonJoined",
     "PhoneAsked",
     "PhoneGiven",
@@ -453,6 +507,7 @@ __all__ = [
     "ReadingShown",
     "RecordShown",
     "RosterShown",
+    "RowFault",
     "Said",
     "SecondPersonAsked",
     "SecondTold",
@@ -486,6 +541,8 @@ __all__ = [
     "WaysRefused",
     "WaysShown",
     "WaysUnchanged",
+    "WeekFire",
+    "WeekShown",
     "Welcome",
     "WelcomeBack",
     "WhatIsWrong",

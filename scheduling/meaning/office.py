@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
-from scheduling.choice import Listing, Ordering
+from scheduling.choice import About, Listing, Ordering
 from scheduling.meaning.base import Contact, FiringShown, PlanLine, ReadingShown, Said
 from scheduling.meaning.people import OpenInvitation
 
@@ -154,6 +154,11 @@ class ClientShown(Said):
     mine: bool = False
     talking: bool = False
     own: bool = False
+    make_up: tuple[tuple[About, str], ...] = ()
+    """What has been said of the oven."""
+    assumed: tuple[tuple[About, str], ...] = ()
+    """What its plan goes by where nobody has said: as its construction usually has it."""
+    model: str = ""
 
 
 class FireShown(BaseModel):
@@ -197,7 +202,7 @@ class OfficeHelp(Said):
 class OrderUnclear(Said):
     """An order that could not be read. ``why``: ``nobody_open`` (which client?), ``no_number``,
     ``no_day``, ``which_day``, ``nothing_to_confirm``, ``no_order`` (none holds),
-    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``, ``no_town``."""
+    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``."""
 
     kind: Literal["order_unclear"] = "order_unclear"
     why: str

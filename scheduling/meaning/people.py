@@ -26,6 +26,10 @@ class InvitationMade(Said):
     phone: str = ""
     builder: str = ""
     link: str | None = None
+    filled: int = 0
+    """How many answers the builder has filled in of the oven it opens."""
+    renewed: bool = False
+    """It takes the place of a code that opens nothing any more."""
 
 
 class OpenInvitation(Said):
@@ -37,6 +41,7 @@ class OpenInvitation(Said):
     expires_at: AwareDatetime
     name: str = ""
     phone: str = ""
+    filled: int = 0
 
 
 class InvitationsShown(Said):

@@ -19,7 +19,7 @@ class WayFault(BaseModel):
     what: Literal[
         "not_toml", "unknown", "not_number", "not_text", "not_list", "not_table",
         "out_of_range", "no_window", "too_long", "too_many", "empty", "taken", "description",
-        "less_gentle", "no_reason",
+        "less_gentle", "no_reason", "both", "no_construction",
     ]  # fmt: skip
     line: int | None = None
     field: str = ""
@@ -47,6 +47,7 @@ class WaysShown(Said):
     cautions: int = 0
     checks: int = 0
     presets: tuple[str, ...] = ()
+    models: tuple[str, ...] = ()
     greeting: bool = False
     file: str = ""
     """The file's text."""

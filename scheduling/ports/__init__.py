@@ -6,8 +6,9 @@ happens in the edge case; one behaviour suite runs over all adapters.
 
 from scheduling.ports.alarms import Alarms, DueAlarm
 from scheduling.ports.builders import Builder, Builders, TeamEntry, Way, Ways
+from scheduling.ports.calendars import CalendarAddress, Calendars
 from scheduling.ports.erasures import Erasure, Erasures
-from scheduling.ports.hands import Hands, InHand
+from scheduling.ports.hands import Asking, Hands, InHand
 from scheduling.ports.inbox import Inbox, InboxHead, InboxRow, InboxState, SetAside
 from scheduling.ports.invitations import Invitation, Invitations, Opens, digest_of
 from scheduling.ports.outbox import (
@@ -41,9 +42,12 @@ __all__ = [
     "EVERYBODY",
     "RANKS_IN_GROUP",
     "Alarms",
+    "Asking",
     "Attachment",
     "Builder",
     "Builders",
+    "CalendarAddress",
+    "Calendars",
     "Conflict",
     "DueAlarm",
     "Erasure",

@@ -1,11 +1,31 @@
 """What each of a builder's people has in hand: the client whose card lies open."""
 
 from datetime import date, datetime
-from typing import Protocol
+from typing import Literal, Protocol
 
 from pydantic import BaseModel, ConfigDict
 
-from scheduling.choice import Ordering
+from scheduling.choice import About, Ordering
+
+
+class Asking(BaseModel):
+    """A question that was put to one of a builder's people at ``at``; their next words answer it.
+
+    ``what``: the name that clients know their team by, their own name, their town, or something
+    about the make-up (``about``) of an ``oven``, or of the one an ``invitation`` is for; ``along``
+    are answers typed beside it, which wait for this one. ``first``: it is of their first meeting,
+    and the next question follows.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    what: Literal["team_name", "own_name", "town", "make_up"]
+    at: datetime
+    about: About | None = None
+    oven: str = ""
+    invitation: str = ""
+    along: tuple[tuple[About, str], ...] = ()
+    first: bool = False
 
 
 class InHand(BaseModel):
@@ -13,6 +33,7 @@ class InHand(BaseModel):
 
     ``talking``: what is typed goes to its owner. ``order`` waits to be confirmed in so many words
     (asked at ``order_at``). ``digest`` is the last day on which the morning's digest was due.
+    ``asking`` is the question that their next words answer.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -24,6 +45,7 @@ class InHand(BaseModel):
     order: Ordering | None = None
     order_at: datetime | None = None
     digest: date | None = None
+    asking: Asking | None = None
 
 
 class Hands(Protocol):
@@ -38,5 +60,5 @@ class Hands(Protocol):
         ...
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it."""
+        """Nobody has that oven in hand any more, nor an order for it or a question about it."""
         ...

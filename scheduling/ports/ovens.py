@@ -201,13 +201,22 @@ class Ovens(Protocol):
 
 
 class PromisedDay(BaseModel):
-    """A day that the owner was told."""
+    """A day that the owner was told, and what for.
+
+    ``start`` is when to light, ``session_h`` how long it takes, ``plateau_c`` and ``hold_h`` what
+    it is to reach; all None in a row of before these were kept, until the days are next told.
+    """
 
     model_config = ConfigDict(frozen=True)
 
     firing: int
     day: date
     told_at: datetime
+    start: datetime | None = None
+    session_h: float | None = None
+    plateau_c: float | None = None
+    hold_h: float | None = None
+    warm_up: bool = False
 
 
 class Promises(Protocol):
@@ -219,4 +228,11 @@ class Promises(Protocol):
 
     async def replace(self, oven_id: str, days: Sequence[PromisedDay]) -> None:
         """These and no others."""
+        ...
+
+    async def of_builder(
+        self, builder_id: str, first: date, last: date, limit: int | None = None
+    ) -> tuple[tuple[str, PromisedDay], ...]:
+        """Days from first to last, both inclusive, of all ovens that this builder's team looks
+        after, each with its oven: by day, then by start, then by oven; the first ``limit``."""
         ...

@@ -32,6 +32,7 @@ from scheduling.journal import (
     Left,
     LookedAfter,
     Measured,
+    Modelled,
     Moved,
     Opened,
     Promised,
@@ -103,6 +104,17 @@ class Facts(Folded):
     def answers(self) -> dict[About, str]:
         """Answers of the set-up; of one question the last."""
         return {entry.about: entry.value for entry in self.all_of(Answered)}
+
+    @cached_property
+    def answered_by(self) -> dict[About, str]:
+        """Who gave the answer that counts."""
+        return {entry.about: entry.by for entry in self.all_of(Answered)}
+
+    @cached_property
+    def model(self) -> str:
+        """Title of the builder's model that it is of; "" for none."""
+        last = self.last_of(Modelled)
+        return last.title if last is not None else ""
 
     @cached_property
     def own_constructions(self) -> dict[str, Constructed]:
@@ -287,8 +299,17 @@ class Facts(Folded):
         if promised is None:
             return ()
         return tuple(
-            PromisedDay(firing=one.number, day=one.day, told_at=promised.at)
-            for one in promised.firings
+            PromisedDay(
+                firing=one.number,
+                day=one.day,
+                told_at=promised.at,
+                start=one.start,
+                session_h=one.session_h,
+                plateau_c=one.plateau_c,
+                hold_h=one.hold_h,
+                warm_up=one.warm_up,
+            )
+            for one in self.promise
         )
 
     @cached_property

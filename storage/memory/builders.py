@@ -26,6 +26,8 @@ class MemoryBuilders(Room):
         self._t.team_log.pop(builder_id, None)
         for key in [k for k, one in self._t.invitations.items() if one.builder == builder_id]:
             del self._t.invitations[key]
+        for person in [k for k, one in self._t.calendars.items() if one.builder == builder_id]:
+            del self._t.calendars[person]
 
     async def note(self, entry: TeamEntry) -> None:
         """Append to a team's journal."""
@@ -139,7 +141,7 @@ class MemoryInvitations(Room):
         one = self._t.invitations.get(invitation_id)
         if one is None or not one.is_open(at):
             return False
-        self._t.invitations[invitation_id] = one.model_copy(update=values)
+        self._t.invitations[invitation_id] = one.model_copy(update={"given": (), **values})
         return True
 
     def _where(self, wanted: Callable[[Invitation], bool]) -> tuple[Invitation, ...]:

@@ -22,5 +22,8 @@ class MemoryHands(Room):
         """Nobody has that oven in hand any more, nor an order for it."""
         nothing = {"oven": None, "talking": False, "order": None, "order_at": None}
         for person, hand in list(self._t.hands.items()):
+            if hand.asking is not None and hand.asking.oven == oven_id:
+                hand = hand.model_copy(update={"asking": None})
             if hand.oven == oven_id:
-                self._t.hands[person] = hand.model_copy(update=nothing)
+                hand = hand.model_copy(update=nothing)
+            self._t.hands[person] = hand

@@ -170,3 +170,19 @@ class MemoryPromises(Room):
         """These and no others."""
         self._needs_oven(oven_id)
         self._t.promises[oven_id] = tuple(days)
+
+    async def of_builder(
+        self, builder_id: str, first: date, last: date, limit: int | None = None
+    ) -> tuple[tuple[str, PromisedDay], ...]:
+        """Days of all ovens that this builder's team looks after."""
+        found = [
+            (oven_id, one)
+            for oven_id, days in self._t.promises.items()
+            for one in days
+            if self._t.ovens[oven_id].builder == builder_id and first <= one.day <= last
+        ]
+
+        def place(pair: tuple[str, PromisedDay]) -> tuple[date, datetime, str]:
+            return pair[1].day, pair[1].start or _LONG_AGO, pair[0]
+
+        return tuple(sorted(found, key=place)[:limit])

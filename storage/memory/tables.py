@@ -6,6 +6,7 @@ from datetime import datetime
 from scheduling.alarm import AlarmName
 from scheduling.ports import (
     Builder,
+    CalendarAddress,
     Erasure,
     InboxRow,
     InboxState,
@@ -62,6 +63,7 @@ class Tables:
     invitations: dict[str, Invitation] = field(default_factory=dict)
     erasures: dict[str, Erasure] = field(default_factory=dict)
     hands: dict[str, InHand] = field(default_factory=dict)
+    calendars: dict[str, CalendarAddress] = field(default_factory=dict)
 
     def copied(self) -> "Tables":
         """The same rows in tables of their own."""

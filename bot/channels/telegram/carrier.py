@@ -66,10 +66,18 @@ class TelegramCarrier:
     has seen some of it.
     """
 
-    def __init__(self, bot: Bot, painter: Painter, gather: Gather = as_it_is) -> None:
+    def __init__(
+        self,
+        bot: Bot,
+        painter: Painter,
+        gather: Gather = as_it_is,
+        shown: Callable[[Person], None] = lambda _: None,
+    ) -> None:
+        """``shown`` is told whom something was shown to."""
         self._bot = bot
         self._painter = painter
         self._gather = gather
+        self._shown = shown
         self._drawing = asyncio.Lock()
 
     async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
@@ -92,6 +100,7 @@ class TelegramCarrier:
         # An edited one was pinned when it was first shown; who has unpinned it since meant it.
         if letter.parcel.pin and str(ref) != edit_ref:
             await self._pin(chat, ref)
+        self._shown(person)
         return Sent(str(ref))
 
     async def _show(

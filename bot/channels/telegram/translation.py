@@ -21,6 +21,10 @@ KINDS: Final = ("message", "edited_message", "callback_query", "my_chat_member")
 """Kinds of update that are asked for."""
 
 _UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document")
+TEXT_FILES = (".toml", ".txt", ".csv", ".tsv")
+TEXT_KINDS = ("text/plain", "application/toml", "text/csv", "text/comma-separated-values")
+"""Files that are read; a spreadsheet's own format is none."""
+
 _LAST_SECOND = 253402300799  # 9999-12-31T23:59:59Z
 
 OLDEST = timedelta(hours=48)
@@ -209,7 +213,7 @@ def _file(document: _Document | None) -> str | None:
     if document is None or (document.file_size or 0) > FILE_BYTES:
         return None
     name, kind = (document.file_name or "").lower(), document.mime_type or ""
-    is_text = name.endswith((".toml", ".txt")) or kind in ("text/plain", "application/toml")
+    is_text = name.endswith(TEXT_FILES) or kind in TEXT_KINDS
     return PHOTO_PREFIX + document.file_id if is_text else None
 
 

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime
 
 from bot.conversation.door import tends
+from scheduling.advance.set_up_questions import settings_of
 from scheduling.advance.showing import firing, promised_lines
-from scheduling.choice import Opening
+from scheduling.choice import About, Opening
 from scheduling.clients import contacts_of, line_of
 from scheduling.firing.session import crown_c
 from scheduling.journal import (
@@ -95,7 +96,25 @@ async def client_shown(
         mine=fresh.taken_by == person.id,
         talking=hand is not None and hand.talking and hand.oven == card.id,
         own=tends(person, card),
+        make_up=settings_of(record),
+        assumed=_assumed(record),
+        model=record.model,
     )
+
+
+def _assumed(record: Record) -> tuple[tuple[About, str], ...]:
+    """What its plan goes by although nobody has said it."""
+    makeup, answers = record.makeup, record.answers
+    if makeup is None:
+        return ()
+    found: dict[About, str] = {}
+    if answers.get(About.SIZE) in (None, "unknown"):
+        found[About.SIZE] = f"{makeup.inner_diameter_mm:g}"
+    if answers.get(About.THICKNESS) in (None, "unknown"):
+        found[About.THICKNESS] = f"{makeup.shell_thickness_mm:g}"
+    if About.SHELTER not in answers:
+        found[About.SHELTER] = makeup.shelter.value
+    return tuple(found.items())
 
 
 def holding(record: Record, now: datetime) -> list[Numbered]:

@@ -12,7 +12,6 @@ from bot.conversation.incoming import Incoming
 from bot.conversation.office.acting import Acting
 from bot.conversation.office.roster import BURNING
 from bot.conversation.office.showing import Showing
-from bot.conversation.setting_up import SettingUp
 from bot.understanding import understand
 from bot.understanding.office_words import Find, Help, Own, Part, Town, Unit, Wish, wish_of
 from bot.understanding.orders import Confirming, Ordered, confirming, order_in
@@ -63,9 +62,8 @@ COMMANDS: dict[CommandName, Wish] = {
 class Office:
     """``hear`` and ``press`` say whether it was for the office at all."""
 
-    def __init__(self, base: Foundation, setting_up: SettingUp) -> None:
+    def __init__(self, base: Foundation) -> None:
         self._base = base
-        self._setting_up = setting_up
         self._acting = Acting(base)
         self._showing = Showing(base, self._acting)
 
@@ -191,12 +189,6 @@ class Office:
                 await self._showing.board(incoming, person)
             case Find():
                 await self._showing.find(incoming, person, wish)
-            case Town(name=name):
-                zone = await self._setting_up.zone_of(name)
-                if zone is None:
-                    await reply(self._base, incoming, person, OrderUnclear(why="no_town"))
-                else:
-                    await self._change(incoming, person, "zone", zone)
             case Unit(letter=letter):
                 await self._change(incoming, person, "unit", letter)
             case Own():

@@ -143,7 +143,16 @@ class Arriving:
                 await tell(unit, self._base, await unit.people.team(builder), told, oven=card.id)
             return True
 
-        begun = Begun(person.id, "" if name == person.name else name, builder, by, ways=ways)
+        begun = Begun(
+            person.id,
+            "" if name == person.name else name,
+            builder,
+            by,
+            given=found.given if found is not None else (),
+            given_by=found.made_by if found is not None else "",
+            model=found.model if found is not None else "",
+            ways=ways,
+        )
         inbox = (incoming.channel, incoming.key)
         await self._base.engine.happen(card.id, begun, inbox=inbox, also=tell_builder)
 

@@ -52,7 +52,7 @@ class PeopleDesk:
             case CommandName.SECOND:
                 await self._inviting.make(incoming, person, Opens.SECOND, said.rest)
             case CommandName.INVITATIONS:
-                await self._inviting.show(incoming, person)
+                await self._inviting.show(incoming, person, said.rest)
             case CommandName.TEAM if said.rest.lower().startswith(RENAMING):
                 await self._teams.rename(incoming, person, said.rest[len(RENAMING) :])
             case CommandName.TEAM if said.rest:
@@ -76,6 +76,8 @@ class PeopleDesk:
             case choice.Inviting(opens=opens, oven=oven):
                 about = oven or pressed.oven
                 await self._inviting.make(incoming, person, Opens(opens), oven_id=about)
+            case choice.Renewing(invitation=invitation):
+                await self._inviting.renew(incoming, person, invitation)
             case choice.Revoking(invitation=invitation):
                 await self._inviting.revoke(incoming, person, invitation)
             case choice.Accepting() as accepting:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from typing import get_args
 
 from scheduling import meaning as said
-from scheduling.choice import ClientGroup, Listing, Ordering, OrderName
+from scheduling.choice import About, ClientGroup, Listing, Ordering, OrderName
 from scheduling.meaning import Meaning
 from scheduling.record import Phase
 from scheduling.record.standing import NEEDS
@@ -140,6 +140,17 @@ def card() -> Iterator[Meaning]:
     yield said.ClientShown(
         line=page()[1], needs=(("crack", NOW),), talking=True, own=True, words="a <b>line"
     )
+    yield said.ClientShown(
+        line=line(),
+        make_up=(
+            (About.CONSTRUCTION, "cast-dense"),
+            (About.SIZE, "800"),
+            (About.THICKNESS, "90"),
+            (About.WET_WORK, "2026-04-02"),
+        ),
+        assumed=((About.SHELTER, "part"),),
+        model="Garden <b>80",
+    )
     yield said.ClientShown(line=line(phase="done"), firing=shown(), readings=shown().readings)
 
 
@@ -164,7 +175,7 @@ def stepping_in() -> Iterator[Meaning]:
     yield said.OrderOrWords(oven="Rosa", text="hold", order=hold)
     for why in (
         "nobody_open", "no_number", "two_numbers", "unit", "no_day", "which_day",
-        "nothing_to_confirm", "no_order", "no_text", "edited", "no_town", "no_trouble",
+        "nothing_to_confirm", "no_order", "no_text", "edited", "no_trouble",
     ):  # fmt: skip
         yield said.OrderUnclear(why=why, oven="Rosa")
     yield said.OrderUnclear(why="no_day")

@@ -25,6 +25,8 @@ def inviting() -> Iterator[Meaning]:
                     "name": name,
                     "builder": name and "Alder & Sons",
                     "link": link,
+                    "filled": 6 if name else 0,
+                    "renewed": bool(name),
                 }
             )
         yield said.InvitationRevoked.model_validate({"opens": opens, "name": NASTY})
@@ -43,6 +45,7 @@ def inviting() -> Iterator[Meaning]:
             expires_at=LATER,
             name="" if number % 2 else "Robin of the long lane behind the chapel",
             phone="" if number % 3 else "+44 7700 900123",
+            filled=number % 3,
         )
         for number in range(8)
     )

@@ -40,7 +40,7 @@ ALL = tuple(everything())
 UNITS = ("C", "F")
 
 ABOUT_BOTH_UNITS = (
-    "doubtful", "not_clear", "no_instrument", "settings_shown", "order_unclear",
+    "doubtful", "import_shown", "not_clear", "no_instrument", "settings_shown", "order_unclear",
 )  # fmt: skip
 
 
@@ -123,7 +123,8 @@ def test_words_of_others_cannot_mark_up() -> None:
 def test_pictures_and_papers_are_told_in_words_too() -> None:
     attached = [one for meaning in ALL for one in said(meaning).attachments]
     assert {one.kind for one in attached} == {
-        "plan", "firing", "calendar", "record", "photo", "qr", "board", "ways",
+        "plan", "firing", "calendar", "record", "photo", "qr", "board", "ways", "week", "fires",
+        "sheet",
     }  # fmt: skip
     assert all(len(one.alt) > 20 and "None" not in one.alt for one in attached)
 

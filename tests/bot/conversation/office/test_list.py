@@ -141,7 +141,7 @@ async def test_a_builder_reads_in_their_own_scale_and_hours(van: Van) -> None:
     await van.say("beth", "my town is Alderby")
     beth = await van.chat_person("beth")
     assert (beth.unit, beth.zone) == ("F", "Europe/London")
-    assert "I do not know that place" in (await van.say("beth", "my town is Nowhere"))[0]
+    assert "I do not know “Nowhere”" in (await van.say("beth", "my town is Nowhere"))[0]
 
 
 def _lines(text: str) -> list[str]:

@@ -9,7 +9,8 @@ NOTHING = ["nothing_here"]
 
 
 async def test_the_builders_first_run_code_founds_a_team(desk: Desk) -> None:
-    assert await desk.say("bea", f"/start {CODES.builder}") == ["team_shown"]
+    told = await desk.say("bea", f"/start {CODES.builder}")
+    assert told == ["team_shown", "introduction_asked team_name"]
     bea = await desk.person("bea")
     assert bea is not None
     async with desk.store.read() as unit:
@@ -59,7 +60,7 @@ async def test_who_opens_a_team_code_waits_for_the_teams_yes(desk: Desk) -> None
     assert bo.builder is None
     assert await desk.say("bo", "ana") == NOTHING
     assert await desk.press_label("bea", "Let them in") == ["member_told"]
-    assert await desk.told("bo") == ["team_shown"]
+    assert await desk.told("bo") == ["team_shown", "introduction_asked own_name"]
     bo = await desk.person("bo")
     assert bo is not None
     assert bo.builder == team
