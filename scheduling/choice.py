@@ -100,7 +100,7 @@ class OrderName(StrEnum):
     REPEAT = "repeat"
     MOVE = "move"  # first: not before this day
     FORBID = "forbid"  # first to last
-    TAKE_BACK = "take_back"  # value: number of the entry
+    TAKE_BACK = "take_back"  # value: number of the entry; or field: what it was ordered together by
     CLOSE = "close"  # a trouble was looked at: field names it
 
 
@@ -108,7 +108,7 @@ class Ordering(_Choice):
     """A builder's order. ``confirmed``: in so many words, where it is less gentle.
 
     The edge has made sure that this person may order for this oven, and fills in ``by``: what the
-    team calls them.
+    team calls them. ``together`` is the same in all orders that one word gave to many ovens.
     """
 
     kind: Literal["order"] = "order"
@@ -120,6 +120,17 @@ class Ordering(_Choice):
     why: str = ""
     confirmed: bool = False
     by: str = ""
+    together: str = ""
+
+
+class OrderingFor(_Choice):
+    """An order for these ovens and no others: for the one that was asked about, or for many at
+    once, whose entries then have ``together`` in common."""
+
+    kind: Literal["order_for"] = "order_for"
+    order: Ordering
+    ovens: tuple[str, ...]
+    together: str = ""
 
 
 class Applying(_Choice):
@@ -242,7 +253,7 @@ class Listing(_Choice):
     """A builder's list of clients: of one ``group``, or found by ``text``; pages count from 0."""
 
     kind: Literal["listing"] = "listing"
-    group: Literal["all", "needs", "firing", "planned", "curing", "done", "mine"] = "all"
+    group: Literal["all", "needs", "firing", "planned", "held", "curing", "done", "mine"] = "all"
     text: str = ""
     page: int = 0
 
@@ -288,6 +299,7 @@ Choice = Annotated[
     | Confirm
     | Command
     | Ordering
+    | OrderingFor
     | Restricting
     | Repairing
     | Tending

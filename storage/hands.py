@@ -1,14 +1,16 @@
 """What each of a builder's people has in hand."""
 
+from pydantic import TypeAdapter
 from sqlalchemy import select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
-from scheduling.choice import Ordering
+from scheduling.choice import Ordering, OrderingFor
 from scheduling.ports import InHand
 from storage import tables
 from storage.upsert import put
 
 _H = tables.hands
+_ORDER: TypeAdapter[Ordering | OrderingFor] = TypeAdapter(Ordering | OrderingFor)
 
 
 class SqlHands:
@@ -23,14 +25,19 @@ class SqlHands:
         row = found.mappings().first()
         if row is None:
             return InHand(person=person_id)
-        order = row["order"]
-        kept = {**row, "order": Ordering.model_validate_json(order) if order else None}
-        return InHand.model_validate(kept)
+        orders = {
+            name: _ORDER.validate_json(row[name]) if row[name] else None
+            for name in ("order", "many")
+        }
+        return InHand.model_validate({**row, **orders})
 
     async def put(self, hand: InHand) -> None:
         """Insert or replace."""
-        order = hand.order.model_dump_json() if hand.order is not None else None
-        await put(self._connection, _H, hand.model_dump() | {"order": order}, ["person"])
+        orders = {
+            name: order.model_dump_json() if order is not None else None
+            for name, order in (("order", hand.order), ("many", hand.many))
+        }
+        await put(self._connection, _H, hand.model_dump() | orders, ["person"])
 
     async def put_down(self, oven_id: str) -> None:
         """Nobody has that oven in hand any more, nor an order for it."""

@@ -4,11 +4,12 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from pydantic import TypeAdapter, ValidationError
-from sqlalchemy import Select, bindparam, delete, func, insert, select, update
+from sqlalchemy import Select, bindparam, delete, func, insert, or_, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.journal import Entry
 from scheduling.ports import (
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -95,6 +96,27 @@ class SqlOvens:
         """One page of a builder's clients."""
         total = (await self._connection.execute(count(wanted))).scalar_one()
         return RosterPage(cards=await self._in_order(page(_CARD, wanted)), total=total)
+
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, by id."""
+        if not words:
+            return ()
+        which = or_(*(_O.c.find.contains(word, autoescape=True) for word in words))
+        rows = await self._connection.execute(
+            select(_O.c.id, _O.c.name, _O.c.place, tables.people.c.name.label("person"))
+            .outerjoin(_T, _T.c.oven == _O.c.id)
+            .outerjoin(tables.people, tables.people.c.id == _T.c.person)
+            .where(_O.c.builder == builder_id, which)
+            .order_by(_O.c.id, _T.c.position)
+        )
+        found: dict[str, tuple[str, str, list[str]]] = {}
+        for row in rows:
+            people = found.setdefault(row.id, (row.name, row.place, []))[2]
+            people += [row.person] if row.person is not None else []
+        return tuple(
+            Called(id=oven_id, name=name, place=place, people=tuple(people))
+            for oven_id, (name, place, people) in found.items()
+        )
 
     async def tally(self, builder_id: str) -> Mapping[int, int]:
         """How many clients of that builder stand at each rank."""

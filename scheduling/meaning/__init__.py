@@ -108,12 +108,16 @@ from scheduling.meaning.office import (
     JournalLine,
     NoClient,
     OfficeHelp,
+    OrderedMany,
+    OrderForMany,
     OrderOrWords,
     OrderUnclear,
     OwnerSays,
     RosterShown,
+    Stays,
     TalkTold,
     WhichClient,
+    WhoIsMeant,
 )
 from scheduling.meaning.people import (
     AllStays,
@@ -287,6 +291,9 @@ Meaning = Annotated[
     | BoardShown
     | OfficeHelp
     | OrderUnclear
+    | WhoIsMeant
+    | OrderForMany
+    | OrderedMany
     | OrderOrWords
     | AlertsGathered
     | CaseTold
@@ -388,12 +395,14 @@ __all__ = [
     "OfficeHelp",
     "OpenInvitation",
     "Option",
+    "OrderForMany",
     "OrderLessGentle",
     "OrderOrWords",
     "OrderRefused",
     "OrderTaken",
     "OrderTold",
     "OrderUnclear",
+    "OrderedMany",
     "OtherTeam",
     "OvenGone",
     "OwnerSays",
@@ -417,6 +426,7 @@ __all__ = [
     "SoakedNoted",
     "StaleTap",
     "StandsIndoors",
+    "Stays",
     "StillAsked",
     "StillBurning",
     "StillOn",
@@ -443,5 +453,6 @@ __all__ = [
     "WhichClient",
     "WhichDay",
     "WhichHazard",
+    "WhoIsMeant",
     "Why",
 ]

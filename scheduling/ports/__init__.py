@@ -21,6 +21,7 @@ from scheduling.ports.outbox import (
     takes_the_place,
 )
 from scheduling.ports.ovens import (
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -42,6 +43,7 @@ __all__ = [
     "Attachment",
     "Builder",
     "Builders",
+    "Called",
     "Conflict",
     "DueAlarm",
     "Erasure",

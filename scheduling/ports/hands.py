@@ -5,14 +5,16 @@ from typing import Protocol
 
 from pydantic import BaseModel, ConfigDict
 
-from scheduling.choice import Ordering
+from scheduling.choice import Ordering, OrderingFor
 
 
 class InHand(BaseModel):
     """``oven`` is whose card lies open since ``opened_at``; None for none.
 
-    ``talking``: what is typed goes to its owner. ``order`` waits to be confirmed in so many words
-    (asked at ``order_at``). ``digest`` is the last day on which the morning's digest was due.
+    ``talking``: what is typed goes to its owner. ``order`` waits to be confirmed (asked at
+    ``order_at``); one for many needs no open card. ``many`` takes back the last order for many that
+    they gave, while no card lies open. ``digest`` is the last day on which the morning's digest was
+    due.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -21,8 +23,9 @@ class InHand(BaseModel):
     oven: str | None = None
     opened_at: datetime | None = None
     talking: bool = False
-    order: Ordering | None = None
+    order: Ordering | OrderingFor | None = None
     order_at: datetime | None = None
+    many: OrderingFor | None = None
     digest: date | None = None
 
 
@@ -38,5 +41,6 @@ class Hands(Protocol):
         ...
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it."""
+        """Nobody has that oven in hand any more, nor an order for it. (What was ordered for many
+        others besides stays; it is looked at once more whose they are.)"""
         ...

@@ -48,6 +48,16 @@ class OvenCard(BaseModel):
     taken_at: datetime | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Called:
+    """A client by name: of the oven, and of the people who tend it."""
+
+    id: str
+    name: str
+    people: tuple[str, ...] = ()
+    place: str = ""
+
+
 class Roster(BaseModel):
     """What a builder wants to see of their clients, and of it one page.
 
@@ -134,6 +144,11 @@ class Ovens(Protocol):
 
     async def roster(self, wanted: Roster) -> RosterPage:
         """One page of a builder's clients: by rank, then the longest in need, then by next fire."""
+        ...
+
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, be it as a
+        part of another, by id. Words as ``plain`` has them, each of one letter at least."""
         ...
 
     async def tally(self, builder_id: str) -> Mapping[int, int]:

@@ -51,6 +51,9 @@ POSTPONED = timedelta(minutes=1)
 Also = Callable[[UnitOfWork], Awaitable[bool]]
 """Something to be done in the same unit; False means that nothing at all is to be done."""
 
+Fate = Outcome | None | Exception
+"""What followed; None for nothing because the row was done before; or why it failed."""
+
 _log = structlog.get_logger(__name__)
 
 
@@ -83,10 +86,6 @@ class _Turn(Generic[R]):
         if self.outcome.belief is not None:
             after = Read(after.seq, after.record.believing(self.outcome.belief))
         object.__setattr__(self, "after", after)
-
-
-Fate = Outcome | None | Exception
-"""What followed; None for nothing because the row was done before; or why it failed."""
 
 
 class Engine(Generic[R]):
@@ -130,6 +129,16 @@ class Engine(Generic[R]):
         if isinstance(fate, Exception):
             raise fate
         return fate
+
+    async def happen_each(self, happenings: Mapping[str, Happening]) -> Mapping[str, Fate]:
+        """Take a happening to each of many ovens, some at a time, so that others have their turn
+        in between; what became of it, by oven. To do it once more does nothing twice as long as
+        the happenings have keys."""
+        fates: dict[str, Fate] = {}
+        while left := [one for one in happenings if one not in fates]:
+            steps = [_Step(one, happenings[one]) for one in left[:AT_ONCE]]
+            fates |= await self._walk(steps)
+        return fates
 
     @asynccontextmanager
     async def standing_still(self, oven_id: str) -> AsyncIterator[None]:

@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime
 
 from scheduling.journal import Entry
 from scheduling.ports import (
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -60,6 +61,15 @@ class MemoryOvens(Room):
         found = sorted(self._where(lambda card: self._is_wanted(card, wanted)), key=self._place)
         end = wanted.start + wanted.limit
         return RosterPage(cards=tuple(found[wanted.start : end]), total=len(found))
+
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, by id."""
+        theirs = self._where(lambda card: card.builder == builder_id)
+        return tuple(
+            Called(id=card.id, name=card.name, place=card.place, people=self._tending(card))
+            for card in theirs
+            if any(word in self._find(card) for word in words)
+        )
 
     async def tally(self, builder_id: str) -> Mapping[int, int]:
         """How many clients of that builder stand at each rank."""
@@ -141,8 +151,10 @@ class MemoryOvens(Room):
         )
 
     def _find(self, card: OvenCard) -> str:
-        tending = sorted(self._t.people[one].name for one in card.owners if one in self._t.people)
-        return plain(card.name, *tending, card.place)
+        return plain(card.name, *sorted(self._tending(card)), card.place)
+
+    def _tending(self, card: OvenCard) -> tuple[str, ...]:
+        return tuple(self._t.people[one].name for one in card.owners if one in self._t.people)
 
     def _place(self, card: OvenCard) -> tuple[object, ...]:
         since = card.needs_since or _LONG_AGO

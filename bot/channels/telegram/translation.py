@@ -59,6 +59,10 @@ class _Place(_Read):
     longitude: Annotated[float, Field(ge=-180, le=180, strict=False)]
 
 
+class _Answered(_Read):
+    message_id: int
+
+
 class _Message(_Read):
     message_id: int
     date: Instant
@@ -69,6 +73,7 @@ class _Message(_Read):
     photo: list[_Size] = []
     location: _Place | None = None
     document: _Document | None = None
+    reply_to_message: _Answered | None = None
 
 
 class _Under(_Read):
@@ -185,6 +190,7 @@ def _from_message(
         file=file,
         edited=edited,
         unread=unread,
+        answering=str(answered.message_id) if (answered := message.reply_to_message) else None,
     )
 
 

@@ -13,6 +13,7 @@ from scheduling.ports import OvenCard, Person, Roster, UnitOfWork
 from scheduling.record.standing import RANKS_IN_GROUP, Group
 
 BURNING = ("lit", "embers")
+STATES: Mapping[str, tuple[str, ...]] = {"firing": BURNING, "held": ("held",)}
 
 
 async def roster(unit: UnitOfWork, person: Person, said: Listing) -> RosterShown:
@@ -37,11 +38,16 @@ async def roster(unit: UnitOfWork, person: Person, said: Listing) -> RosterShown
 
 
 async def found_by_name(
-    unit: UnitOfWork, person: Person, said: Find
+    unit: UnitOfWork, person: Person, said: Find, *, whole: bool = False
 ) -> OvenCard | RosterShown | WhichClient | NoClient:
-    """The one client who is meant, or which of several, or that there is none."""
+    """The one client who is meant, or which of several, or that there is none. ``whole``: parts of
+    a name, and places, are nobody."""
     listing = Listing(group=said.group, text=said.text)
     found = await unit.ovens.roster(wanted_of(person, listing))
+    if whole:
+        lines = await lines_of(unit, found.cards)
+        if not any(_is_called(one, said.text) for one in lines):
+            return NoClient(text=said.text)
     if found.total == 1:
         return found.cards[0]
     if not found.total:
@@ -68,7 +74,7 @@ def wanted_of(person: Person, said: Listing) -> Roster:
     return Roster(
         builder=person.builder or "",
         ranks=ranks.get(said.group, ()),
-        states=BURNING if said.group == "firing" else (),
+        states=STATES.get(said.group, ()),
         taken_by=person.id if said.group == "mine" else None,
         text=said.text,
         start=max(0, said.page) * PAGE,

@@ -74,7 +74,7 @@ async def test_a_new_danger_reaches_who_has_the_case_first_and_then_the_rest(van
 
 async def test_any_deed_takes_the_case(van: Van) -> None:
     await in_danger(van)
-    await van.press("beth", "Hold all fires")
+    await van.press("beth", "Hold their fires")
     taken = (await van.record("rosa")).last_of(CaseTaken)
     assert taken is not None
     assert (taken.by, taken.name) == ("beth", "Beth")
