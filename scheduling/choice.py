@@ -125,12 +125,13 @@ class Ordering(_Choice):
 
 class OrderingFor(_Choice):
     """An order for these ovens and no others: for the one that was asked about, or for many at
-    once, whose entries then have ``together`` in common."""
+    once, whose entries then have ``together`` in common. ``undoes`` is what it takes back."""
 
     kind: Literal["order_for"] = "order_for"
     order: Ordering
     ovens: tuple[str, ...]
     together: str = ""
+    undoes: Ordering | None = None
 
 
 class Applying(_Choice):

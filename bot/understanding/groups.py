@@ -23,7 +23,7 @@ class Group:
 
 _ALL = re.compile(
     r"(?:\b(?:for|of|at|to|from)\s+)?\b(?:"
-    r"(?:all|each|every|any)\b(?:\s+(?:of|my|the|our|them|those|these|other))*"
+    r"(?:all|each|every|any(?!\s+(?:more|longer)\b))\b(?:\s+(?:of|my|the|our|them|those|these|other))*"
     r"(?:\s+(?:clients?|ovens?|owners?|customers?))?"
     r"|every ?body|every ?one|any ?body|any ?one|everything|nobody|no ?one)\b(?!\s*(?:clear|well|"
     r"good|right|ok|okay|fine)\b)"

@@ -87,6 +87,12 @@ def _meant_rows(said: WhoIsMeant) -> list[list[Button]]:
     return rows
 
 
+def _what(said: OrderForMany | OrderedMany, m: Measures) -> str:
+    if said.undoes is not None:
+        return f"Taking back “{ordered(said.undoes, m)}”"
+    return sentence(ordered(said.order, m))
+
+
 def order_for_many(said: OrderForMany, m: Measures) -> Parcel:
     """Whom it is for, and whether it is meant: asked once."""
     count = len(said.ovens)
@@ -94,8 +100,7 @@ def order_for_many(said: OrderForMany, m: Measures) -> Parcel:
     more = count - len(said.lines[:NAMED])
     return parcel(
         joined(
-            f"{bold(sentence(ordered(said.order, m)))} for "
-            f"{bold(counted(count, 'client'))}: shall I?",
+            f"{_what(said, m)} for {bold(counted(count, 'client'))}: shall I?",
             f"The reason for all: {quoted(said.order.why)}." if said.order.why else None,
             f"{sentence(counted(said.burning, 'fire'))} of theirs "
             f"{'burns' if said.burning == 1 else 'burn'} now."
@@ -137,9 +142,8 @@ def ordered_many(said: OrderedMany, m: Measures) -> Parcel:
     """What became of it."""
     clients = counted(said.done, "client")
     if said.done:
-        told = (
-            f"{bold(sentence(ordered(said.order, m)))} for {bold(clients)}. Their owners are told."
-        )
+        done = "That is done" if said.undoes is not None else "That holds"
+        told = f"{_what(said, m)} for {bold(clients)}. {done}, and their owners are told."
     else:
         told = "Nothing had to be changed for any of them."
     return parcel(

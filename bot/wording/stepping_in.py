@@ -125,24 +125,20 @@ def owner_says(said: OwnerSays, _: Measures) -> Parcel:
 
 
 def order_or_words(said: OrderOrWords, _: Measures) -> Parcel:
-    """In a talk: for the bot, or words for the owner?"""
-    about = f" about {theirs(said.about)}" if said.about else ""
-    what = (
-        "is that an order" if isinstance(said.choice, Ordering | OrderingFor) else "is that for me"
-    )
-    lead = (
-        f"{quoted(said.text)}: {what}{about}"
-        if said.text
-        else f"That photo: is it{about or ' for me'}"
-    )
+    """For the bot, or words for the owner?"""
+    is_order = isinstance(said.choice, Ordering | OrderingFor)
+    about = f" {'for' if is_order else 'about'} {theirs(said.about)}" if said.about else ""
+    what = f"is that an order{about}" if is_order else f"is that{about or ' for me'}"
+    lead = quoted(said.text) if said.text else "That photo"
     return parcel(
-        f"{lead}, or for {theirs(said.oven)} to read? Nothing is done yet, nor said to them.",
+        f"{lead}: {what}, or for {theirs(said.oven)} to read? Nothing is done yet, nor said to "
+        "them.",
         buttons=[
             [
                 office_buttons.say_it(said.text, said.photo),
                 office_buttons.do_it(_doing(said), said.choice),
             ],
-            [office_buttons.talk_over()],
+            [office_buttons.talk_over()] if said.talking else [],
         ],
     )
 
@@ -152,7 +148,7 @@ def _doing(said: OrderOrWords) -> str:
         case Ordering() | OrderingFor():
             return "It is an order"
         case Opening():
-            return f"Open {theirs(said.about)}" if said.about else "Show it"
+            return f"Open {theirs(said.about)}" if said.about else "Open the card"
         case Listing() | Boarding():
             return "Show the list"
         case _:

@@ -60,6 +60,9 @@ def order(turn: Turn, said: Ordering) -> None:
     Of one that is given to many ovens together nothing is said to the builder here: what became
     of it is told in one message for all.
     """
+    if said.together and any(_is_of(one, said.together) for one in turn.record.entries):
+        # A second tap, or the same word after a crash.
+        return
     if said.name is OrderName.TAKE_BACK and said.value is None:
         said = said.model_copy(update={"value": _newest(turn, said)})
     refused = _refused(turn, said)
@@ -85,6 +88,10 @@ def order(turn: Turn, said: Ordering) -> None:
     turn.write(_entry(turn, said))
     _tell(turn, said, confirmed=harder is not None, undone=undone, stays=stays)
     _follow(turn, said)
+
+
+def _is_of(entry: Entry, together: str) -> bool:
+    return isinstance(entry, Order) and entry.together == together
 
 
 def _answer(turn: Turn, said: Ordering, meaning: Meaning) -> None:

@@ -207,13 +207,15 @@ class WhoIsMeant(Said):
 class OrderForMany(Said):
     """An order for many ovens, to be confirmed once: ``lines`` are the first of ``ovens``.
 
-    ``sure``: it makes plans less gentle, and wants the word. ``left_out`` are those for whom it
+    ``sure``: it makes plans less gentle, and wants the word. ``undoes`` is what it takes back.
+    ``left_out`` are those for whom it
     changes nothing. ``only`` is the client whose card lay open; ``talking`` the name of whom the
     words may have been for.
     """
 
     kind: Literal["order_for_many"] = "order_for_many"
     order: Ordering
+    undoes: Ordering | None = None
     ovens: tuple[str, ...]
     together: str
     lines: tuple[ClientLine, ...]
@@ -241,6 +243,7 @@ class OrderedMany(Said):
 
     kind: Literal["ordered_many"] = "ordered_many"
     order: Ordering
+    undoes: Ordering | None = None
     done: int
     unchanged: tuple[str, ...] = ()
     failed: tuple[str, ...] = ()
@@ -249,8 +252,8 @@ class OrderedMany(Said):
 
 
 class OrderOrWords(Said):
-    """In a talk somebody typed what may be for the bot: is it for the owner, or is ``choice``
-    meant? ``about`` is whom that is about, where it is somebody else."""
+    """Somebody typed what may be for the bot in a talk, or for an owner in a reply: is it for the
+    owner, or is ``choice`` meant? ``about`` is whom that is about, where it is somebody else."""
 
     kind: Literal["order_or_words"] = "order_or_words"
     oven: str
@@ -258,6 +261,7 @@ class OrderOrWords(Said):
     choice: Choice
     about: str = ""
     photo: str | None = None
+    talking: bool = True
 
 
 class AlertsGathered(Said):

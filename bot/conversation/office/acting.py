@@ -1,6 +1,6 @@
 """Takes what a builder does about a client down the one road, under their name."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
@@ -88,10 +88,9 @@ class Acting:
             inbox=(incoming.channel, incoming.key),
         )
 
-    def waiting(self, hand: InHand) -> Ordering | OrderingFor | None:
-        """The order that still waits to be confirmed."""
-        now = self._base.clock.now()
-        if hand.order_at is None or now - hand.order_at > CONFIRM_WITHIN:
+    def waiting(self, hand: InHand, said_at: datetime) -> Ordering | OrderingFor | None:
+        """The order that still waited to be confirmed at that moment."""
+        if hand.order_at is None or said_at - hand.order_at > CONFIRM_WITHIN:
             return None
         return hand.order
 

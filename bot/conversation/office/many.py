@@ -5,13 +5,13 @@ message that gives the order is done when the last of them has it: after a crash
 and its key keeps it from being written twice.
 """
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 
-from bot.conversation.door import looks_after
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.acting import key_of, signed_by
 from bot.conversation.office.roster import BURNING, wanted_of
+from bot.conversation.office.showing import Showing
 from bot.understanding.groups import Group
 from scheduling.choice import Listing, Ordering, OrderingFor, OrderName
 from scheduling.clients import lines_of
@@ -34,8 +34,9 @@ OVER = ("done", "left")
 class ManyOrders:
     """``ask`` for a group or for some, ``give`` once it is confirmed."""
 
-    def __init__(self, base: Foundation) -> None:
+    def __init__(self, base: Foundation, showing: Showing) -> None:
         self._base = base
+        self._showing = showing
 
     async def ask(
         self,
@@ -47,6 +48,7 @@ class ManyOrders:
         *,
         only: OvenCard | None = None,
         talking: str = "",
+        undoes: Ordering | None = None,
     ) -> None:
         """List whom it is for, and ask once. A card that lay open is put down."""
         if order.name is OrderName.CLOSE:
@@ -61,6 +63,7 @@ class ManyOrders:
             of_one = await lines_of(unit, [only] if only is not None and only in meant else [])
         asked = OrderForMany(
             order=order,
+            undoes=undoes,
             ovens=tuple(card.id for card in meant),
             together=self._base.new_id(),
             lines=lines,
@@ -71,7 +74,9 @@ class ManyOrders:
             talking=talking,
             text=incoming.text or "",
         )
-        waiting = OrderingFor(order=order, ovens=asked.ovens, together=asked.together)
+        waiting = OrderingFor(
+            order=order, ovens=asked.ovens, together=asked.together, undoes=undoes
+        )
         held = hand if talking else hand.model_copy(update={"oven": None, "talking": False})
         now = self._base.clock.now()
         held = held.model_copy(update={"order": waiting, "order_at": now})
@@ -81,14 +86,14 @@ class ManyOrders:
         self, incoming: Incoming, person: Person, given: OrderingFor, hand: InHand
     ) -> None:
         """What was pressed makes plans less gentle: it wants its word."""
-        cards = await self.theirs(person, given.ovens)
-        await self.ask(incoming, person, given.order, cards, hand)
+        cards = await self._showing.clients(person, given.ovens)
+        await self.ask(incoming, person, given.order, cards, hand, undoes=given.undoes)
 
     async def give(
         self, incoming: Incoming, person: Person, given: OrderingFor, hand: InHand
     ) -> None:
         """Write it to each of them, and tell what became of it."""
-        cards = await self.theirs(person, given.ovens)
+        cards = await self._showing.clients(person, given.ovens)
         order = signed_by(given.order.model_copy(update={"together": given.together}), person)
         happening = Chose(person.id, order, key=key_of(incoming))
         each: dict[str, Happening] = {card.id: happening for card in cards}
@@ -110,9 +115,12 @@ class ManyOrders:
         if given.order.name is not OrderName.TAKE_BACK and done:
             back = Ordering(name=OrderName.TAKE_BACK, field=given.together)
             ids = tuple(card.id for card in done)
-            undo = OrderingFor(order=back, ovens=ids, together=self._base.new_id())
+            undo = OrderingFor(
+                order=back, ovens=ids, together=self._base.new_id(), undoes=given.order
+            )
         told = OrderedMany(
             order=given.order,
+            undoes=given.undoes,
             done=len(done),
             unchanged=tuple(unchanged),
             failed=tuple(failed),
@@ -139,14 +147,6 @@ class ManyOrders:
             and (group.first is None or _is_due(card, group))
         )
 
-    async def theirs(self, person: Person, ovens: Iterable[str]) -> list[OvenCard]:
-        """Those of these ovens that this person's team looks after now."""
-        wanted = tuple(ovens)
-        async with self._base.store.read() as unit:
-            found = await unit.ovens.several(wanted)
-        cards = [found[one] for one in wanted if one in found]
-        return [card for card in cards if looks_after(person, card)]
-
     async def _changes(self, card: OvenCard, order: Ordering) -> bool:
         """Whether it would change anything there, as far as that is known at a glance."""
         if order.name not in (OrderName.HOLD, OrderName.RELEASE):
@@ -161,7 +161,7 @@ class ManyOrders:
         if fate is not None and fate.entries:
             return any(_is_of(one, given.together) for one in fate.entries)
         record: Record = await self._base.engine.record(card.id)
-        return any(_is_of(one, given.together) for one in record.entries)
+        return any(_is_of(one.entry, given.together) for one in record.live)
 
 
 def is_less_gentle(order: Ordering) -> bool:

@@ -9,12 +9,13 @@ from datetime import datetime, timedelta
 from bot.conversation.door import oven_at_hand
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
-from bot.conversation.office.acting import Acting
+from bot.conversation.office.acting import CONFIRM_WITHIN, Acting
 from bot.conversation.office.many import ManyOrders, is_less_gentle
 from bot.conversation.office.roster import BURNING
 from bot.conversation.office.showing import Showing
 from bot.conversation.office.talk import Talk
 from bot.conversation.office.typed_orders import TypedOrders
+from bot.conversation.office.whom import Whom
 from bot.conversation.setting_up import SettingUp
 from bot.understanding import understand
 from bot.understanding.office_words import Find, Help, Own, Part, Town, Unit, Wish, wish_of
@@ -71,9 +72,11 @@ class Office:
         self._setting_up = setting_up
         self._acting = Acting(base)
         self._showing = Showing(base, self._acting)
-        self._many = ManyOrders(base)
-        self._orders = TypedOrders(base, self._acting, self._showing, self._many)
-        self._talk = Talk(base, self._acting, self._showing, self._orders, self._many)
+        self._whom = Whom(base, self._showing)
+        self._many = ManyOrders(base, self._showing)
+        parts = (base, self._acting, self._showing, self._whom)
+        self._orders = TypedOrders(*parts, self._many)
+        self._talk = Talk(*parts, self._orders, self._many)
 
     # ------------------------------------------------------------ what is pressed
 
@@ -88,7 +91,7 @@ class Office:
             case Listing() | Boarding():
                 await self._do(incoming, person, choice)
             case OrderingFor():
-                await self._order_for(incoming, person, choice)
+                await self._order_for(incoming, person, pressed, choice)
             case Opening():
                 await self._showing.open(incoming, person, choice.oven or pressed.oven, choice.part)
             case Casing() | Jotting() | Talking() | Ordering():
@@ -101,16 +104,21 @@ class Office:
                 return False
         return True
 
-    async def _order_for(self, incoming: Incoming, person: Person, choice: OrderingFor) -> None:
-        """An order for those who were listed, and for nobody else."""
-        cards = await self._many.theirs(person, choice.ovens)
+    async def _order_for(
+        self, incoming: Incoming, person: Person, pressed: Pressed, choice: OrderingFor
+    ) -> None:
+        """An order for those who were listed, and for nobody else; of many that were listed long
+        ago it is asked again."""
+        cards = await self._showing.clients(person, choice.ovens)
         async with self._base.store.read() as unit:
             hand = await unit.hands.of(person.id)
+            letter = await unit.outbox.get(pressed.letter)
+        old = letter is None or incoming.sent_at - letter.created_at > CONFIRM_WITHIN
         if not cards:
             await reply(self._base, incoming, person, NothingHere())
         elif not choice.together:
             await self._acting.act(incoming, person, cards[0], choice.order)
-        elif is_less_gentle(choice.order):
+        elif old or is_less_gentle(choice.order):
             await self._many.ask_again(incoming, person, choice, hand)
         else:
             await self._many.give(incoming, person, choice, hand)
@@ -133,6 +141,9 @@ class Office:
             return True
         if incoming.text is not None and incoming.photo is None and not incoming.edited:
             return await self._words(incoming, person, own, card, hand)
+        if incoming.photo is not None and incoming.answering is not None:
+            await self._answer(incoming, person, None)
+            return True
         if own is not None:
             return False
         if incoming.edited:
@@ -150,7 +161,7 @@ class Office:
         hand: InHand,
     ) -> bool:
         said = confirming(incoming.text or "")
-        waiting = self._acting.waiting(hand)
+        waiting = self._acting.waiting(hand, incoming.sent_at)
         if said is not None and (card is not None or own is None or waiting is not None):
             await self._confirm(incoming, person, hand, card, said)
             return True
@@ -160,11 +171,15 @@ class Office:
         told = await self._orders.hear(incoming, person)
         if told is not None and await self._orders.take(incoming, person, own, card, hand, told):
             return True
+        front = await self._whom.named_in_front(incoming, person)
+        if front is not None:
+            await self._about(incoming, person, *front)
+            return True
         wish = wish_of(incoming.text or "")
         if own is not None and await self._is_own(incoming, person, own, card, wish):
             return False
         if isinstance(wish, Casing | Jotting | Talking | Part | Command):
-            meant = await self._orders.whom(incoming, person, card, hand, acts=_acts(wish))
+            meant = await self._whom.meant(incoming, person, card, hand, acts=_acts(wish))
             if isinstance(meant, OvenCard) or meant is None:
                 await self._about(incoming, person, meant, wish)
         elif incoming.answering is not None and (wish is None or isinstance(wish, Find)):
@@ -175,14 +190,20 @@ class Office:
 
     async def _answer(self, incoming: Incoming, person: Person, wish: Find | None) -> None:
         """Words in a reply that are neither order nor name: they may be for that owner."""
-        about = await self._orders.answered(person, incoming)
+        about = await self._whom.answered(person, incoming)
         card = await self._showing.client(person, next(iter(about))) if about else None
         anybody = wish is not None and await self._showing.anybody(person, wish)
         if card is None or len(about or ()) != 1 or anybody:
             await self._do(incoming, person, wish)
             return
         opening = Opening(oven=card.id)
-        asked = OrderOrWords(oven=card.name, text=incoming.text or "", choice=opening)
+        asked = OrderOrWords(
+            oven=card.name,
+            text=incoming.text or "",
+            choice=opening,
+            photo=incoming.photo,
+            talking=False,
+        )
         await reply(self._base, incoming, person, asked, card)
 
     async def _agree(
@@ -298,7 +319,7 @@ class Office:
         card: OvenCard | None,
         said: Confirming,
     ) -> None:
-        order = self._acting.waiting(hand)
+        order = self._acting.waiting(hand, incoming.sent_at)
         if isinstance(order, OrderingFor):
             sure = {"confirmed": is_less_gentle(order.order), "why": said.why or order.order.why}
             given = order.model_copy(update={"order": order.order.model_copy(update=sure)})

@@ -1,6 +1,8 @@
 """Shows a builder their clients: the list, who is found by a name, one card, all fires."""
 
-from bot.conversation.door import NothingHereError, client_for, oven_at_hand
+from collections.abc import Iterable
+
+from bot.conversation.door import NothingHereError, client_for, looks_after, oven_at_hand
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.acting import Acting
@@ -94,6 +96,14 @@ class Showing:
                 return await client_for(unit, person, oven)
             except NothingHereError:
                 return None
+
+    async def clients(self, person: Person, ovens: Iterable[str]) -> tuple[OvenCard, ...]:
+        """Those of these ovens that are this team's clients, in that order."""
+        wanted = tuple(ovens)
+        async with self._base.store.read() as unit:
+            found = await unit.ovens.several(wanted)
+        cards = [found[one] for one in wanted if one in found]
+        return tuple(card for card in cards if looks_after(person, card))
 
     async def put_down(self, person: Person) -> InHand:
         """Nothing in hand; a talk that went on is over."""

@@ -11,6 +11,7 @@ from bot.conversation.office.many import ManyOrders
 from bot.conversation.office.roster import found_by_name
 from bot.conversation.office.showing import Showing
 from bot.conversation.office.typed_orders import TypedOrders
+from bot.conversation.office.whom import Whom
 from bot.understanding.office_words import GREETING, Find, Help, Part, wish_of
 from scheduling.choice import (
     Boarding,
@@ -34,12 +35,18 @@ class Talk:
     """``hear`` answers whatever is typed or sent while a talk is open."""
 
     def __init__(
-        self, base: Foundation, acting: Acting, showing: Showing, orders: TypedOrders,
+        self,
+        base: Foundation,
+        acting: Acting,
+        showing: Showing,
+        whom: Whom,
+        orders: TypedOrders,
         many: ManyOrders,
-    ) -> None:  # fmt: skip
+    ) -> None:
         self._base = base
         self._acting = acting
         self._showing = showing
+        self._whom = whom
         self._orders = orders
         self._many = many
 
@@ -75,9 +82,9 @@ class Talk:
             return False
         group, order = said.ordered.group, said.ordered.order
         if group is not None and not said.names:
-            cards = list(await self._many.of_group(person, group, said.but))
+            cards = await self._many.of_group(person, group, said.but)
         elif len(said.names) > 1 and all(len(one) == 1 for one in said.names):
-            cards = await self._many.theirs(person, sorted(said.ovens))
+            cards = await self._showing.clients(person, sorted(said.ovens))
         else:
             return False
         await self._many.ask(incoming, person, order, cards, hand, only=card, talking=card.name)
@@ -87,7 +94,7 @@ class Talk:
         self, incoming: Incoming, person: Person, card: OvenCard, hand: InHand
     ) -> tuple[Choice, str] | None:
         """What else it may be, and about whom; None for words to the owner."""
-        about = await self._orders.answered(person, incoming)
+        about = await self._whom.answered(person, incoming)
         if about is not None and about != {card.id}:
             # It answers something about another, or nobody knows what.
             (other,) = about if len(about) == 1 else ("",)
@@ -97,7 +104,7 @@ class Talk:
             said = told.whole[0]
             ovens = tuple(sorted(said.ovens)) or (card.id,)
             if len(told.whole) == 1 and len(ovens) == 1 and said.ordered.order is not None:
-                (one,) = await self._many.theirs(person, ovens) or (card,)
+                (one,) = await self._showing.clients(person, ovens) or (card,)
                 name = one.name if one.id != card.id else ""
                 return OrderingFor(order=said.ordered.order, ovens=(one.id,)), name
             return STRANGE, ""
@@ -107,7 +114,7 @@ class Talk:
         named = await self._named(person, incoming)
         if named is not None:
             return named
-        others = await self._orders.told_of_since(person, card, hand)
+        others = await self._whom.told_of_since(person, card, hand)
         return await self._opening(person, others[0]) if others else None
 
     def _wished(self, incoming: Incoming, card: OvenCard) -> Choice | None:
@@ -117,10 +124,8 @@ class Talk:
         if incoming.photo is not None or GREETING.fullmatch(text.strip(" .!?").lower()):
             return None
         match wish_of(text):
-            case Listing() | Boarding() | Casing() | Command() | Jotting() as wish:
+            case Listing() | Boarding() | Casing() | Command() | Jotting() | Talking() as wish:
                 return wish
-            case Talking(what="open"):
-                return None
             case Part(name=name):
                 return Opening(oven=card.id, part=name)
             case Help():

@@ -6,9 +6,7 @@ be meant nothing is done: it is asked which, and one tap answers. What is for al
 nobody at all is never for the open card.
 """
 
-from collections.abc import Collection
-from datetime import date, datetime, timedelta
-from typing import Literal
+from datetime import date
 from zoneinfo import ZoneInfo
 
 from bot.conversation.foundation import Foundation, reply
@@ -16,23 +14,20 @@ from bot.conversation.incoming import Incoming
 from bot.conversation.office.acting import Acting
 from bot.conversation.office.many import ManyOrders
 from bot.conversation.office.showing import Showing
+from bot.conversation.office.whom import Whom
 from bot.understanding.addressing import Addressed, Heard, heard, may_order
 from bot.understanding.groups import Group
 from bot.understanding.names import words_of
 from bot.understanding.office_words import Find
-from scheduling.choice import Opening, Ordering, OrderingFor, OrderName
-from scheduling.clients import lines_of
-from scheduling.meaning import OrderUnclear, WhoIsMeant
-from scheduling.ports import InHand, Letter, OvenCard, Person, Roster
+from scheduling.choice import (
+    Ordering,
+    OrderingFor,
+    OrderName,
+)
+from scheduling.meaning import OrderUnclear
+from scheduling.ports import InHand, OvenCard, Person, Roster
 from scheduling.record import Record
 from storage.roster import plain
-
-SURELY_OPEN = timedelta(minutes=15)
-"""A card that was opened or acted on longer ago may have been forgotten: who types an order then is
-asked whether it is for that client (own choice)."""
-
-LOOKED_THROUGH = 20
-"""Letters that came since a card was opened; more are not looked through, for one is enough."""
 
 LISTED = 8
 
@@ -41,11 +36,17 @@ class TypedOrders:
     """``take`` and ``confirm`` answer, and say whether it was an order at all."""
 
     def __init__(
-        self, base: Foundation, acting: Acting, showing: Showing, many: ManyOrders
+        self,
+        base: Foundation,
+        acting: Acting,
+        showing: Showing,
+        whom: Whom,
+        many: ManyOrders,
     ) -> None:
         self._base = base
         self._acting = acting
         self._showing = showing
+        self._whom = whom
         self._many = many
 
     async def hear(self, incoming: Incoming, person: Person, zone: str = "") -> Heard | None:
@@ -80,7 +81,7 @@ class TypedOrders:
             await self._take_named(incoming, person, named[0], hand)
             return True
         if len(told.whole) > 1:
-            await self._ask(incoming, person, [*told.mentioned], "named")
+            await self._whom.ask(incoming, person, [*told.mentioned], "named")
             return True
         if unnamed:
             return await self._take_unnamed(incoming, person, own, card, hand, told, unnamed[0])
@@ -97,15 +98,15 @@ class TypedOrders:
             if any(len(one) > 1 for one in said.names):
                 await reply(self._base, incoming, person, OrderUnclear(why="names"))
                 return
-            cards = await self._many.theirs(person, sorted(said.ovens))
+            cards = await self._showing.clients(person, sorted(said.ovens))
             await self._many.ask(incoming, person, order, cards, hand)
             return
-        about = await self.answered(person, incoming)
+        about = await self._whom.answered(person, incoming)
         ovens = sorted(said.ovens)
         if about and not said.ovens >= about:
-            await self._ask(incoming, person, [*ovens, *about], "replied", order)
+            await self._whom.ask(incoming, person, [*ovens, *about], "replied", order)
         elif len(ovens) > 1 and (not about or len(said.ovens & about) > 1):
-            await self._ask(incoming, person, ovens, "named", order)
+            await self._whom.ask(incoming, person, ovens, "named", order)
         else:
             (oven,) = about if about else ovens
             await self._give(incoming, person, oven, order, said)
@@ -130,14 +131,15 @@ class TypedOrders:
             cards = await self._many.of_group(person, group, said.but)
             await self._many.ask(incoming, person, order, cards, hand, only=card)
             return True
-        about = await self.answered(person, incoming)
+        about = await self._whom.answered(person, incoming)
         if about is not None:
             await self._for_answered(incoming, person, hand, told, said, about)
         elif card is not None:
-            others = await self.told_of_since(person, card, hand)
-            if others or told.mentioned - {card.id} or not self._lies_sure(hand):
+            others = await self._whom.told_of_since(person, card, hand)
+            if others or told.mentioned - {card.id} or not self._whom.lies_sure(hand):
                 ids = [card.id, *others, *sorted(told.mentioned)]
-                await self._ask(incoming, person, ids, "open", order, told.called)
+                why = "open" if others or not told.mentioned - {card.id} else "named"
+                await self._whom.ask(incoming, person, ids, why, order, told.called)
             else:
                 await self._give(incoming, person, card.id, order, said)
         elif order.name is OrderName.TAKE_BACK and order.first is None and hand.many is not None:
@@ -179,7 +181,8 @@ class TypedOrders:
             await self._give(incoming, person, oven, order, said)
         else:
             ids = [*sorted(about), *sorted(told.mentioned)]
-            await self._ask(incoming, person, ids, "replied", order, told.called)
+            why = "replied" if len(about) > 1 else "named"
+            await self._whom.ask(incoming, person, ids, why, order, told.called)
 
     async def _order_for_many(self, person: Person, incoming: Incoming) -> OrderingFor | None:
         """What takes the order for many back that the answered message tells of."""
@@ -209,7 +212,8 @@ class TypedOrders:
             about = card
             if card is None and own is not None:
                 return False
-        why = said.ordered.why if about is not None or said.names else "nobody_open"
+        known = about is not None or said.names or said.ordered.why == "day_for_all"
+        why = said.ordered.why if known else "nobody_open"
         unclear = OrderUnclear(why=why, oven=about.name if about is not None else "")
         await reply(self._base, incoming, person, unclear, about)
         return True
@@ -229,7 +233,9 @@ class TypedOrders:
             cards = await self._many.of_group(person, Group(place=rest))
             await self._many.ask(incoming, person, order, cards, hand)
         elif found.total:
-            await self._ask(incoming, person, [card.id for card in found.cards], "named", order)
+            await self._whom.ask(
+                incoming, person, [card.id for card in found.cards], "named", order
+            )
         elif order.name in (OrderName.CAP, OrderName.MOVE, OrderName.FORBID):
             await reply(self._base, incoming, person, OrderUnclear(why="who", text=rest))
         else:
@@ -257,90 +263,6 @@ class TypedOrders:
             same = [one for one in there.whole if one.names == said.names] if there else []
             order = next((one.ordered.order for one in same if one.ordered.order), order)
         await self._acting.act(incoming, person, card, order)
-
-    # ------------------------------------------------------------ who is meant
-
-    async def answered(self, person: Person, incoming: Incoming) -> frozenset[str] | None:
-        """The ovens of the message that it answers; None for no reply."""
-        if incoming.answering is None:
-            return None
-        async with self._base.store.read() as unit:
-            letter = await unit.outbox.shown_as(person.id, incoming.answering)
-        return frozenset() if letter is None else ovens_of(letter)
-
-    async def told_of_since(self, person: Person, card: OvenCard, hand: InHand) -> list[str]:
-        """Of whom else this person was told since that card was opened, the newest first."""
-        if hand.opened_at is None:
-            return []
-        async with self._base.store.read() as unit:
-            letters = await unit.outbox.sent_since(person.id, hand.opened_at, LOOKED_THROUGH)
-        others = {oven: None for one in letters for oven in sorted(ovens_of(one) - {card.id})}
-        return [*others]
-
-    async def whom(
-        self,
-        incoming: Incoming,
-        person: Person,
-        card: OvenCard | None,
-        hand: InHand,
-        *,
-        acts: bool,
-    ) -> OvenCard | Literal["asked"] | None:
-        """Whom words without a name are about: of a reply, else the open card. Where it ``acts``
-        and others may be meant as well, that is asked."""
-        about = await self.answered(person, incoming)
-        if about is not None and len(about) == 1:
-            return await self._showing.client(person, next(iter(about)))
-        if about is not None:
-            if not about:
-                await reply(self._base, incoming, person, OrderUnclear(why="no_message"))
-            else:
-                await self._ask(incoming, person, sorted(about), "replied")
-            return "asked"
-        others = await self.told_of_since(person, card, hand) if card is not None and acts else []
-        if card is None or not others:
-            return card
-        await self._ask(incoming, person, [card.id, *others], "open")
-        return "asked"
-
-    def _lies_sure(self, hand: InHand) -> bool:
-        now: datetime = self._base.clock.now()
-        return hand.opened_at is not None and now - hand.opened_at <= SURELY_OPEN
-
-    async def _ask(
-        self,
-        incoming: Incoming,
-        person: Person,
-        ovens: Collection[str],
-        why: str,
-        order: Ordering | None = None,
-        opens: Collection[str] = (),
-    ) -> None:
-        cards = await self._many.theirs(person, dict.fromkeys(ovens))
-        if not cards:
-            await reply(self._base, incoming, person, OrderUnclear(why="no_message"))
-            return
-        async with self._base.store.read() as unit:
-            lines = await lines_of(unit, cards[:LISTED])
-        asked = WhoIsMeant.model_validate(
-            {
-                "text": incoming.text or "",
-                "lines": lines,
-                "total": len(cards),
-                "why": why,
-                "order": order,
-                "opens": next(iter(opens), "") if len(opens) == 1 else "",
-            }
-        )
-        await reply(self._base, incoming, person, asked)
-
-
-def ovens_of(letter: Letter) -> frozenset[str]:
-    """The ovens that a letter tells of: the one it is about, and those that its buttons open."""
-    opened = {
-        one.oven for one in letter.parcel.choices.values() if isinstance(one, Opening) and one.oven
-    }
-    return frozenset(opened | ({letter.oven} if letter.oven is not None else set()))
 
 
 def _today(incoming: Incoming, zone: str) -> date:

@@ -171,7 +171,14 @@ def for_many() -> Iterator[Meaning]:
             order=one, ovens=tuple(f"o{n}" for n in range(20)), together="batch", lines=page(),
             burning=3, left_out=4, sure=one.name is OrderName.RELEASE, only=line(),
         )  # fmt: skip
-        back = OrderingFor(order=order(OrderName.TAKE_BACK, field="b"), ovens=("o1",), together="c")
+        back = OrderingFor(
+            order=order(OrderName.TAKE_BACK, field="b"), ovens=("o1",), together="c", undoes=one
+        )
+        yield said.OrderForMany(
+            order=back.order, undoes=one, ovens=("o1", "o2"), together="c", lines=page()[:2],
+            sure=True,
+        )  # fmt: skip
+        yield said.OrderedMany(order=back.order, undoes=one, done=2)
         yield said.OrderedMany(order=one, done=20, undo=back, unchanged=("Max", "I<b>vy"))
         yield said.OrderedMany(
             order=one, done=0, failed=tuple(f"Client {n}" for n in range(12)),
