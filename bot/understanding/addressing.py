@@ -79,7 +79,9 @@ def heard(text: str, clients: Iterable[Called], unit: str, today: date) -> Heard
             if all(replace(told, count=one.count) != one for one in kept):
                 kept.append(told)
     if any(one.ordered.group is not None for one in found):
-        # Of all who are named none may be lost: "all but Max" is not all.
+        # A town may be a part of names. And of all who are left out none may be lost: "all but Max"
+        # is not all.
+        found = [one for one in found if not one.names] or found
         found = [one for one in found if one.count == max(other.count for other in found)]
     return Heard(
         tuple(found),

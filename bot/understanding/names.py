@@ -89,8 +89,8 @@ def without(text: str, names: Sequence[Name]) -> Without:
         index += count
         return " "
 
-    marks = rf"(?P<but>{_BUT})?{_BEFORE}{_MARK}(?:['’]s?\b)?"
-    marks += rf"(?:\s*(?:,|&|\+|\band\b|\bor\b)\s*{_MARK}(?:['’]s?\b)?)*"
+    one = rf"{_MARK}(?:['’]s?\b)?(?:\s+ovens?\b)?"
+    marks = rf"(?P<but>{_BUT})?{_BEFORE}{one}(?:\s*(?:,|&|\+|\band\b|\bor\b)\s*{one})*"
     text = re.sub(marks, take, text, flags=re.IGNORECASE)
     text = re.sub(r"^\s*[,:;–-]+|[,:;–-]+\s*$", " ", text)
     named = tuple(one for one in ordered if one not in but)

@@ -148,10 +148,12 @@ class ManyOrders:
         )
 
     async def _changes(self, card: OvenCard, order: Ordering) -> bool:
-        """Whether it would change anything there, as far as that is known at a glance."""
+        """Whether it would change anything there, as far as that is known at a glance: of a fire
+        that burns on hold it is found out when the order is given."""
         if order.name not in (OrderName.HOLD, OrderName.RELEASE):
             return True
-        if card.state not in ("held", *BURNING):
+        burns = card.state in BURNING and order.name is OrderName.RELEASE
+        if card.state != "held" and not burns:
             return order.name is OrderName.HOLD
         record: Record = await self._base.engine.record(card.id)
         return (record.held is None) == (order.name is OrderName.HOLD)
