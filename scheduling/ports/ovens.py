@@ -134,6 +134,10 @@ class Ovens(Protocol):
         """Insert or replace the card; the journal stays."""
         ...
 
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        ...
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         ...

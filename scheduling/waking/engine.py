@@ -26,7 +26,6 @@ from scheduling.ports import (
     DueAlarm,
     InboxRow,
     Letter,
-    OvenCard,
     Pages,
     Store,
     UnitOfWork,
@@ -302,8 +301,9 @@ class Engine(Generic[R]):
         )
         cards = await unit.ovens.several(ids)
         fresh = {t.step.oven: t.after.record.card(cards[t.step.oven], now) for t in turns}
+        await unit.ovens.put_each([fresh[one] for one in ids if fresh[one] != cards[one]])
         for turn in turns:
-            await self._keep_derived(unit, turn, cards[turn.step.oven], fresh[turn.step.oven])
+            await self._keep_derived(unit, turn)
         asked = {one for t in turns for one in named(fresh[t.step.oven], t.outcome.messages)}
         people = await unit.people.several(sorted(asked))
         letters: list[Letter] = []
@@ -316,15 +316,11 @@ class Engine(Generic[R]):
                 letters += await self._poster.letters(unit, card, people, zone, message, now)
         await unit.outbox.post_each(letters)
 
-    async def _keep_derived(
-        self, unit: UnitOfWork, turn: _Turn[R], card: OvenCard, fresh: OvenCard
-    ) -> None:
+    async def _keep_derived(self, unit: UnitOfWork, turn: _Turn[R]) -> None:
         oven_id, after = turn.step.oven, turn.after
         if turn.outcome.belief is not None:
             packed = self._book.pack(turn.outcome.belief)
             await unit.ovens.keep_belief(oven_id, after.seq, packed)
-        if fresh != card:
-            await unit.ovens.put(fresh)
         if tuple(after.record.promised) != tuple(turn.read.record.promised):
             await unit.promises.replace(oven_id, after.record.promised)
 

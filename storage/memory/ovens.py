@@ -48,6 +48,11 @@ class MemoryOvens(Room):
             self._needs_person(person)
         self._t.ovens[card.id] = card
 
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        for card in cards:
+            await self.put(card)
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         return self._where(lambda card: person_id in card.owners)
