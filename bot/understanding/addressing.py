@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import combinations
 
+from bot.understanding.calendar_words import MONTHS
 from bot.understanding.groups import for_all
 from bot.understanding.names import Name, is_whole, names_in, without
 from bot.understanding.orders import Ordered, order_with_rest, reason_in
@@ -65,7 +66,7 @@ def heard(text: str, clients: Iterable[Called], unit: str, today: date) -> Heard
     ``order_in``."""
     clients = tuple(clients)
     text = _addressed_in_front(" ".join(text.split()), clients)
-    names = names_in(text, clients)
+    names = [one for one in names_in(text, clients) if not _is_date(text, one)]
     cut = reason_in(text)
     in_order = [one for one in names if cut is None or one.stop <= cut[0]]
     found: list[Addressed] = []
@@ -89,6 +90,14 @@ def heard(text: str, clients: Iterable[Called], unit: str, today: date) -> Heard
         frozenset().union(*(one.ovens for one in names)),
         names[0].ovens if is_whole(text, names) else frozenset(),
     )
+
+
+def _is_date(text: str, name: Name) -> bool:
+    """Whether it is a month with its day, and nobody: "12 May"."""
+    if text[name.start : name.stop].lower() not in MONTHS:
+        return False
+    before, after = text[: name.start], text[name.stop :]
+    return bool(re.search(r"\d(?:st|nd|rd|th)?\s*(?:of\s+)?$", before) or re.match(r"\s*\d", after))
 
 
 def _read(text: str, some: Sequence[Name], unit: str, today: date) -> Addressed | None:

@@ -47,7 +47,7 @@ class ManyOrders:
         hand: InHand,
         *,
         only: OvenCard | None = None,
-        talking: str = "",
+        talking: OvenCard | None = None,
         undoes: Ordering | None = None,
     ) -> None:
         """List whom it is for, and ask once. A card that lay open is put down."""
@@ -71,16 +71,20 @@ class ManyOrders:
             left_out=len(cards) - len(meant),
             sure=is_less_gentle(order),
             only=of_one[0] if of_one else None,
-            talking=talking,
+            talking=talking.name if talking is not None else "",
             text=incoming.text or "",
         )
         waiting = OrderingFor(
             order=order, ovens=asked.ovens, together=asked.together, undoes=undoes
         )
-        held = hand if talking else hand.model_copy(update={"oven": None, "talking": False})
+        held = (
+            hand
+            if talking is not None
+            else hand.model_copy(update={"oven": None, "talking": False})
+        )
         now = self._base.clock.now()
         held = held.model_copy(update={"order": waiting, "order_at": now})
-        await reply(self._base, incoming, person, asked, hand=held)
+        await reply(self._base, incoming, person, asked, talking, hand=held)
 
     async def ask_again(
         self, incoming: Incoming, person: Person, given: OrderingFor, hand: InHand

@@ -168,12 +168,12 @@ class Office:
         if isinstance(waiting, OrderingFor) and agreeing(incoming.text or ""):
             await self._agree(incoming, person, waiting, hand)
             return True
-        told = await self._orders.hear(incoming, person)
-        if told is not None and await self._orders.take(incoming, person, own, card, hand, told):
-            return True
         front = await self._whom.named_in_front(incoming, person)
         if front is not None:
             await self._about(incoming, person, *front)
+            return True
+        told = await self._orders.hear(incoming, person)
+        if told is not None and await self._orders.take(incoming, person, own, card, hand, told):
             return True
         wish = wish_of(incoming.text or "")
         if own is not None and await self._is_own(incoming, person, own, card, wish):

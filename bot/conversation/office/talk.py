@@ -87,7 +87,7 @@ class Talk:
             cards = await self._showing.clients(person, sorted(said.ovens))
         else:
             return False
-        await self._many.ask(incoming, person, order, cards, hand, only=card, talking=card.name)
+        await self._many.ask(incoming, person, order, cards, hand, only=card, talking=card)
         return True
 
     async def _meant(
