@@ -89,8 +89,8 @@ def without(text: str, names: Sequence[Name]) -> Without:
         index += count
         return " "
 
-    one = rf"{_MARK}(?:['’]s?\b)?(?:\s+ovens?\b)?"
-    marks = rf"(?P<but>{_BUT})?{_BEFORE}{one}(?:\s*(?:,|&|\+|\band\b|\bor\b)\s*{one})*"
+    mark = rf"{_MARK}(?:['’]s?\b)?(?:\s+ovens?\b)?"
+    marks = rf"(?P<but>{_BUT})?{_BEFORE}{mark}(?:\s*(?:,|&|\+|\band\b|\bor\b)\s*{mark})*"
     text = re.sub(marks, take, text, flags=re.IGNORECASE)
     text = re.sub(r"^\s*[,:;–-]+|[,:;–-]+\s*$", " ", text)
     named = tuple(one for one in ordered if one not in but)

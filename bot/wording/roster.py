@@ -220,6 +220,9 @@ def office_help(said: OfficeHelp, m: Measures) -> Parcel:
         "Type part of a name or a place to find a client, “list” for all, “needs” for those who "
         "need you, “fires” for a picture of all that burn.",
         open_,
+        "An order with a name in it is for that client, whoever lies open: “hold Rosa”. Answer one "
+        "of my messages, and it is for that oven. “Hold all, storm”, “no fires for anybody on "
+        "Saturday” or “hold everyone in Leeds” I list first, and ask once.",
         "What makes a plan less gentle I do only after the word “confirmed”. “My town is …” sets "
         "the hours of your digest. /ways shows how you break ovens in, /statistics what yours add "
         "up to.",

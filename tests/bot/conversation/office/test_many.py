@@ -236,8 +236,8 @@ async def test_a_crash_in_the_midst_of_it_leaves_nobody_out_and_orders_nobody_tw
     await van.say("beth", "cap all at 200")
     happen = van.engine.happen_each
 
-    async def dies_half_way(each: Mapping[str, Happening]) -> NoReturn:
-        await happen(dict([*each.items()][:2]))
+    async def dies_half_way(happenings: Mapping[str, Happening]) -> NoReturn:
+        await happen(dict([*happenings.items()][:2]))
         raise DiskFull("no room left")
 
     van.engine.happen_each = dies_half_way  # type: ignore[method-assign]
