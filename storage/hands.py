@@ -40,6 +40,10 @@ class SqlHands:
         await put(self._connection, _H, hand.model_dump() | orders, ["person"])
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it."""
-        nothing = {"oven": None, "talking": False, "order": None, "order_at": None}
+        """Nobody has that oven in hand any more, nor an order for it, alone or with others."""
+        no_order = {"order": None, "order_at": None}
+        nothing = {"oven": None, "talking": False, **no_order}
         await self._connection.execute(update(_H).where(_H.c.oven == oven_id).values(**nothing))
+        for column, values in ((_H.c.order, no_order), (_H.c.many, {"many": None})):
+            named = column.contains(f'"{oven_id}"', autoescape=True)
+            await self._connection.execute(update(_H).where(named).values(**values))

@@ -104,7 +104,8 @@ def _names_of(client: Called) -> frozenset[str]:
 
 
 def _run(typed: Sequence[tuple[str, int, int]], at: int, names: frozenset[str]) -> int:
-    """How many words from there on are this client's, one of them at least not a common one."""
+    """How many words from there on are this client's, one of them at least neither a common one
+    nor a number, which would be a temperature."""
     run: list[str] = []
     for word, _, _ in typed[at:]:
         if word not in names or word in run:
@@ -112,4 +113,5 @@ def _run(typed: Sequence[tuple[str, int, int]], at: int, names: frozenset[str]) 
         run.append(word)
     while run and run[-1] in _COMMON - {"oven", "ovens"}:
         run.pop()
-    return len(run) if any(word not in _COMMON for word in run) and run[0] not in _COMMON else 0
+    named = any(word not in _COMMON and not word.isdigit() for word in run)
+    return len(run) if named and run[0] not in _COMMON else 0

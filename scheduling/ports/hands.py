@@ -41,6 +41,5 @@ class Hands(Protocol):
         ...
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it. (What was ordered for many
-        others besides stays; it is looked at once more whose they are.)"""
+        """Nobody has that oven in hand any more, nor an order for it, alone or with others."""
         ...

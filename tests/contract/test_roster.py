@@ -216,6 +216,11 @@ async def test_an_order_for_many_is_kept_in_hand(store: Store) -> None:
     async with store.write() as unit:
         await unit.hands.put(hand)
         assert await unit.hands.of("clo") == hand
-        await unit.hands.put_down("one")
+        await unit.hands.put_down("barrel")
         assert await unit.hands.of("clo") == hand
+        await unit.hands.put_down("dome")
+        without = hand.model_copy(update={"order": None, "order_at": None})
+        assert await unit.hands.of("clo") == without
+        await unit.hands.put_down("one")
+        assert await unit.hands.of("clo") == InHand(person="clo")
         await unit.commit()

@@ -120,7 +120,10 @@ class ManyOrders:
             back = Ordering(name=OrderName.TAKE_BACK, field=given.together)
             ids = tuple(card.id for card in done)
             undo = OrderingFor(
-                order=back, ovens=ids, together=self._base.new_id(), undoes=given.order
+                order=back,
+                ovens=ids,
+                together=self._base.new_id(),
+                undoes=given.order.model_copy(update={"why": ""}),
             )
         told = OrderedMany(
             order=given.order,

@@ -76,6 +76,14 @@ def test_a_word_of_an_order_that_is_a_name_is_mentioned() -> None:
     assert heard("hold, ivy is ill", CLIENTS, "C", WEDNESDAY).mentioned == {"hold", "ivy"}
 
 
+def test_a_number_or_a_month_with_its_day_is_nobodys_name() -> None:
+    clients = (Called("a", "Client 300"), Called("b", "May"))
+    assert heard("cap 300", clients, "C", WEDNESDAY).mentioned == frozenset()
+    assert heard("no fire on 30 May", clients, "C", WEDNESDAY).mentioned == frozenset()
+    (told,) = heard("cap client 300 250", clients, "C", WEDNESDAY).whole
+    assert told.ovens == {"a"}
+
+
 def test_a_part_of_a_name_is_nobody() -> None:
     told = heard("cap maxi 200", CLIENTS, "C", WEDNESDAY)
     assert not told.whole
