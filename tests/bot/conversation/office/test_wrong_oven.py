@@ -1,10 +1,13 @@
 """No order on a wrong oven, however alike the names and however old the message."""
 
+import pytest
+
 from tests.bot.conversation.office.tries import Tries
 
 COUNT = 200
 
 
+@pytest.mark.timeout(600)
 async def test_of_two_hundred_tries_no_order_falls_on_an_oven_that_was_not_meant() -> None:
     tries = Tries()
     await tries.settle_in()
