@@ -16,15 +16,21 @@ from sqlalchemy import text
 from bot.conversation.chat import CHANNEL
 from bot.conversation.incoming import Incoming
 from bot.conversation.stored import row_of
-from scheduling.journal import Forbidden, Held
-from scheduling.ports import Person
+from scheduling.journal import Entry, Forbidden, Held
+from scheduling.ports import Person, Store
 from storage.address import sqlite_url
 from storage.store import make_engine, open_store
 from tests.bench.stopwatch import PLAIN, Timed
-from tests.bench.test_roster import BURNING, TEAM, fill, journals
+from tests.bench.test_roster import BURNING, CLIENTS, TEAM, fill, journals
 from tests.scheduling.road import ANA
 
 MOST_S = 5.0
+"""Of work, from the word to the answer. On the wall it is longer where others use the machine."""
+
+STORM: tuple[tuple[str, type[Entry]], ...] = (
+    ("hold everyone in {town}, storm", Held),
+    ("no fires for anybody in {town} tomorrow", Forbidden),
+)
 
 
 class House(Timed):
@@ -45,12 +51,9 @@ class House(Timed):
 
 @pytest.mark.bench
 @pytest.mark.timeout(900)
-@pytest.mark.parametrize(
-    ("typed", "kind"),
-    [("hold everyone in Kew, storm", Held), ("no fires for anybody in Kew tomorrow", Forbidden)],
-)
+@pytest.mark.parametrize(("typed", "kind"), STORM)
 async def test_an_order_for_three_hundred_while_the_chat_answers(
-    tmp_path: Path, typed: str, kind: type
+    tmp_path: Path, typed: str, kind: type[Entry]
 ) -> None:
     waiting, burning = journals()
     path = tmp_path / "house.sqlite"
@@ -58,41 +61,61 @@ async def test_an_order_for_three_hundred_while_the_chat_answers(
     await to_each_their_own(path)
     store = await open_store(sqlite_url(path))
     try:
-        for who in ("beth", "jo"):
-            async with store.write() as unit:
-                await unit.people.put(
-                    Person(id=who, address=who, name=who.capitalize(), builder=TEAM, **PLAIN)
-                )
-                await unit.commit()
+        await settle_in(store)
         house = House(store, "beth", burning.now)
         await house.answer("jo", text="list")
         before = await timed_answers(house, 12)
-        asked = await house.answer("beth", text=typed)
-        running = asyncio.Event()
-        meanwhile: list[float] = []
 
-        async def others() -> None:
-            while not running.is_set():
-                meanwhile.extend(await timed_answers(house, 1))
+        await house.answer("beth", text=typed.format(town="Kew"))
+        worked, seen = time.process_time(), time.perf_counter()
+        await house.answer("beth", text="yes")
+        worked, seen = time.process_time() - worked, time.perf_counter() - seen
+        alone = await ordered(house, kind)
+        print(f"\n{typed}: {alone} ordered in {worked:.2f} s of work, {seen:.2f} s on the wall")
 
-        beside = asyncio.create_task(others())
-        await asyncio.sleep(0)
-        took = await house.answer("beth", text="yes")
-        running.set()
-        await beside
-        ordered = 0
-        for number in range(1000):
-            record = await house.engine.record(f"o{number}")
-            ordered += bool(record.all_of(kind))
-        reckoned = await reckon(house)
-        print(f"\n{typed}: {ordered} ordered in {took:.2f} s, asked for in {asked:.2f} s;")
-        print(f"  answers to others: {told(before)} before, {told(meanwhile)} meanwhile;")
-        print(f"  days laid anew afterwards in {reckoned:.1f} s")
-        assert ordered >= 300
-        assert took < MOST_S
+        await house.answer("beth", text=typed.format(town="Alderby"))
+        meanwhile, took = await beside_others(house)
+        both = await ordered(house, kind)
+        print(f"  {both - alone} more in {took:.2f} s on the wall while others were answered:")
+        print(f"  {told(before)} before, {told(meanwhile)} meanwhile")
+        print(f"  days laid anew afterwards: {await reckon(house):.1f} s of work")
+        assert min(alone, both - alone) >= 300
+        assert worked < MOST_S
         assert len(meanwhile) > 4
     finally:
         await store.close()
+
+
+async def settle_in(store: Store) -> None:
+    """Two of a team."""
+    async with store.write() as unit:
+        for who in ("beth", "jo"):
+            name = who.capitalize()
+            await unit.people.put(Person(id=who, address=who, name=name, builder=TEAM, **PLAIN))
+        await unit.commit()
+
+
+async def ordered(house: House, kind: type[Entry]) -> int:
+    records = [await house.engine.record(f"o{number}") for number in range(CLIENTS)]
+    return sum(bool(record.all_of(kind)) for record in records)
+
+
+async def beside_others(house: House) -> tuple[list[float], float]:
+    """The order is confirmed while others write, one after the other; what these waited, and how
+    long the order took."""
+    over = asyncio.Event()
+    waited: list[float] = []
+
+    async def others() -> None:
+        while not over.is_set():
+            waited.extend(await timed_answers(house, 1))
+
+    beside = asyncio.create_task(others())
+    await asyncio.sleep(0)
+    took = await house.answer("beth", text="yes")
+    over.set()
+    await beside
+    return waited, took
 
 
 async def to_each_their_own(path: Path) -> None:
@@ -120,9 +143,9 @@ async def timed_answers(house: House, count: int) -> list[float]:
 
 
 async def reckon(house: House) -> float:
-    begun = time.perf_counter()
+    begun = time.process_time()
     await house.engine.run_due(house.clock.now() + timedelta(seconds=1))
-    return time.perf_counter() - begun
+    return time.process_time() - begun
 
 
 def told(waited: list[float]) -> str:

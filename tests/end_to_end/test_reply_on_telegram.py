@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from typing import Any
 
 from bot.conversation.meeting import first_run_codes
 from bot.parts import shipped
@@ -14,7 +15,7 @@ BEA, ANA, BEN = 7, 8, 9
 SOON_S = 60.0
 
 
-async def told(api: BotApi, text: str, words: str, **more: object) -> Shown:
+async def told(api: BotApi, text: str, words: str, **more: Any) -> Shown:
     """The answer to what Bea typed: the first new message that begins so."""
     before = len(api.read(BEA))
     await api.say(BEA, text, **more)
