@@ -39,6 +39,9 @@ ATTEMPTS = 20
 """So often a happening is begun anew because somebody else wrote to the same oven."""
 
 AT_ONCE = 50
+FEW = 20
+"""Of many that are told one thing so many go together: others write to the store in between."""
+
 
 TOGETHER = timedelta(seconds=0.25)
 """What has been advanced in this time is written; the rest does not keep it waiting. By the
@@ -135,7 +138,7 @@ class Engine(Generic[R]):
         the happenings have keys."""
         fates: dict[str, Fate] = {}
         while left := [one for one in happenings if one not in fates]:
-            steps = [_Step(one, happenings[one]) for one in left[:AT_ONCE]]
+            steps = [_Step(one, happenings[one]) for one in left[:FEW]]
             fates |= await self._walk(steps)
         return fates
 

@@ -103,10 +103,6 @@ class Acting:
         talking: bool | None = None,
     ) -> None:
         now = self._base.clock.now()
-        async with self._base.store.read() as unit:
-            before = await unit.hands.of(person.id)
-        if before.talking and before.oven != card.id:
-            await self.leave_talk(person, before.oven)
         async with self._base.store.write() as unit:
             hand = await unit.hands.of(person.id)
             goes_on = hand.talking and hand.oven == card.id
@@ -122,6 +118,8 @@ class Acting:
                 )
             )
             await unit.commit()
+        if hand.talking and hand.oven != card.id:
+            await self.leave_talk(person, hand.oven)
 
     def _about_something(self, record: Record, order: Ordering) -> Ordering | str:
         """The order with what it is about filled in; or why there is nothing of the kind."""
