@@ -214,6 +214,21 @@ async def test_who_has_gone_to_another_builder_is_not_ordered_for(van: Van) -> N
     assert await holding(van) == ["ivy", "max", "may"]
 
 
+async def test_a_button_for_ovens_of_another_team_answers_as_if_they_were_not_there(
+    van: Van,
+) -> None:
+    await van.say("beth", "hold max and ivy")
+    async with van.store.write() as unit:
+        for name in NAMES:
+            card = await unit.ovens.get(f"oven-{name}")
+            assert card is not None
+            await unit.ovens.put(card.model_copy(update={"builder": "another-team"}))
+        await unit.commit()
+    (told,) = await van.press("beth", "Yes, for all 2")
+    assert "nothing here" in told
+    assert await orders(van) == 0
+
+
 async def test_afterwards_no_card_lies_open(van: Van) -> None:
     await van.say("beth", "ivy")
     await van.say("beth", "hold all")
