@@ -81,7 +81,7 @@ class OrderName(StrEnum):
     REPEAT = "repeat"
     MOVE = "move"  # first: not before this day
     FORBID = "forbid"  # first to last
-    TAKE_BACK = "take_back"  # value: number of the entry
+    TAKE_BACK = "take_back"  # value: number of the entry; or field: what it was ordered together by
     CLOSE = "close"  # a trouble was looked at: field names it
 
 
@@ -89,7 +89,7 @@ class Ordering(_Choice):
     """A builder's order. ``confirmed``: in so many words, where it is less gentle.
 
     The edge has made sure that this person may order for this oven, and fills in ``by``: what the
-    team calls them.
+    team calls them. ``together`` is the same in all orders that one word gave to many ovens.
     """
 
     kind: Literal["order"] = "order"
@@ -101,6 +101,18 @@ class Ordering(_Choice):
     why: str = ""
     confirmed: bool = False
     by: str = ""
+    together: str = ""
+
+
+class OrderingFor(_Choice):
+    """An order for these ovens and no others: for the one that was asked about, or for many at
+    once, whose entries then have ``together`` in common. ``undoes`` is what it takes back."""
+
+    kind: Literal["order_for"] = "order_for"
+    order: Ordering
+    ovens: tuple[str, ...]
+    together: str = ""
+    undoes: Ordering | None = None
 
 
 class Applying(_Choice):
@@ -355,6 +367,7 @@ Choice = Annotated[
     | Confirm
     | Command
     | Ordering
+    | OrderingFor
     | Restricting
     | Repairing
     | Tending

@@ -215,6 +215,7 @@ outbox = Table(
         postgresql_where=text("state in ('todo', 'sending')"),
     ),
     Index("ix_outbox_person_sent", "person", "sent_at"),
+    Index("ix_outbox_person_ref", "person", "ref"),
     Index("ix_outbox_thread", "person", "replaces"),
 )
 """``rank`` orders urgencies; ``lease_until`` is set while sending; ``tried_at`` is for pacing."""
@@ -326,6 +327,7 @@ hands = Table(
     Column("talking", Boolean, nullable=False),
     Column("order", Text),
     Column("order_at", Instant),
+    Column("many", Text),
     Column("digest", Date),
     Column("asking", Text),
 )

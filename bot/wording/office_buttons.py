@@ -6,11 +6,13 @@ from bot.wording.buttons import Button, command
 from scheduling.choice import (
     Boarding,
     Casing,
+    Choice,
     ClientGroup,
     CommandName,
     Listing,
     Opening,
     Ordering,
+    OrderingFor,
     OrderName,
     Talking,
 )
@@ -85,17 +87,17 @@ def talk_over() -> Button:
 
 def hold() -> Button:
     """No fire until further word."""
-    return "Hold all fires", Ordering(name=OrderName.HOLD)
+    return "Hold their fires", Ordering(name=OrderName.HOLD)
 
 
 def release() -> Button:
     """Fires may go on: it is asked back in so many words."""
-    return "Allow fires again", Ordering(name=OrderName.RELEASE)
+    return "Allow their fires again", Ordering(name=OrderName.RELEASE)
 
 
 def repeat_fire() -> Button:
     """The last fire once more."""
-    return "Repeat the last fire", Ordering(name=OrderName.REPEAT)
+    return "Repeat their last fire", Ordering(name=OrderName.REPEAT)
 
 
 def looked(label: str, trouble: str) -> Button:
@@ -108,14 +110,14 @@ def take_order_back(label: str, seq: int) -> Button:
     return label, Ordering(name=OrderName.TAKE_BACK, value=float(seq))
 
 
-def undo_order() -> Button:
-    """The newest order holds no longer."""
-    return "Take the order back", Ordering(name=OrderName.TAKE_BACK)
-
-
-def give(label: str, order: Ordering) -> Button:
-    """An order that was typed."""
+def give_for(label: str, order: OrderingFor) -> Button:
+    """An order that was typed, for these ovens and no others."""
     return label, order
+
+
+def do_it(label: str, choice: Choice) -> Button:
+    """What was typed in a talk is for the bot."""
+    return label, choice
 
 
 def record_paper() -> Button:

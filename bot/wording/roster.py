@@ -273,6 +273,9 @@ def office_help(said: OfficeHelp, m: Measures) -> Parcel:
         "need you, “fires” for a picture of all that burn, “week” for those to come. Or what you "
         "look for: “crack”, “silent”, “on hold” after “who is”, “tomorrow”, “in Leeds”.",
         open_,
+        "An order with a name in it is for that client, whoever lies open: “hold Rosa”. Answer one "
+        "of my messages, and it is for that oven. “Hold all, storm” or “hold everyone in Leeds” I "
+        "list first, and ask once.",
         "What makes a plan less gentle I do only after the word “confirmed”.",
         "“/invite” and a name brings a client; “oven” on their card shows what it is made of, for "
         "you to fill in. /import and /export are for many at once. /ways is how you break ovens "

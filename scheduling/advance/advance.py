@@ -12,6 +12,7 @@ from scheduling.advance import (
     orders,
     people,
     questions,
+    reckoning,
     setup,
     silence,
     unsettled,
@@ -177,6 +178,8 @@ def _came(turn: Turn, came: Came) -> None:
             after.embers(turn)
         case AlarmName.DAYS:
             lighting.day_passed(turn)
+        case AlarmName.ORDERED:
+            reckoning.reckon(turn)
         case AlarmName.IDLE:
             days.idle(turn)
         case AlarmName.FOLLOW_UP:

@@ -128,12 +128,16 @@ from scheduling.meaning.office import (
     JournalLine,
     NoClient,
     OfficeHelp,
+    OrderedMany,
+    OrderForMany,
     OrderOrWords,
     OrderUnclear,
     OwnerSays,
     RosterShown,
+    Stays,
     TalkTold,
     WhichClient,
+    WhoIsMeant,
 )
 from scheduling.meaning.people import (
     AgreedTold,
@@ -346,6 +350,9 @@ Meaning = Annotated[
     | BoardShown
     | OfficeHelp
     | OrderUnclear
+    | WhoIsMeant
+    | OrderForMany
+    | OrderedMany
     | OrderOrWords
     | AlertsGathered
     | CaseTold
@@ -483,12 +490,14 @@ __all__ = [
     "OfficeHelp",
     "OpenInvitation",
     "Option",
+    "OrderForMany",
     "OrderLessGentle",
     "OrderOrWords",
     "OrderRefused",
     "OrderTaken",
     "OrderTold",
     "OrderUnclear",
+    "OrderedMany",
     "OtherTeam",
     "OvenGone",
     "OwnerSays",
@@ -520,6 +529,7 @@ __all__ = [
     "SoakedNoted",
     "StaleTap",
     "StandsIndoors",
+    "Stays",
     "StillAsked",
     "StillBurning",
     "StillOn",
@@ -549,5 +559,6 @@ __all__ = [
     "WhichClient",
     "WhichDay",
     "WhichHazard",
+    "WhoIsMeant",
     "Why",
 ]

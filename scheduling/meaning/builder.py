@@ -6,6 +6,7 @@ from typing import Literal
 from pydantic import AwareDatetime
 
 from scheduling.meaning.base import Contact, Said
+from scheduling.meaning.office import JournalLine
 
 
 class Alert(Said):
@@ -67,7 +68,9 @@ class OrderTold(Said):
     """To the owner: what the builder ordered, in whose name, and why.
 
     ``what``: ``held``, ``released``, ``capped``, ``limits``, ``repeat``, ``moved``,
-    ``forbidden``, ``taken_back``, ``closed`` (a trouble looked at).
+    ``forbidden``, ``taken_back``, ``closed`` (a trouble looked at). ``undone`` is the order that
+    was taken back; ``stays`` are those that still stand after it. With ``day`` that day was to be
+    opened again, and they are what still closes it.
     """
 
     kind: Literal["order_told"] = "order_told"
@@ -77,10 +80,14 @@ class OrderTold(Said):
     cap_c: float | None = None
     first: date | None = None
     last: date | None = None
+    undone: JournalLine | None = None
+    day: date | None = None
+    stays: tuple[JournalLine, ...] = ()
 
 
 class OrderTaken(Said):
-    """To the builder: the order holds; the owner is told. ``confirmed`` if it was less gentle."""
+    """To the builder: the order holds; the owner is told. ``confirmed`` if it was less gentle.
+    ``seq`` is its number in the journal, ``undone``, ``day`` and ``stays`` as in ``OrderTold``."""
 
     kind: Literal["order_taken"] = "order_taken"
     what: str
@@ -90,27 +97,30 @@ class OrderTaken(Said):
     last: date | None = None
     confirmed: bool = False
     lit: bool = False
+    seq: int | None = None
+    undone: JournalLine | None = None
+    day: date | None = None
+    stays: tuple[JournalLine, ...] = ()
 
 
 class OrderLessGentle(Said):
     """To the builder: this makes the plan less gentle (``from_value`` to ``to_value``). It is
-    done only if confirmed in so many words, and the record will name them. ``undoes`` is the order
-    that would be taken back, with its cap or days."""
+    done only if confirmed in so many words, and the record will name them. ``undone`` is the order
+    that would be taken back; ``day`` and ``stays`` as in ``OrderTold``."""
 
     kind: Literal["order_less_gentle"] = "order_less_gentle"
     what: str
     oven: str = ""
-    undoes: str = ""
-    cap_c: float | None = None
-    first: date | None = None
-    last: date | None = None
+    undone: JournalLine | None = None
+    day: date | None = None
+    stays: tuple[JournalLine, ...] = ()
     from_value: float | None = None
     to_value: float | None = None
 
 
 class OrderRefused(Said):
     """To the builder: it cannot be. ``why``: ``no_such_order``, ``in_the_past``,
-    ``out_of_range``, ``nothing_fired``, ``not_yours``."""
+    ``out_of_range``, ``nothing_fired``, ``not_yours``, ``held_already``."""
 
     kind: Literal["order_refused"] = "order_refused"
     what: str

@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
-from scheduling.choice import About, Listing, Ordering
+from scheduling.choice import About, Choice, Listing, Ordering, OrderingFor
 from scheduling.meaning.base import Contact, FiringShown, PlanLine, ReadingShown, Said
 from scheduling.meaning.people import OpenInvitation
 
@@ -202,21 +202,91 @@ class OfficeHelp(Said):
 class OrderUnclear(Said):
     """An order that could not be read. ``why``: ``nobody_open`` (which client?), ``no_number``,
     ``no_day``, ``which_day``, ``nothing_to_confirm``, ``no_order`` (none holds),
-    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``."""
+    ``two_numbers``, ``unit``, ``no_text`` (a note without words), ``edited``, ``no_message`` (a
+    reply to nothing of ours), ``day_for_all`` (a hold of one day), ``who`` (``text`` is nobody
+    here), ``names`` (of whom several are called so), ``one_by_one`` (not for many),
+    ``nobody_meant`` (no client is such), ``none_for_many`` (no order for many to take back)."""
 
     kind: Literal["order_unclear"] = "order_unclear"
     why: str
     oven: str = ""
+    text: str = ""
+
+
+class WhoIsMeant(Said):
+    """Whom is it about? Asked before anything is done: of each line a button gives it the order, or
+    without ``order`` opens the card. ``why``: ``named`` (several are called so, or others are named
+    as well), ``replied`` (the message that it answers tells of several, or of another), ``open``
+    (the card, the first line, has lain open for long, or others were told of since)."""
+
+    kind: Literal["who_is_meant"] = "who_is_meant"
+    text: str
+    lines: tuple[ClientLine, ...]
+    total: int
+    why: Literal["named", "replied", "open"]
+    order: Ordering | None = None
+    opens: str = ""
+    """A client whose name is all that was typed: their card may be meant."""
+
+
+class OrderForMany(Said):
+    """An order for many ovens, to be confirmed once: ``lines`` are the first of ``ovens``.
+
+    ``sure``: it makes plans less gentle, and wants the word. ``undoes`` is what it takes back.
+    ``left_out`` are those for whom it
+    changes nothing. ``only`` is the client whose card lay open; ``talking`` the name of whom the
+    words may have been for.
+    """
+
+    kind: Literal["order_for_many"] = "order_for_many"
+    order: Ordering
+    undoes: Ordering | None = None
+    ovens: tuple[str, ...]
+    together: str
+    lines: tuple[ClientLine, ...]
+    burning: int = 0
+    left_out: int = 0
+    sure: bool = False
+    only: ClientLine | None = None
+    talking: str = ""
+    text: str = ""
+
+
+class Stays(BaseModel):
+    """What still stands at an oven once an order was taken back."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    oven: str
+    orders: tuple[JournalLine, ...]
+
+
+class OrderedMany(Said):
+    """What became of an order for many. ``done`` hold it; ``unchanged`` are those of whom it would
+    have changed nothing, or only for the worse; ``failed`` could not be reached by a fault.
+    ``stays`` of taking back; ``undo`` takes it back for all of them."""
+
+    kind: Literal["ordered_many"] = "ordered_many"
+    order: Ordering
+    undoes: Ordering | None = None
+    done: int
+    unchanged: tuple[str, ...] = ()
+    failed: tuple[str, ...] = ()
+    stays: tuple[Stays, ...] = ()
+    undo: OrderingFor | None = None
 
 
 class OrderOrWords(Said):
-    """In a talk somebody typed what reads like an order: is it for the owner, or an order?"""
+    """Somebody typed what may be for the bot in a talk, or for an owner in a reply: is it for the
+    owner, or is ``choice`` meant? ``about`` is whom that is about, where it is somebody else."""
 
     kind: Literal["order_or_words"] = "order_or_words"
     oven: str
     text: str
-    order: Ordering
+    choice: Choice
+    about: str = ""
     photo: str | None = None
+    talking: bool = True
 
 
 class AlertsGathered(Said):

@@ -23,6 +23,7 @@ from scheduling.ports.outbox import (
 )
 from scheduling.ports.ovens import (
     RANKS_IN_GROUP,
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -48,6 +49,7 @@ __all__ = [
     "Builders",
     "CalendarAddress",
     "Calendars",
+    "Called",
     "Conflict",
     "DueAlarm",
     "Erasure",

@@ -5,7 +5,7 @@ from typing import Literal, Protocol
 
 from pydantic import BaseModel, ConfigDict
 
-from scheduling.choice import About, Ordering
+from scheduling.choice import About, Ordering, OrderingFor
 
 
 class Asking(BaseModel):
@@ -31,9 +31,10 @@ class Asking(BaseModel):
 class InHand(BaseModel):
     """``oven`` is whose card lies open since ``opened_at``; None for none.
 
-    ``talking``: what is typed goes to its owner. ``order`` waits to be confirmed in so many words
-    (asked at ``order_at``). ``digest`` is the last day on which the morning's digest was due.
-    ``asking`` is the question that their next words answer.
+    ``talking``: what is typed goes to its owner. ``order`` waits to be confirmed (asked at
+    ``order_at``); one for many needs no open card. ``many`` takes back the last order for many that
+    they gave, while no card lies open. ``digest`` is the last day on which the morning's digest was
+    due. ``asking`` is the question that their next words answer.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -42,8 +43,9 @@ class InHand(BaseModel):
     oven: str | None = None
     opened_at: datetime | None = None
     talking: bool = False
-    order: Ordering | None = None
+    order: Ordering | OrderingFor | None = None
     order_at: datetime | None = None
+    many: OrderingFor | None = None
     digest: date | None = None
     asking: Asking | None = None
 
@@ -60,5 +62,6 @@ class Hands(Protocol):
         ...
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it or a question about it."""
+        """Nobody has that oven in hand any more, nor a question about it, nor an order for it,
+        alone or with others."""
         ...

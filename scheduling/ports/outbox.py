@@ -239,6 +239,15 @@ class Outbox(Protocol):
         """The newest letter that arrived."""
         ...
 
+    async def shown_as(self, person_id: str, ref: str) -> Letter | None:
+        """The letter that this person has before them as the channel's message ``ref``; of several
+        that were shown in one place the newest, None for a message that is none of ours."""
+        ...
+
+    async def sent_since(self, person_id: str, since: datetime, limit: int) -> tuple[Letter, ...]:
+        """The letters that arrived at this person after that moment, the newest first."""
+        ...
+
     async def next_sendable(self, in_hand: Collection[str] = ()) -> datetime | None:
         """When there is next something to claim, or a lease to look at but those of the letters
         ``in_hand``; None for never."""

@@ -56,6 +56,16 @@ class OvenCard(BaseModel):
     taken_at: datetime | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Called:
+    """A client by name: of the oven, and of the people who tend it."""
+
+    id: str
+    name: str
+    people: tuple[str, ...] = ()
+    place: str = ""
+
+
 class Roster(BaseModel):
     """What a builder wants to see of their clients, and of it one page.
 
@@ -136,6 +146,10 @@ class Ovens(Protocol):
         """Insert or replace the card; the journal stays."""
         ...
 
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        ...
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         ...
@@ -146,6 +160,11 @@ class Ovens(Protocol):
 
     async def roster(self, wanted: Roster) -> RosterPage:
         """One page of a builder's clients: by rank, then the longest in need, then by next fire."""
+        ...
+
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, be it as a
+        part of another, by id. Words as ``plain`` has them, each of one letter at least."""
         ...
 
     async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:

@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime
 from scheduling.journal import Entry
 from scheduling.ports import (
     RANKS_IN_GROUP,
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -48,6 +49,11 @@ class MemoryOvens(Room):
             self._needs_person(person)
         self._t.ovens[card.id] = card
 
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        for card in cards:
+            await self.put(card)
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         return self._where(lambda card: person_id in card.owners)
@@ -61,6 +67,15 @@ class MemoryOvens(Room):
         found = sorted(self._where(lambda card: self._is_wanted(card, wanted)), key=self._place)
         end = wanted.start + wanted.limit
         return RosterPage(cards=tuple(found[wanted.start : end]), total=len(found))
+
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, by id."""
+        theirs = self._where(lambda card: card.builder == builder_id)
+        return tuple(
+            Called(id=card.id, name=card.name, place=card.place, people=self._tending(card))
+            for card in theirs
+            if any(word in self._find(card) for word in words)
+        )
 
     async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:
         """How many clients of that builder stand in each state and at each rank."""
@@ -145,8 +160,10 @@ class MemoryOvens(Room):
         )
 
     def _find(self, card: OvenCard) -> str:
-        tending = sorted(self._t.people[one].name for one in card.owners if one in self._t.people)
-        return plain(card.name, *tending, card.place)
+        return plain(card.name, *sorted(self._tending(card)), card.place)
+
+    def _tending(self, card: OvenCard) -> tuple[str, ...]:
+        return tuple(self._t.people[one].name for one in card.owners if one in self._t.people)
 
     def _place(self, card: OvenCard) -> tuple[object, ...]:
         since = card.needs_since or _LONG_AGO

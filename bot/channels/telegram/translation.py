@@ -69,6 +69,10 @@ class _Contact(_Read):
     user_id: int | None = None
 
 
+class _Answered(_Read):
+    message_id: int
+
+
 class _Message(_Read):
     message_id: int
     date: Instant
@@ -80,6 +84,7 @@ class _Message(_Read):
     location: _Place | None = None
     document: _Document | None = None
     contact: _Contact | None = None
+    reply_to_message: _Answered | None = None
 
 
 class _Under(_Read):
@@ -198,6 +203,7 @@ def _from_message(
         edited=edited,
         unread=unread,
         contact=contact,
+        answering=str(answered.message_id) if (answered := message.reply_to_message) else None,
     )
 
 

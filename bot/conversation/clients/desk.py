@@ -19,11 +19,14 @@ from bot.conversation.foundation import Foundation
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.office import LIES_OPEN
 from bot.conversation.office.roster import wanted_of
+from bot.conversation.office.whom import answered
 from bot.conversation.people.inviting import is_called
 from bot.conversation.sent_files import content_of
 from bot.conversation.setting_up import SettingUp
+from bot.understanding.addressing import heard
+from bot.understanding.names import words_of
 from bot.understanding.office_words import Find, Town, wish_of
-from bot.understanding.orders import confirming, order_in
+from bot.understanding.orders import confirming
 from bot.understanding.phones import phone_in
 from scheduling.choice import (
     Calendaring,
@@ -37,6 +40,9 @@ from scheduling.choice import (
 )
 from scheduling.emergency import country_of
 from scheduling.ports import Asking, InHand, Opens, OvenCard, Person, Pressed
+
+Answered = frozenset[str] | None
+"""The ovens of the message that was answered; None for no reply."""
 
 CLIENTS_CHOICES = (Preparing, Filling, Importing, Introducing, Calendaring)
 """Choices that only somebody of a builder's team can make."""
@@ -118,21 +124,26 @@ class ClientsDesk:
             return False
         async with self._base.store.read() as unit:
             own = await oven_at_hand(unit, person)
+            about = await answered(unit, person, incoming)
         if self._is_talking(hand):
             return False
         return (
-            await self._answer(incoming, person, hand, text)
-            or await self._lines(incoming, person, hand, text)
-            or await self._words(incoming, person, hand, text, own)
+            await self._answer(incoming, person, hand, text, about)
+            or await self._lines(incoming, person, hand, text, about)
+            or await self._words(incoming, person, hand, text, own, about)
         )
 
-    async def _answer(self, incoming: Incoming, person: Person, hand: InHand, text: str) -> bool:
-        """Words after a question of ours, unless they are plainly meant otherwise."""
+    async def _answer(
+        self, incoming: Incoming, person: Person, hand: InHand, text: str, about: Answered
+    ) -> bool:
+        """Words after a question of ours, unless they are plainly meant otherwise, or answer a
+        message about another oven."""
         asking = hand.asking
         now = self._base.clock.now()
         if asking is None or not is_open(asking, now) or lines_in(text):
             return False
-        if self._is_meant_otherwise(text, asking, person, now):
+        elsewhere = about is not None and bool(about - {asking.oven})
+        if elsewhere or await self._is_meant_otherwise(text, asking, person, now):
             await self._over(hand)
             return False
         if asking.what != "make_up":
@@ -153,15 +164,18 @@ class ClientsDesk:
         await self._make_ups.refuse(incoming, person, found, hand, asking.about)
         return True
 
-    async def _lines(self, incoming: Incoming, person: Person, hand: InHand, text: str) -> bool:
-        """Lines like ``size: 80 cm`` about the make-up, or the card, that lies open."""
+    async def _lines(
+        self, incoming: Incoming, person: Person, hand: InHand, text: str, about: Answered
+    ) -> bool:
+        """Lines like ``size: 80 cm`` about the oven of the message that they answer, else about the
+        make-up, or the card, that lies open."""
         if is_sheet(text):
             await self._imports.look(incoming, person, text)
             return True
         if not lines_in(text):
             return False
-        asking, open_oven = hand.asking, self._open_oven(hand)
-        if asking is not None and asking.what == "make_up":
+        asking, open_oven = hand.asking, self._oven_meant(hand, about)
+        if not about and asking is not None and asking.what == "make_up":
             found = await whose(self._base, person, asking.oven, asking.invitation)
         else:
             found = await whose(self._base, person, open_oven) if open_oven else None
@@ -171,7 +185,13 @@ class ClientsDesk:
         return True
 
     async def _words(
-        self, incoming: Incoming, person: Person, hand: InHand, text: str, own: OvenCard | None
+        self,
+        incoming: Incoming,
+        person: Person,
+        hand: InHand,
+        text: str,
+        own: OvenCard | None,
+        about: Answered,
     ) -> bool:
         plain = text.strip(" .!?")
         wish = wish_of(text)
@@ -187,7 +207,7 @@ class ClientsDesk:
             await self._exports.show(incoming, person)
         elif isinstance(wish, Find) and (invited := await self._invited(person, wish)):
             await self._make_ups.prepare(incoming, person, invited, hand)
-        elif _MAKE_UP.fullmatch(plain) and (oven := self._open_oven(hand)):
+        elif _MAKE_UP.fullmatch(plain) and (oven := self._oven_meant(hand, about)):
             await self._make_ups.prepare(incoming, person, Preparing(oven=oven), hand)
         else:
             return False
@@ -224,7 +244,9 @@ class ClientsDesk:
             await unit.hands.put(hand.model_copy(update={"asking": None}))
             await unit.commit()
 
-    def _is_meant_otherwise(self, text: str, asking: Asking, person: Person, now: datetime) -> bool:
+    async def _is_meant_otherwise(
+        self, text: str, asking: Asking, person: Person, now: datetime
+    ) -> bool:
         """A word of the office, an order, a yes, a phone number, or plainly an answer to another
         question."""
         wish = wish_of(text)
@@ -238,8 +260,14 @@ class ClientsDesk:
             return True
         if isinstance(wish, Find) and _SEARCH.match(text):
             return True
-        ordered = order_in(text, person.unit, now.date())
-        return confirming(text) is not None or (ordered is not None and ordered.order is not None)
+        return confirming(text) is not None or await self._orders(person, text, now)
+
+    async def _orders(self, person: Person, text: str, now: datetime) -> bool:
+        """Whether it is an order, be it for one who is named or for many."""
+        words = sorted({word for word, _, _ in words_of(text) if len(word) > 1})
+        async with self._base.store.read() as unit:
+            clients = await unit.ovens.called(person.builder or "", words)
+        return bool(heard(text, clients, person.unit, now.date()).whole)
 
     async def _is_client(self, person: Person, text: str) -> bool:
         builder = person.builder or ""
@@ -257,6 +285,12 @@ class ClientsDesk:
             open_ones = await unit.invitations.open_for_builder(person.builder or "", now)
         called = [one for one in open_ones if one.opens is Opens.OVEN and is_called(one, wish.text)]
         return Preparing(invitation=called[0].id) if len(called) == 1 else None
+
+    def _oven_meant(self, hand: InHand, about: Answered) -> str:
+        """The one of the message that was answered, else whose card lies open; "" for none."""
+        if about is None:
+            return self._open_oven(hand)
+        return next(iter(about)) if len(about) == 1 else ""
 
     def _open_oven(self, hand: InHand) -> str:
         since = hand.opened_at

@@ -62,14 +62,23 @@ async def roster(unit: UnitOfWork, person: Person, said: Listing, now: datetime)
 
 
 async def found_by_name(
-    unit: UnitOfWork, person: Person, said: Find, now: datetime, search: Listing | None = None
+    unit: UnitOfWork,
+    person: Person,
+    said: Find,
+    now: datetime,
+    search: Listing | None = None,
+    *,
+    whole: bool = False,
 ) -> OvenCard | RosterShown | WhichClient | NoClient:
     """The one client who is meant, or which of several, or that there is none. ``search`` is what
-    the words look for where they are nobody's name."""
+    the words look for where they are nobody's name; ``whole``: parts of a name, and places, are
+    nobody."""
     listing = Listing(group=said.group, text=said.text)
     found = await unit.ovens.roster(wanted_of(person, listing))
     lines = await lines_of(unit, found.cards)
     called = tuple(one for one in lines if _is_called(one, said.text))
+    if whole and not called:
+        return NoClient(text=said.text)
     if search is not None and not called:
         return await roster(unit, person, search, now)
     if found.total == 1:

@@ -7,6 +7,7 @@ from bot.conversation.door import NothingHereError, client_for, oven_at_hand
 from bot.conversation.foundation import Foundation, letter_to
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.roster import BURNING
+from bot.conversation.office.whom import answered
 from bot.conversation.people.telling import builder_name, tell
 from bot.understanding.phones import PhoneSaid, phone_in, phone_of, written_forms
 from scheduling.emergency import country_of
@@ -26,7 +27,7 @@ class Phones:
         if incoming.edited or incoming.photo is not None or incoming.command is not None:
             return False
         async with self._base.store.read() as unit:
-            client = await self._open_client(unit, person)
+            client = await self._client_meant(unit, incoming, person)
             own = await oven_at_hand(unit, person)
             talking = (await unit.hands.of(person.id)).talking
         said = _said(incoming, person)
@@ -53,13 +54,18 @@ class Phones:
         await self._own(incoming, person, said.number)
         return True
 
-    async def _open_client(self, unit: UnitOfWork, person: Person) -> OvenCard | None:
-        """The client whose card a builder has open."""
-        hand = await unit.hands.of(person.id)
-        if person.builder is None or hand.oven is None:
+    async def _client_meant(
+        self, unit: UnitOfWork, incoming: Incoming, person: Person
+    ) -> OvenCard | None:
+        """The client of the message that a builder answers, else the one whose card lies open."""
+        about = await answered(unit, person, incoming)
+        oven = (await unit.hands.of(person.id)).oven
+        if about is not None:
+            oven = next(iter(about)) if len(about) == 1 else None
+        if person.builder is None or oven is None:
             return None
         try:
-            return await client_for(unit, person, hand.oven)
+            return await client_for(unit, person, oven)
         except NothingHereError:
             return None
 

@@ -23,7 +23,7 @@ from scheduling.meaning import (
     TeamShown,
 )
 from scheduling.outcome import Urgency
-from scheduling.ports import Builder, Invitation, Person, Roster, TeamEntry, UnitOfWork
+from scheduling.ports import Builder, InHand, Invitation, Person, Roster, TeamEntry, UnitOfWork
 
 NAME_LIMIT = 60
 LINES = 8
@@ -203,8 +203,7 @@ class Teams:
             over = Talking(what="close", name=person.name)
             await self._base.engine.happen(hand.oven, Chose(person.id, over))
         async with self._base.store.write() as unit:
-            nothing = {"oven": None, "talking": False, "order": None}
-            await unit.hands.put((await unit.hands.of(person.id)).model_copy(update=nothing))
+            await unit.hands.put(InHand(person=person.id, digest=hand.digest))
             await unit.commit()
 
     async def dissolve(self, person: Person) -> None:

@@ -35,6 +35,7 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_people.parting()
     yield from samples_of_offices.lists()
     yield from samples_of_offices.card()
+    yield from samples_of_offices.for_many()
     yield from samples_of_offices.stepping_in()
     yield from samples_of_tallies.tallies()
     yield from samples_of_ways.ways()

@@ -49,6 +49,14 @@ def test_a_command_of_ours_is_told_from_words() -> None:
     assert said("now").command is None
 
 
+def test_a_reply_names_the_message_that_it_answers() -> None:
+    answered = {"message_id": 2, "date": 0, "chat": updates.chat_of(7), "text": "Max: silent"}
+    told = read(updates.message(7, 3, {"text": "hold", "reply_to_message": answered}))
+    assert told is not None
+    assert (told.text, told.message, told.answering) == ("hold", "3", "2")
+    assert said("hold").answering is None
+
+
 def test_an_edited_message_amends_the_one_of_that_number() -> None:
     told = read(updates.edited(7, 3, "top 125"))
     assert told is not None

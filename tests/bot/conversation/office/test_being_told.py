@@ -97,7 +97,7 @@ async def test_who_has_the_case_says_that_they_are_on_it_and_nobody_is_told_agai
 
 async def test_any_deed_takes_the_case(van: Van) -> None:
     await in_danger(van)
-    await van.press("beth", "Hold all fires")
+    await van.press("beth", "Hold their fires")
     taken = (await van.record("rosa")).last_of(CaseTaken)
     assert taken is not None
     assert (taken.by, taken.name) == ("beth", "Beth")

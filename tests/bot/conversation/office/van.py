@@ -130,6 +130,10 @@ class Van:
         """What ``who`` was told for it."""
         return self._told(who, await self.chat.say(who, text, self.now + after))
 
+    async def reply(self, who: str, to: Heard, text: str, after: timedelta = MINUTE) -> list[str]:
+        """What ``who`` was told for an answer to one message of ours."""
+        return self._told(who, await self.chat.say(who, text, self.now + after, to.ref))
+
     async def press(self, who: str, label: str, after: timedelta = MINUTE) -> list[str]:
         return self._told(who, await self.chat.press(who, label, self.now + after))
 
