@@ -10,8 +10,9 @@ from zoneinfo import ZoneInfo
 from pydantic import AwareDatetime, BaseModel, ConfigDict, ValidationError
 
 from bot.papers.calendar import CalendarEntry, calendar_file
+from bot.papers.fires_calendar import FireEntry, fires_calendar
 from bot.papers.gathering import GATHERED, RECORD, Gathered
-from bot.wording.attached import WAYS
+from bot.wording.attached import ALL_FIRES, FIRES, SHEET, WAYS
 from scheduling.breakin.walltime import instant
 from scheduling.meaning import PlanLine
 
@@ -50,6 +51,11 @@ def make(kind: str, data: Mapping[str, object]) -> bytes:
         return _record(data)
     if kind == WAYS:
         return str(data.get("text", "")).encode()
+    if kind == SHEET:
+        # Spreadsheets take a file without this mark for the code page of old Windows.
+        return str(data.get("text", "")).encode("utf-8-sig")
+    if kind == FIRES:
+        return _fires(data)
     if kind != "calendar":
         from bot.pictures.painter import paint
 
@@ -59,6 +65,22 @@ def make(kind: str, data: Mapping[str, object]) -> bytes:
     except ValidationError as error:
         raise ValueError(f"the calendar cannot be made: {error}") from error
     return _calendar(days)
+
+
+class _Fires(BaseModel):
+    """Data of a ``fires``: the fires of all of a builder's clients."""
+
+    model_config = ConfigDict(frozen=True, extra="ignore")
+
+    fires: tuple[FireEntry, ...]
+
+
+def _fires(data: Mapping[str, object]) -> bytes:
+    try:
+        told = _Fires.model_validate(data)
+    except ValidationError as error:
+        raise ValueError(f"the calendar cannot be made: {error}") from error
+    return fires_calendar(ALL_FIRES, told.fires)
 
 
 def _record(data: Mapping[str, object]) -> bytes:

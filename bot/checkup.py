@@ -62,6 +62,7 @@ async def findings(settings: Settings) -> AsyncIterator[Finding]:
         yield Finding("database", "none yet: the first run makes it")
     yield backups(settings)
     yield weather(settings)
+    yield calendars(settings)
     yield second_ear()
     if settings.token is None:
         yield Finding("token", "none set: the terminal is the channel")
@@ -261,6 +262,21 @@ def weather(settings: Settings) -> Finding:
         return Finding("weather", "no forecasts: at another pace there are no real days")
     host = httpx.URL(settings.weather_url).host
     return Finding("weather", f"forecasts from {host}, asked for by {settings.weather_contact}")
+
+
+def calendars(settings: Settings) -> Finding:
+    """Whether builders can subscribe to their calendars, or only get them as files."""
+    if settings.calendars_at is None:
+        return Finding(
+            "calendars",
+            "as files in the chat: there is no address to subscribe to while updates are polled "
+            "for; set STOKEWATCH_WEBHOOK_URL to be reached from the web",
+        )
+    return Finding(
+        "calendars",
+        f"served at {settings.calendars_at}, by the port that the webhook listens on; "
+        "whatever stands before it has to pass that path on too",
+    )
 
 
 async def telegram(base_url: str, token: SecretStr) -> AsyncIterator[Finding]:

@@ -1,6 +1,7 @@
 """Structured logs: JSON or key=value lines on standard error, and never a secret in one."""
 
 import logging
+import re
 import sys
 import traceback
 from collections.abc import Iterable
@@ -11,6 +12,9 @@ import structlog
 from structlog.types import Processor
 
 REDACTED = "[secret]"
+
+PHONE = re.compile(r"\+\d(?:[\s().-]?\d){7,14}\b")
+"""A number in the international notation, as ours are kept: it rings somebody up."""
 
 _CHATTY = (
     "alembic",
@@ -94,4 +98,4 @@ class _Redacting(structlog.stdlib.ProcessorFormatter):
         line = super().format(record)
         for secret in self._hidden:
             line = line.replace(secret, REDACTED)
-        return line
+        return PHONE.sub("[phone]", line)

@@ -1,13 +1,14 @@
 """The parts of the real house."""
 
 from bot.attachments import make
+from bot.channels.telegram.menus import MenuBook
 from bot.conversation.foundation import Foundation
 from bot.conversation.meeting import first_run_codes
 from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.reception import Reception
 from bot.settings import Settings
 from bot.wiring import Parts
-from bot.wording.menu import MENU
+from bot.wording import menu
 from bot.wording.voice import Voice
 from scheduling.waking.book import OvenBook
 from storage.store import open_store
@@ -26,7 +27,7 @@ def shipped(settings: Settings | None = None) -> Parts:
         voice=Voice(),
         painter=make,
         receiver=reception,
-        commands=MENU,
+        menus=MenuBook(menu.OWNER, menu.BUILDER, menu.BOTH),
     )
 
 

@@ -144,6 +144,12 @@ class Settings(BaseSettings):
         return _quiet(self.quiet_hours)
 
     @property
+    def calendars_at(self) -> str | None:
+        """Where calendars are read, as the web sees it: beside the webhook; None where there is
+        none, and the web does not reach us."""
+        return f"{self.webhook_url}/calendar" if self.webhook_url else None
+
+    @property
     def shown_database(self) -> str:
         """The database URL without its password."""
         return re.sub(r"://([^:/@]*):[^@]*@", r"://\1:***@", self.database_url)

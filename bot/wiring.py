@@ -15,9 +15,12 @@ from typing import Any, Protocol
 from rich.console import Console
 
 from bot.backups import KEPT, DailyBackup
+from bot.calendars.feed import CalendarFeed
+from bot.calendars.page import route as calendar_route
 from bot.channels.in_real_time import InRealTime
 from bot.channels.painter import Painter, SentFiles
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
+from bot.channels.telegram.menus import MenuBook
 from bot.channels.telegram.translation import CHANNEL as TELEGRAM
 from bot.channels.terminal import CHANNEL as TERMINAL
 from bot.channels.terminal import ReadLine, TerminalCarrier, TerminalChannel
@@ -80,7 +83,7 @@ class Parts:
     voice: Voice
     painter: Painter
     receiver: Callable[[Foundation], Receiver]
-    commands: tuple[tuple[str, str], ...] = ()
+    menus: MenuBook | None = None
     timeouts: Timeouts | None = None
 
 
@@ -99,7 +102,7 @@ async def telegram_house(
         raise ValueError("no token is set")
     carriers: dict[str, Carrier] = {}
     files: dict[str, SentFiles] = {}
-    links = Links()
+    links = Links(calendars=settings.calendars_at)
     clock = clock or SystemClock()
     pace = pace_of(clock)
     async with AsyncExitStack() as stack:
@@ -116,11 +119,12 @@ async def telegram_house(
             parts.painter,
             base_url=settings.telegram_url,
             webhook=_webhook(settings),
-            commands=parts.commands,
+            menus=parts.menus,
             timeouts=parts.timeouts,
             gather=partial(RecordGathering, house.store),
             connected=links.learn,
             unkept=UNKEPT,
+            beside=(calendar_route(CalendarFeed(house.store, house.clock).read),),
         )
         # Telegram counts in its own seconds, whatever the pace.
         carriers[TELEGRAM] = channel.carrier if pacing else InRealTime(channel.carrier, pace)

@@ -23,6 +23,7 @@ class AlarmName(StrEnum):
     UNATTENDED = "unattended"
     EMBERS = "embers"  # let it fall, door, good night
     DAYS = "days"  # lay the calendar anew
+    ORDERED = "ordered"  # reckon with an order that was given to many ovens at once
     IDLE = "idle"  # a finished oven, long unfired
     PARTING = "parting"  # nobody said what the builder may keep
     FOLLOW_UP = "follow_up"  # a danger or a crack that nobody has closed

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from scheduling.about import About as About
 from scheduling.remark import Remark
 
 
@@ -18,29 +19,6 @@ class Saying(_Choice):
 
     kind: Literal["saying"] = "saying"
     remarks: tuple[Remark, ...]
-
-
-class About(StrEnum):
-    """What the set-up asks, with the notation of its answer.
-
-    Everything is text, as it would be written in a file; ``scheduling.firing.answers`` checks it.
-    """
-
-    UNITS = "units"  # C or F
-    PLACE = "place"  # latitude,longitude,zone,name
-    CONSTRUCTION = "construction"  # key of a preset
-    WET_WORK = "wet_work"  # ISO date
-    SIZE = "size"  # inner diameter in mm, or unknown
-    THICKNESS = "thickness"  # shell in mm, or unknown
-    STANDS = "stands"  # sky, slats, roof or indoors; with +beside, +sheet
-    COVER = "cover"  # open, sheet, roof: asked of ovens before STANDS was
-    OPENINGS = "openings"  # the door (none, plain, insulated) and +flue or +no_flue
-    DOOR = "door"  # none, plain, insulated: asked of ovens before OPENINGS was
-    SHELTER = "shelter"  # exposed, part, sheltered
-    INSTRUMENT = "instrument"  # its highest °C, none, or unknown
-    DAYS = "days"  # weekday digits 0 to 6, Monday 0: 0123456 for any day, 56 for weekends
-    HOURS = "hours"  # 9-18, local
-    SECOND = "second"  # none, or invite
 
 
 class SetUpAnswer(_Choice):
@@ -73,6 +51,9 @@ class CommandName(StrEnum):
     ROSTER = "roster"  # a builder's clients
     RECORD = "record"
     STATISTICS = "statistics"  # what a builder's ovens add up to
+    WEEK = "week"  # the fires of all of a builder's clients
+    IMPORT = "import"  # a builder's clients from a file, and into one
+    EXPORT = "export"
     WAYS = "ways"  # a builder's own limits, words and constructions
     INVITE = "invite"  # a builder a client, an owner a second person
     SECOND = "second"  # an owner a second person
@@ -100,7 +81,7 @@ class OrderName(StrEnum):
     REPEAT = "repeat"
     MOVE = "move"  # first: not before this day
     FORBID = "forbid"  # first to last
-    TAKE_BACK = "take_back"  # value: number of the entry
+    TAKE_BACK = "take_back"  # value: number of the entry; or field: what it was ordered together by
     CLOSE = "close"  # a trouble was looked at: field names it
 
 
@@ -108,7 +89,7 @@ class Ordering(_Choice):
     """A builder's order. ``confirmed``: in so many words, where it is less gentle.
 
     The edge has made sure that this person may order for this oven, and fills in ``by``: what the
-    team calls them.
+    team calls them. ``together`` is the same in all orders that one word gave to many ovens.
     """
 
     kind: Literal["order"] = "order"
@@ -120,6 +101,18 @@ class Ordering(_Choice):
     why: str = ""
     confirmed: bool = False
     by: str = ""
+    together: str = ""
+
+
+class OrderingFor(_Choice):
+    """An order for these ovens and no others: for the one that was asked about, or for many at
+    once, whose entries then have ``together`` in common. ``undoes`` is what it takes back."""
+
+    kind: Literal["order_for"] = "order_for"
+    order: Ordering
+    ovens: tuple[str, ...]
+    together: str = ""
+    undoes: Ordering | None = None
 
 
 class Applying(_Choice):
@@ -217,6 +210,22 @@ class Leaving(_Choice):
     yes: bool = True
 
 
+class Admitting(_Choice):
+    """Let somebody who came with a team's code into the team, or do not."""
+
+    kind: Literal["admitting"] = "admitting"
+    person: str
+    yes: bool = True
+
+
+class PuttingOut(_Choice):
+    """Put a member out of the team: asked back (``yes`` None), done, or not."""
+
+    kind: Literal["putting_out"] = "putting_out"
+    person: str
+    yes: bool | None = None
+
+
 class Erasing(_Choice):
     """Erase all that is known of me, in so many words; or do not."""
 
@@ -224,26 +233,39 @@ class Erasing(_Choice):
     yes: bool
 
 
-Matter = Inviting | Revoking | Accepting | Leaving | Erasing
+Matter = Inviting | Revoking | Accepting | Leaving | Admitting | PuttingOut | Erasing
 """Matters of people, which the conversation settles: no oven hears of them as such."""
 
 
 class Opening(_Choice):
     """A builder opens one client's card; ``part`` shows more of it. Without ``oven`` it is the one
-    that the message was about; ``about`` is the need that it told of."""
+    that the message was about; ``about`` is the need that it told of, with the owner's ``words``
+    and ``photos``."""
 
     kind: Literal["opening"] = "opening"
     oven: str = ""
     part: Literal["card", "plan", "picture", "journal", "orders"] = "card"
     about: str = ""
+    words: str = ""
+    photos: tuple[str, ...] = ()
+
+
+ClientGroup = Literal[
+    "all", "needs", "firing", "planned", "held", "curing", "set_up", "done", "mine", "invited"
+]
+"""How clients stand, for a list of them."""
 
 
 class Listing(_Choice):
-    """A builder's list of clients: of one ``group``, or found by ``text``; pages count from 0."""
+    """A builder's list of clients: of one ``group``, found by ``text``, with one of ``needs`` open,
+    whose next fire is on ``day``, in a ``place``; pages count from 0."""
 
     kind: Literal["listing"] = "listing"
-    group: Literal["all", "needs", "firing", "planned", "curing", "done", "mine"] = "all"
+    group: ClientGroup = "all"
     text: str = ""
+    needs: tuple[str, ...] = ()
+    day: date | None = None
+    place: str = ""
     page: int = 0
 
 
@@ -282,12 +304,70 @@ class Talking(_Choice):
     name: str = ""
 
 
+class Preparing(_Choice):
+    """A builder looks at the make-up of an ``oven``, or of the one that an ``invitation`` is for:
+    all of it, its question ``about``, or the builder's own models to take it from."""
+
+    kind: Literal["preparing"] = "preparing"
+    oven: str = ""
+    invitation: str = ""
+    about: About | None = None
+    models: bool = False
+
+
+class Filling(_Choice):
+    """A builder fills in what they know of an oven they built, or of one that an ``invitation`` is
+    for; ``model`` is the title of the model of theirs that it is of. ``by`` is filled in at the
+    edge."""
+
+    kind: Literal["filling"] = "filling"
+    answers: tuple[tuple[About, str], ...] = ()
+    model: str = ""
+    oven: str = ""
+    invitation: str = ""
+    by: str = ""
+
+
+class Renewing(_Choice):
+    """An open invitation gets another code, to be passed on; the one before opens nothing."""
+
+    kind: Literal["renewing"] = "renewing"
+    invitation: str
+
+
+class Importing(_Choice):
+    """A file of clients, shown as a dry run, is meant: invite all of it that has no fault."""
+
+    kind: Literal["importing"] = "importing"
+    text: str
+
+
+class Introducing(_Choice):
+    """One of a builder's people says who or where they are; no ``value``: it stays as it is.
+    ``first``: in their first meeting, so that the next question follows."""
+
+    kind: Literal["introducing"] = "introducing"
+    what: Literal["team_name", "own_name", "town"]
+    value: str = ""
+    first: bool = False
+
+
+class Calendaring(_Choice):
+    """The week that begins on ``first`` (today, without one), or something about the calendar of
+    all fires: its ``file``, a new ``address`` for it, or none any more (``revoke``)."""
+
+    kind: Literal["calendaring"] = "calendaring"
+    what: Literal["week", "file", "address", "revoke"] = "week"
+    first: date | None = None
+
+
 Choice = Annotated[
     Saying
     | SetUpAnswer
     | Confirm
     | Command
     | Ordering
+    | OrderingFor
     | Restricting
     | Repairing
     | Tending
@@ -297,6 +377,8 @@ Choice = Annotated[
     | Revoking
     | Accepting
     | Leaving
+    | Admitting
+    | PuttingOut
     | Erasing
     | Opening
     | Listing
@@ -304,6 +386,12 @@ Choice = Annotated[
     | Casing
     | Jotting
     | Talking
-    | Applying,
+    | Applying
+    | Preparing
+    | Filling
+    | Renewing
+    | Importing
+    | Introducing
+    | Calendaring,
     Field(discriminator="kind"),
 ]

@@ -35,7 +35,12 @@ def _countries() -> dict[str, str]:
     return {zone: country for country, _, zone, *_ in fields}
 
 
+def country_of(zone: str) -> str | None:
+    """The country (ISO 3166) of a time zone; None of one that is nobody's."""
+    return _countries().get(zone)
+
+
 def emergency_number(zone: str) -> str | None:
     """The number to ring at a place in that time zone; None where it is not known for sure, and
     112 is the one to try."""
-    return NUMBERS.get(_countries().get(zone, ""))
+    return NUMBERS.get(country_of(zone) or "")

@@ -33,7 +33,8 @@ class Begun:
     """An oven enters the book: its journal is still empty.
 
     ``given`` are set-up answers that the builder's invitation brings along, in the notation of
-    ``About``: those questions are skipped. ``constructed`` are layers of the builder's own.
+    ``About``: those questions are skipped. ``given_by`` is who filled them in, ``model`` the title
+    of the builder's model that it is of. ``constructed`` are layers of the builder's own.
     """
 
     person: str
@@ -41,6 +42,8 @@ class Begun:
     builder: str | None = None
     builder_name: str = ""
     given: tuple[tuple[About, str], ...] = ()
+    given_by: str = ""
+    model: str = ""
     constructed: Constructed | None = None
     limits: LimitsSet | None = None
     ways: WaysTaken | None = None

@@ -69,7 +69,8 @@ class Description:
     only that something is wrong. ``told``: people tell of it by name; the others follow from what
     they do or leave unsaid. ``asked``: it stands, asked after, until it is answered for; the others
     close with their fire. ``calls_there``: its answer has somebody be with the fire, so that it is
-    not said where another hazard keeps people away.
+    not said where another hazard keeps people away. ``waits_unlit``: with no fire lit it can wait
+    for the end of the builder's quiet hours.
     """
 
     hazard: Hazard
@@ -83,6 +84,7 @@ class Description:
     told: bool = True
     asked: bool = True
     calls_there: bool = False
+    waits_unlit: bool = False
 
 
 def _life(hazard: Hazard, stops: Stops, ask_minutes: float, *, listed: bool) -> Description:
@@ -111,7 +113,7 @@ def _entries() -> tuple[Description, ...]:
         Description(h.WATER_ON_HOT, firing, builder),
         Description(h.GLOWING, firing, builder),
         Description(h.ASLEEP, wood, owner, at_once=False, ask_minutes=10.0),
-        Description(h.CRACK, firing, builder, listed=True),
+        Description(h.CRACK, firing, builder, listed=True, waits_unlit=True),
         Description(h.BAN, firing, owner, at_once=False),
         Description(h.DRUNK, fire, owner, ask_minutes=30.0, calls_there=True),
         Description(h.UNATTENDED, wood, owner, ask_minutes=10.0, calls_there=True),

@@ -9,7 +9,9 @@ from sqlalchemy import Column, ColumnElement, false, or_
 from scheduling.blotting import CUT_AT, SHORTEST, blotted
 from scheduling.ports import Parcel
 
-TEXTS = frozenset({"text", "alt", "rest", "why", "detail", "oven", "title", "titles", "notes"})
+TEXTS = frozenset(
+    {"text", "alt", "rest", "why", "detail", "oven", "title", "titles", "notes", "words"}
+)
 """Fields of a parcel that hold words whatever these look like."""
 
 _NAME_OF_OURS = re.compile(r"[a-z_]+")
@@ -28,9 +30,13 @@ def blotted_parcel(parcel: Parcel, words: Sequence[str]) -> Parcel:
         blotted(label, words): _walked(choice, words, "choice")
         for label, choice in told.pop("choices").items()
     }
+    chats = {
+        blotted(label, words): blotted(address, words)
+        for label, address in told.pop("chats").items()
+    }
     rows = [[blotted(label, words) for label in row] for row in told.pop("buttons")]
     rest = {name: _walked(value, words, name) for name, value in told.items()}
-    return Parcel.model_validate(rest | {"choices": choices, "buttons": rows})
+    return Parcel.model_validate(rest | {"choices": choices, "chats": chats, "buttons": rows})
 
 
 def blotted_labels(keys: Mapping[str, str], words: Sequence[str]) -> dict[str, str]:

@@ -3,11 +3,11 @@
 from sqlalchemy import RowMapping, delete, func, insert, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
-from scheduling.ports import Builder, Conflict, Way
+from scheduling.ports import Builder, Conflict, TeamEntry, Way
 from storage import tables
 from storage.upsert import put
 
-_B, _W = tables.builders, tables.ways
+_B, _W, _L = tables.builders, tables.ways, tables.team_log
 
 
 class SqlBuilders:
@@ -27,8 +27,25 @@ class SqlBuilders:
         await put(self._connection, _B, builder.model_dump(), ["id"])
 
     async def forget(self, builder_id: str) -> None:
-        """Delete the row with its ways and invitations."""
+        """Delete the row with its ways, journal and invitations."""
         await self._connection.execute(delete(_B).where(_B.c.id == builder_id))
+
+    async def note(self, entry: TeamEntry) -> None:
+        """Append to a team's journal."""
+        await self._connection.execute(insert(_L).values(**entry.model_dump()))
+
+    async def log(self, builder_id: str) -> tuple[TeamEntry, ...]:
+        """A team's journal, in the order in which it was written."""
+        rows = await self._connection.execute(
+            select(_L).where(_L.c.builder == builder_id).order_by(_L.c.seq)
+        )
+        return tuple(TeamEntry.model_validate(dict(row)) for row in rows.mappings())
+
+    async def blot_log(self, person_id: str, somebody: str) -> None:
+        """Put ``somebody`` in the place of a person in every team's journal."""
+        for column in (_L.c.person, _L.c.by):
+            blotted = update(_L).where(column == person_id).values({column: somebody})
+            await self._connection.execute(blotted)
 
 
 class SqlWays:

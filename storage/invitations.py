@@ -1,5 +1,6 @@
 """Invitations."""
 
+import json
 from datetime import datetime
 
 from sqlalchemy import ColumnElement, RowMapping, and_, delete, select, update
@@ -28,7 +29,8 @@ class SqlInvitations:
 
     async def put(self, invitation: Invitation) -> None:
         """Insert or replace by id."""
-        values = invitation.model_dump() | {"opens": invitation.opens.value}
+        given = json.dumps(invitation.given, ensure_ascii=False)
+        values = invitation.model_dump() | {"opens": invitation.opens.value, "given": given}
         await put(self._connection, _V, values, ["id"])
 
     async def use(self, invitation_id: str, person_id: str, at: datetime) -> bool:
@@ -47,6 +49,10 @@ class SqlInvitations:
         """Open invitations to tend an oven, the oldest first."""
         return await self._all(and_(_V.c.oven == oven_id, _open(now)))
 
+    async def with_phones(self) -> tuple[Invitation, ...]:
+        """Those that keep somebody's phone number, the oldest first."""
+        return await self._all(_V.c.phone != "")
+
     async def with_letters(self) -> tuple[Invitation, ...]:
         """Those whose code may still be read in a letter, the oldest first."""
         return await self._all(_V.c.letter.is_not(None))
@@ -64,7 +70,7 @@ class SqlInvitations:
     async def _close(self, invitation_id: str, at: datetime, **values: object) -> bool:
         # One statement, so that of two who come at once the second finds it closed.
         closed = await self._connection.execute(
-            update(_V).where(_V.c.id == invitation_id, _open(at)).values(**values)
+            update(_V).where(_V.c.id == invitation_id, _open(at)).values(given="[]", **values)
         )
         return bool(closed.rowcount)
 
@@ -84,4 +90,4 @@ def _open(now: datetime) -> ColumnElement[bool]:
 
 
 def _invitation(row: RowMapping) -> Invitation:
-    return Invitation.model_validate(dict(row))
+    return Invitation.model_validate(dict(row) | {"given": json.loads(row["given"])})

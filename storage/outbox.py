@@ -289,6 +289,20 @@ class SqlOutbox:
         times += [until for until in lease.scalars() if until is not None]
         return min(times, default=None)
 
+    async def shown_as(self, person_id: str, ref: str) -> Letter | None:
+        """The letter that this person has before them as the channel's message ``ref``."""
+        # A channel may note behind the number what kind of message it is.
+        which = (_L.c.ref == ref) | _L.c.ref.startswith(f"{ref}:", autoescape=True)
+        newest = select(_L).where(_L.c.person == person_id, which).order_by(_L.c.seq.desc())
+        row = (await self._connection.execute(newest.limit(1))).first()
+        return None if row is None else letter_of(row)
+
+    async def sent_since(self, person_id: str, since: datetime, limit: int) -> tuple[Letter, ...]:
+        """The letters that arrived at this person after that moment, the newest first."""
+        which = select(_L).where(_L.c.person == person_id, _L.c.sent_at > since)
+        newest = which.order_by(_L.c.sent_at.desc(), _L.c.seq.desc()).limit(limit)
+        return tuple(map(letter_of, await self._connection.execute(newest)))
+
     async def _cancel(self, letters: Sequence[Letter]) -> None:
         """Whatever unsent letters these take the place of."""
         threads = {(one.person, one.replaces) for one in letters if one.replaces is not None}

@@ -4,11 +4,12 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 
 from pydantic import TypeAdapter, ValidationError
-from sqlalchemy import Select, bindparam, delete, func, insert, select, update
+from sqlalchemy import Select, bindparam, delete, func, insert, or_, select, update
 from sqlalchemy.ext.asyncio import AsyncConnection
 
 from scheduling.journal import Entry, Taught
 from scheduling.ports import (
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -20,11 +21,11 @@ from scheduling.ports import (
 from storage import tables
 from storage.faults import Damaged
 from storage.roster import count, page, plain
-from storage.upsert import put
+from storage.upsert import put, put_each
 
 _O, _T, _J, _B = tables.ovens, tables.tenders, tables.journal, tables.beliefs
 _ENTRY: TypeAdapter[Entry] = TypeAdapter(Entry)
-_CARD = [column for column in _O.c if column.name not in ("entries", "find")]
+_CARD = [column for column in _O.c if column.name not in ("entries", "find", "find_place")]
 
 TAUGHT = '"kind":"taught"'
 
@@ -66,22 +67,50 @@ class SqlOvens:
 
     async def put(self, card: OvenCard) -> None:
         """Insert or replace the card; the journal stays."""
-        names = select(tables.people.c.name).where(tables.people.c.id.in_(card.owners))
-        tending = sorted((await self._connection.execute(names)).scalars())
-        find = {"find": plain(card.name, *tending, card.place)}
-        await put(self._connection, _O, card.model_dump(exclude={"owners"}) | find, ["id"])
-        where = _T.c.oven == card.id
-        rows = await self._connection.execute(
-            select(_T.c.person).where(where).order_by(_T.c.position)
-        )
-        if tuple(rows.scalars()) == card.owners:
+        await self.put_each([card])
+
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        if not cards:
             return
-        await self._connection.execute(delete(_T).where(where))
-        if card.owners:
-            people = [
-                {"oven": card.id, "position": position, "person": person}
-                for position, person in enumerate(card.owners)
-            ]
+        tending = {one for card in cards for one in card.owners}
+        people = tables.people.c
+        known = await self._connection.execute(
+            select(people.id, people.name).where(people.id.in_(sorted(tending)))
+        )
+        names = {row.id: row.name for row in known}
+        rows = []
+        for card in cards:
+            theirs = sorted(names[one] for one in card.owners if one in names)
+            find = {
+                "find": plain(card.name, *theirs, card.place),
+                "find_place": plain(card.place),
+            }
+            rows.append(card.model_dump(exclude={"owners"}) | find)
+        await put_each(self._connection, _O, rows, ["id"])
+        await self._put_tenders(cards)
+
+    async def _put_tenders(self, cards: Sequence[OvenCard]) -> None:
+        known: dict[str, list[str]] = {card.id: [] for card in cards}
+        found = await self._connection.execute(
+            select(_T.c.oven, _T.c.person)
+            .where(_T.c.oven.in_(list(known)))
+            .order_by(_T.c.oven, _T.c.position)
+        )
+        for oven, person in found:
+            known[oven].append(person)
+        changed = [card for card in cards if tuple(known[card.id]) != card.owners]
+        if not changed:
+            return
+        await self._connection.execute(
+            delete(_T).where(_T.c.oven.in_([card.id for card in changed]))
+        )
+        people = [
+            {"oven": card.id, "position": position, "person": person}
+            for card in changed
+            for position, person in enumerate(card.owners)
+        ]
+        if people:
             await self._connection.execute(insert(_T), people)
 
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
@@ -98,12 +127,35 @@ class SqlOvens:
         total = (await self._connection.execute(count(wanted))).scalar_one()
         return RosterPage(cards=await self._in_order(page(_CARD, wanted)), total=total)
 
-    async def tally(self, builder_id: str) -> Mapping[int, int]:
-        """How many clients of that builder stand at each rank."""
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, by id."""
+        if not words:
+            return ()
+        which = or_(*(_O.c.find.contains(word, autoescape=True) for word in words))
         rows = await self._connection.execute(
-            select(_O.c.rank, func.count()).where(_O.c.builder == builder_id).group_by(_O.c.rank)
+            select(_O.c.id, _O.c.name, _O.c.place, tables.people.c.name.label("person"))
+            .outerjoin(_T, _T.c.oven == _O.c.id)
+            .outerjoin(tables.people, tables.people.c.id == _T.c.person)
+            .where(_O.c.builder == builder_id, which)
+            .order_by(_O.c.id, _T.c.position)
         )
-        return {row[0]: row[1] for row in rows}
+        found: dict[str, tuple[str, str, list[str]]] = {}
+        for row in rows:
+            people = found.setdefault(row.id, (row.name, row.place, []))[2]
+            people += [row.person] if row.person is not None else []
+        return tuple(
+            Called(id=oven_id, name=name, place=place, people=tuple(people))
+            for oven_id, (name, place, people) in found.items()
+        )
+
+    async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:
+        """How many clients of that builder stand in each state and at each rank."""
+        rows = await self._connection.execute(
+            select(_O.c.state, _O.c.rank, func.count())
+            .where(_O.c.builder == builder_id)
+            .group_by(_O.c.state, _O.c.rank)
+        )
+        return {(row[0], row[1]): row[2] for row in rows}
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
         """The ovens whose card is in one of these states, by id."""

@@ -6,7 +6,7 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, Select, func, or_, select
 
-from scheduling.ports import Roster
+from scheduling.ports import RANKS_IN_GROUP, Roster
 from storage import tables
 
 _O = tables.ovens
@@ -25,7 +25,13 @@ def conditions(wanted: Roster) -> list[ColumnElement[bool]]:
         which.append(or_(*((_O.c.rank >= low) & (_O.c.rank < high) for low, high in wanted.ranks)))
     if wanted.states:
         which.append(_O.c.state.in_(wanted.states))
+    if wanted.needs:
+        named = (_O.c.open_needs.contains(f" {need} ", autoescape=True) for need in wanted.needs)
+        which.append(or_(*named))
     which += [_O.c.find.contains(word, autoescape=True) for word in plain(wanted.text).split()]
+    which += [
+        _O.c.find_place.contains(word, autoescape=True) for word in plain(wanted.place).split()
+    ]
     if wanted.taken_by is not None:
         which.append(_O.c.taken_by == wanted.taken_by)
     if wanted.day is not None:
@@ -34,11 +40,14 @@ def conditions(wanted: Roster) -> list[ColumnElement[bool]]:
 
 
 def page(columns: Iterable[ColumnElement[Any]], wanted: Roster) -> Any:
-    """One page: by rank, then the longest in need, then by the day of the next fire."""
+    """One page: by group, what nobody has taken first, by rank, the longest in need, then by the
+    day of the next fire."""
     return (
         select(*columns)
         .where(*conditions(wanted))
         .order_by(
+            _O.c.rank // RANKS_IN_GROUP,
+            _O.c.taken_by.is_not(None),
             _O.c.rank,
             _O.c.needs_since.is_(None),
             _O.c.needs_since,

@@ -72,6 +72,7 @@ people = Table(
     Column("quiet_from", Float),
     Column("quiet_until", Float),
     Column("group", Boolean, nullable=False, server_default=text("false")),
+    Column("phone", Text, nullable=False, server_default=text("''")),
     UniqueConstraint("channel", "address"),
 )
 
@@ -94,11 +95,14 @@ ovens = Table(
     Column("next_day", Date),
     Column("taken_by", String(64)),
     Column("taken_at", Instant),
+    Column("open_needs", Text, nullable=False, server_default=text("''")),
+    Column("last_doubted", Boolean, nullable=False, server_default=text("false")),
+    Column("find_place", Text, nullable=False, server_default=text("''")),
     Column("find", Text, nullable=False, server_default=text("''")),
     Index("ix_ovens_roster", "builder", "rank"),
 )
 """``entries`` is the last number in the journal: what an append is checked against. ``find`` are
-the names that an oven is searched by."""
+the names that an oven is searched by, ``find_place`` the place alone."""
 
 tenders = Table(
     "tenders",
@@ -132,6 +136,11 @@ promises = Table(
     Column("firing", Integer, nullable=False),
     Column("day", Date, nullable=False),
     Column("told_at", Instant, nullable=False),
+    Column("start", Instant),
+    Column("session_h", Float),
+    Column("plateau_c", Float),
+    Column("hold_h", Float),
+    Column("warm_up", Boolean, nullable=False, server_default=text("false")),
 )
 
 alarms = Table(
@@ -206,6 +215,7 @@ outbox = Table(
         postgresql_where=text("state in ('todo', 'sending')"),
     ),
     Index("ix_outbox_person_sent", "person", "sent_at"),
+    Index("ix_outbox_person_ref", "person", "ref"),
     Index("ix_outbox_thread", "person", "replaces"),
 )
 """``rank`` orders urgencies; ``lease_until`` is set while sending; ``tried_at`` is for pacing."""
@@ -235,6 +245,18 @@ builders = Table(
 )
 """A builder's team; its members are the people whose ``builder`` it is."""
 
+team_log = Table(
+    "team_log",
+    metadata,
+    Column("seq", Integer, primary_key=True, autoincrement=True),
+    Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), nullable=False, index=True),
+    Column("at", Instant, nullable=False),
+    Column("what", String(16), nullable=False),
+    Column("person", String(64), nullable=False),
+    Column("by", String(64), nullable=False),
+)
+"""Who came to a team and who let them in. No key to ``people``: a row outlives them."""
+
 ways = Table(
     "ways",
     metadata,
@@ -254,9 +276,12 @@ invitations = Table(
     Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), index=True),
     Column("oven", ForeignKey("ovens.id", ondelete="CASCADE"), index=True),
     Column("name", Text, nullable=False),
+    Column("phone", Text, nullable=False, server_default=text("''")),
     Column("made_by", String(64), nullable=False),
     Column("made_at", Instant, nullable=False),
     Column("expires_at", Instant, nullable=False),
+    Column("given", Text, nullable=False, server_default=text("'[]'")),
+    Column("model", Text, nullable=False, server_default=text("''")),
     Column("letter", String(64)),
     Column("used_at", Instant),
     Column("used_by", String(64)),
@@ -269,7 +294,19 @@ invitations = Table(
         postgresql_where=text("letter is not null"),
     ),
 )
-"""``digest`` stands for the code, which is kept nowhere; ``letter`` still shows it."""
+"""``digest`` stands for the code, which is kept nowhere; ``letter`` still shows it. ``given`` is
+what is filled in of the oven, as pairs."""
+
+calendars = Table(
+    "calendars",
+    metadata,
+    Column("person", ForeignKey("people.id", ondelete="CASCADE"), primary_key=True),
+    Column("builder", ForeignKey("builders.id", ondelete="CASCADE"), nullable=False, index=True),
+    Column("digest", String(64), nullable=False, unique=True),
+    Column("made_at", Instant, nullable=False),
+    Column("letter", String(64)),
+)
+"""Addresses of calendars; the same of ``digest`` and ``letter``."""
 
 erasures = Table(
     "erasures",
@@ -290,5 +327,7 @@ hands = Table(
     Column("talking", Boolean, nullable=False),
     Column("order", Text),
     Column("order_at", Instant),
+    Column("many", Text),
     Column("digest", Date),
+    Column("asking", Text),
 )

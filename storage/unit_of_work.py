@@ -12,6 +12,7 @@ from sqlalchemy.ext.asyncio import AsyncConnection, AsyncEngine
 from scheduling.ports import (
     Alarms,
     Builders,
+    Calendars,
     Erasures,
     Hands,
     Inbox,
@@ -24,6 +25,7 @@ from scheduling.ports import (
 )
 from storage.alarms import SqlAlarms
 from storage.builders import SqlBuilders, SqlWays
+from storage.calendars import SqlCalendars
 from storage.erasures import SqlErasures
 from storage.failing import Failing
 from storage.faults import Busy, fault_of
@@ -54,6 +56,7 @@ class SqlUnitOfWork:
     invitations: Invitations
     erasures: Erasures
     hands: Hands
+    calendars: Calendars
 
     def __init__(
         self,
@@ -86,6 +89,7 @@ class SqlUnitOfWork:
         self.invitations = SqlInvitations(connection)
         self.erasures = SqlErasures(connection)
         self.hands = SqlHands(connection)
+        self.calendars = SqlCalendars(connection)
         return self
 
     async def __aexit__(

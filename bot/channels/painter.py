@@ -56,6 +56,12 @@ class DrawnFile:
     reference: str | None = None
 
     @property
+    def caption(self) -> str:
+        """What stands under it where its message has said something else: whose a picture is that
+        was handed on."""
+        return self.alt if self.reference is not None else ""
+
+    @property
     def is_picture(self) -> bool:
         """A PNG or JPEG, by its first bytes; or a picture handed on."""
         return self.reference is not None or self.content.startswith(

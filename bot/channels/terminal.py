@@ -53,7 +53,9 @@ class Buttons:
 
     def show(self, letter: Letter) -> list[str]:
         """Take the letter's buttons, if it has any; returns a line for each."""
-        labels = [label for row in letter.parcel.buttons for label in row]
+        chats = letter.parcel.chats
+        # Past us nothing can be opened from here.
+        labels = [label for row in letter.parcel.buttons for label in row if label not in chats]
         if not labels:
             return []
         self.shown = [(label, letter.button_keys.get(label, "")) for label in labels]

@@ -75,10 +75,14 @@ class Chat:
         """The instant at which the clock stands, UTC."""
         return self._clock.now()
 
-    async def say(self, person: str, text: str, at: datetime) -> list[Heard]:
-        """``person`` writes, or gives a command ("/start")."""
+    async def say(
+        self, person: str, text: str, at: datetime, answering: str | None = None
+    ) -> list[Heard]:
+        """``person`` writes, or gives a command ("/start"), perhaps as a reply to a message: its
+        ``Heard.ref``."""
         words = readable(text)
-        return await self._do(self._incoming(person, at, text=words, command=slash(words)), at)
+        told = self._incoming(person, at, text=words, command=slash(words), answering=answering)
+        return await self._do(told, at)
 
     async def press(self, person: str, label: str, at: datetime) -> list[Heard]:
         """``person`` presses a button they were shown. Raises NoSuchButtonError."""
@@ -92,9 +96,15 @@ class Chat:
         """``person`` shares a place, in degrees."""
         return await self._do(self._incoming(person, at, location=(latitude, longitude)), at)
 
-    async def photo(self, person: str, at: datetime, caption: str | None = None) -> list[Heard]:
-        """``person`` sends a picture."""
-        incoming = self._incoming(person, at, text=caption)
+    async def photo(
+        self,
+        person: str,
+        at: datetime,
+        caption: str | None = None,
+        answering: str | None = None,
+    ) -> list[Heard]:
+        """``person`` sends a picture, perhaps as a reply."""
+        incoming = self._incoming(person, at, text=caption, answering=answering)
         return await self._do(replace(incoming, photo=f"{CHANNEL}:{incoming.message}"), at)
 
     async def file(self, person: str, content: bytes, at: datetime) -> list[Heard]:

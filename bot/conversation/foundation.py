@@ -55,7 +55,7 @@ async def reply(
     """
     letter = letter_to(base, person, meaning, oven.id if oven is not None else None, zone=zone)
     if oven is not None:
-        parcel = addressed(letter.parcel, oven, letter.created_at)
+        parcel = addressed(letter.parcel, oven, letter.created_at, person)
         letter = replace(letter, parcel=parcel)
     async with base.store.write() as unit:
         if await unit.inbox.done(incoming.channel, incoming.key):

@@ -12,13 +12,15 @@ from scheduling.waking.carrying import Sent
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """A message as its reader saw it: plain text, labels of buttons, names of attachments."""
+    """A message as its reader saw it: plain text, labels of buttons, names of attachments.
+    ``ref`` is the channel's id of it."""
 
     at: datetime
     to: str
     text: str
     buttons: tuple[tuple[str, ...], ...] = ()
     attachments: tuple[str, ...] = ()
+    ref: str = ""
 
     @property
     def labels(self) -> tuple[str, ...]:
@@ -56,21 +58,17 @@ class Listener:
         """Hear ``letter``; never fails. An edited message is heard as it reads now."""
         parcel = letter.parcel
         kept = tuple([await self._keep(attachment) for attachment in parcel.attachments])
+        self._count += 1
+        ref = edit_ref or str(self._count)
+        told = plain(parcel.text)
         self._heard.append(
-            Heard(
-                self._clock.now(),
-                person.address,
-                plain(parcel.text),
-                parcel.buttons,
-                kept,
-            )
+            Heard(self._clock.now(), person.address, told, parcel.buttons, kept, ref)
         )
         keys = self._keys.setdefault(person.address, {})
         for label, key in letter.button_keys.items():
             keys.pop(label, None)
             keys[label] = key
-        self._count += 1
-        return Sent(edit_ref or str(self._count))
+        return Sent(ref)
 
     def take(self) -> list[Heard]:
         """Everything heard since the last time, in order."""

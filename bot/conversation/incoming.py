@@ -26,6 +26,15 @@ class Slash:
 
 
 @dataclass(frozen=True, slots=True)
+class SharedContact:
+    """A contact that somebody shared, with its number as the channel has it. ``own``: it is that of
+    whoever sent it."""
+
+    phone: str
+    own: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Incoming:
     """One message, press or change of reach, from one chat.
 
@@ -35,6 +44,7 @@ class Incoming:
     latitude and longitude in degrees. ``photo`` is the channel's own reference to the picture.
     ``file`` is the reference of a small text file that was sent (or INLINE and its content in
     base64, where the channel has it at hand).
+    ``answering`` is the channel's id of the message that this one replies to.
     ``reached`` is set when the person blocked us (False) or came back (True). ``unread`` names
     a kind of content that cannot be read here ("voice", "sticker").
     """
@@ -54,6 +64,8 @@ class Incoming:
     edited: bool = False
     reached: bool | None = None
     unread: str | None = None
+    contact: SharedContact | None = None
+    answering: str | None = None
 
 
 class Receiver(Protocol):

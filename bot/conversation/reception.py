@@ -5,6 +5,8 @@ from collections.abc import Callable
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
+from bot.conversation.clients import ClientsDesk
+from bot.conversation.clients.desk import CLIENTS_CHOICES
 from bot.conversation.door import NothingHereError, oven_for
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
@@ -12,6 +14,7 @@ from bot.conversation.meeting import Meeting, code_in
 from bot.conversation.office import OFFICE_CHOICES, Office
 from bot.conversation.people.arriving import FirstRunCodes
 from bot.conversation.people.desk import PeopleDesk
+from bot.conversation.people.phones import Phones
 from bot.conversation.people.sweeping import Sweeping
 from bot.conversation.people.telling import builder_name
 from bot.conversation.set_aside import SetAside
@@ -19,11 +22,11 @@ from bot.conversation.setting_up import SettingUp, answered_by, open_question, r
 from bot.conversation.workshop import Workshop
 from bot.understanding import heard, understand
 from bot.ways.applying import ways_of
-from scheduling.choice import About, Choice, Command, SetUpAnswer
+from scheduling.choice import About, Admitting, Choice, Command, SetUpAnswer
 from scheduling.firing.answers import place_of
 from scheduling.happening import CAME_BACK, Begun, Chose, Delivery, Happening, Spoke
 from scheduling.meaning import NothingHere, SetUpQuestion
-from scheduling.ports import OutboxState, OvenCard, Person
+from scheduling.ports import OutboxState, OvenCard, Person, Pressed
 from scheduling.record import Record
 from scheduling.record.expect import expectation
 from scheduling.remark import Setting, Understood
@@ -49,9 +52,11 @@ class Reception:
         self._base = base
         self._meeting = Meeting(base)
         self._people = PeopleDesk(base, codes)
+        self._phones = Phones(base)
         self._sweeping = Sweeping(base.store, base.clock)
         self._setting_up = setting_up or SettingUp()
-        self._office = Office(base, self._setting_up)
+        self._office = Office(base)
+        self._clients = ClientsDesk(base, self._setting_up)
         self._workshop = Workshop(base)
         self._set_aside = SetAside(base, self._meeting)
         self._reading = asyncio.Lock()
@@ -79,9 +84,14 @@ class Reception:
             await self._press(incoming, person)
             return
         if (code := code_in(incoming)) and await self._people.came_with(incoming, person, code):
+            await self._clients.came(person)
+            return
+        if await self._clients.hear(incoming, person):
             return
         said = incoming.command
         if said is not None and await self._people.command(incoming, person, said):
+            return
+        if await self._phones.hear(incoming, person):
             return
         if await self._workshop.hear(incoming, person):
             return
@@ -146,7 +156,12 @@ class Reception:
             pressed = None
         if pressed is not None and pressed.in_doubt:
             await self._has_arrived(pressed.letter)
+        if pressed is not None and await self._clients.press(incoming, person, pressed):
+            return
+        waits = await self._waits(pressed)
         if pressed is not None and await self._people.press(incoming, person, pressed):
+            if waits is not None:
+                await self._clients.came(waits)
             return
         if pressed is not None and await self._workshop.press(incoming, person, pressed):
             return
@@ -157,7 +172,7 @@ class Reception:
             try:
                 if pressed is None or pressed.oven is None:
                     raise NothingHereError
-                if isinstance(pressed.choice, OFFICE_CHOICES):
+                if isinstance(pressed.choice, OFFICE_CHOICES + CLIENTS_CHOICES):
                     raise NothingHereError
                 oven = await oven_for(unit, person, pressed.oven)
                 letter = await unit.outbox.get(pressed.letter)
@@ -168,6 +183,13 @@ class Reception:
         else:
             shown_at = None if letter is None else letter.created_at
             await self._choose(incoming, person, oven.id, pressed.choice, shown_at)
+
+    async def _waits(self, pressed: Pressed | None) -> Person | None:
+        """Whoever a button would let into a team, as they are before it."""
+        if pressed is None or not isinstance(pressed.choice, Admitting):
+            return None
+        async with self._base.store.read() as unit:
+            return await unit.people.get(pressed.choice.person)
 
     async def _has_arrived(self, letter: str) -> None:
         """Whoever presses its button has it before them: it need not be sent again."""

@@ -58,14 +58,17 @@ class SettingUp:
         value = await asyncio.to_thread(self._located, latitude, longitude)
         return SetUpAnswer(about=About.PLACE, value=value)
 
-    async def zone_of(self, town: str) -> str | None:
-        """The time zone of a town; None where it is not known, or could be several."""
-        found = await asyncio.to_thread(lambda: self._book().named(_bare_place(town)))
-        zones = {place.zone for place in found}
-        clear = len(zones) == 1 or (
-            len(found) > 1 and found[0].people > MUCH_LARGER * found[1].people
+    async def towns(self, typed: str) -> tuple[Option, ...]:
+        """Towns that a builder may mean by what they typed, each with its zone and its name: one
+        where it is clear, or where all of that name keep the same time."""
+        found = await asyncio.to_thread(lambda: self._book().named(_bare_place(typed)))
+        same = len({place.zone for place in found}) == 1
+        if same or (len(found) > 1 and found[0].people > MUCH_LARGER * found[1].people):
+            found = found[:1]
+        return tuple(
+            Option(value=f"{one.zone}|{one.name}", title=f"{one.name}, {one.region or one.country}")
+            for one in found
         )
-        return found[0].zone if found and clear else None
 
     async def read(
         self, about: About, incoming: Incoming, person: Person, record: Record

@@ -1,12 +1,11 @@
 """A builder's own ways and figures, in the chat: shown, changed, applied, added up."""
 
-import base64
-import binascii
 import re
 from typing import Final
 
 from bot.conversation.foundation import Foundation, reply
-from bot.conversation.incoming import INLINE, Incoming
+from bot.conversation.incoming import Incoming
+from bot.conversation.sent_files import content_of
 from bot.papers.tallying import Tallying
 from bot.ways.applying import models_shown, taken_by, ways_in
 from bot.ways.editing import edited, is_edit
@@ -28,7 +27,7 @@ from scheduling.ports import Builder, Conflict, OvenCard, Person, Pressed, Way
 from scheduling.record import Record
 
 FILE_HEADS: Final = (
-    "[limits]", "[words]", "[checklist]", "[paper]", "[presets.", "[materials.",
+    "[limits]", "[words]", "[checklist]", "[paper]", "[presets.", "[materials.", "[models.",
 )  # fmt: skip
 """Words that begin a line of a file of ways: it may be pasted as a message as well."""
 
@@ -92,11 +91,12 @@ class Workshop:
             cautions=len(ways.words.cautions),
             checks=len(ways.checklist.before) + len(ways.checklist.after),
             presets=tuple(one.title for one in ways.presets.values()),
+            models=tuple(one.title for one in ways.models.values()),
             greeting=bool(ways.words.greeting),
             head=tuple(name for name, told in ways.paper if told),
             learn=ways.learn,
-            models=models_shown(taught, ways),
-            file=written(ways),
+            teaching=models_shown(taught, ways),
+            file=written(ways, person.unit),
         )
         await reply(self._base, incoming, person, told)
 
@@ -197,12 +197,7 @@ class Workshop:
 
     async def _content(self, incoming: Incoming) -> str | None:
         """The text of a file that was sent; None where it cannot be had or is no text."""
-        reference = incoming.file or ""
-        if reference.startswith(INLINE):
-            content = _decoded(reference.removeprefix(INLINE))
-        else:
-            fetch = self._base.files.get(incoming.channel)
-            content = await fetch(reference) if fetch is not None else None
+        content = await content_of(self._base, incoming)
         try:
             return None if content is None else content.decode("utf-8-sig")
         except UnicodeDecodeError:
@@ -218,13 +213,6 @@ def _is_file(text: str) -> bool:
     return any(line.strip().startswith(FILE_HEADS) for line in text.splitlines())
 
 
-def _decoded(encoded: str) -> bytes | None:
-    try:
-        return base64.b64decode(encoded, validate=True)
-    except binascii.Error:
-        return None
-
-
 def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
     """The names of what differs."""
     found: list[str] = []
@@ -232,7 +220,7 @@ def _changed(before: OwnWays, after: OwnWays) -> tuple[str, ...]:
         old, new = getattr(before, part), getattr(after, part)
         names = type(old).model_fields
         found += [name for name in names if getattr(old, name) != getattr(new, name)]
-    for name in ("materials", "presets", "reason", "learn", "less_gentle"):
+    for name in ("materials", "presets", "models", "reason", "learn", "less_gentle"):
         if getattr(before, name) != getattr(after, name):
             found.append(name)
     return tuple(found)

@@ -61,6 +61,12 @@ class RecordGathering:
             return attachment
         pictured = attachment.data.get("form", "pdf") == "pdf"
         whole = await self.gathered(str(attachment.data.get("oven_id", "")), pictured=pictured)
+        builder = attachment.data.get("builder")
+        if not builder:
+            whole = replace(whole, people=replace(whole.people, phones={}))
+        elif whole.card.builder != builder:
+            # It was told of before its owner decided what that builder may keep.
+            raise ValueError("the oven of this record is no longer theirs to see")
         return attachment.model_copy(update={"data": attachment.data | {GATHERED: whole}})
 
     async def gathered(self, oven_id: str, *, pictured: bool = True) -> Gathered:
@@ -102,7 +108,9 @@ async def gather(unit: UnitOfWork, oven_id: str) -> Gathered:
         person = await unit.people.get(person_id)
         if person is not None:
             names[person_id] = person.name
-    people = People(names, frozenset(one.id for one in team))
+    tending = await unit.people.several(card.owners)
+    phones = {one.id: one.phone for one in tending.values() if one.phone}
+    people = People(names, frozenset(one.id for one in team), phones)
     head = Letterhead() if builder is None else await _letterhead(unit, builder)
     return Gathered(card, entries, people, head)
 

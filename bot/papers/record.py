@@ -5,7 +5,7 @@ are °C as shown by the instrument, instants are aware, weights kilograms.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from itertools import zip_longest
 
@@ -47,6 +47,8 @@ class People:
 
     names: Mapping[str, str]
     builder: frozenset[str] = frozenset()
+    phones: Mapping[str, str] = field(default_factory=dict)
+    """Where those who tend the fire can be rung: only on a builder's own paper."""
 
     def name(self, person: str) -> str:
         """Their name; "" for one who is no longer known, or for the house itself."""

@@ -116,6 +116,7 @@ def _facts(t: Telling) -> list[tuple[str, str]]:
     return [
         ("Owner", tenders[0] if tenders else ""),
         ("Also at the fire", ", ".join(tenders[1:])),
+        ("To ring them", ", ".join(paper.people.phones.values())),
         ("Builder", paper.builder or "none on this record"),
         ("Kept since", t.on(paper.opened_at)),
         ("As of", t.at(paper.as_of)),

@@ -3,13 +3,14 @@
 ``plan``      {"lines": [PlanLine], "zone", "unit", "oven", "course": optional}
 ``firing``    {"shown": FiringShown, "of": fires in all, "zone", "unit", "oven"}
 ``qr``        {"content"}: a code to scan
+``week``      {"first", "fires": [FireInWeek], "zone"}
 ``board``     {"fires": [FireOnBoard], "total", "now", "zone", "unit"}
 
 Instants are ISO texts; ``zone``, ``unit`` and ``oven`` may be left out.
 """
 
 from collections.abc import Mapping
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import Annotated, Literal
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -20,10 +21,12 @@ from bot.pictures.board import FireNow, Need, draw_board
 from bot.pictures.breakin import PlanCourse, PlannedFire, WallBand, draw_plan
 from bot.pictures.firing import Band, FiringDrawn, ReadingDot, draw_firing
 from bot.pictures.qr import draw_qr
+from bot.pictures.week import FireOfWeek, draw_week
 from scheduling.meaning import FiringShown, PlanLine
 
 NAMELESS = "Your oven"
 COLD_C = 15.0
+USUAL_SESSION_H = 6.0
 COOLING_H = 14.0
 """Time constant of a dome behind its door, for the look of the picture only (own choice)."""
 
@@ -87,6 +90,23 @@ class FireOnBoard(BaseModel):
     track: tuple[tuple[AwareDatetime, float], ...] = ()
 
 
+class FireInWeek(BaseModel):
+    """A fire of the week ahead."""
+
+    model_config = ConfigDict(frozen=True, extra="ignore")
+
+    oven: str
+    day: date
+    start: AwareDatetime | None = None
+    session_h: float | None = None
+    aim: str = ""
+
+
+class _Week(_Data):
+    first: date
+    fires: tuple[FireInWeek, ...]
+
+
 class _Qr(_Data):
     content: str
 
@@ -107,6 +127,8 @@ def paint(kind: str, data: Mapping[str, object]) -> bytes:
                 return _firing(_Firing.model_validate(data))
             case "qr":
                 return draw_qr(_Qr.model_validate(data).content)
+            case "week":
+                return _week(_Week.model_validate(data))
             case "board":
                 return _board(_Board.model_validate(data))
     except ValidationError as error:
@@ -198,6 +220,20 @@ def _firing(told: _Firing) -> bytes:
 
 def _last(shown: FiringShown) -> datetime:
     return max([shown.lit_at, *(r.at for r in shown.readings), *(s.at for s in shown.stokes)])
+
+
+def _week(told: _Week) -> bytes:
+    fires = [
+        FireOfWeek(
+            fire.oven or "A client",
+            fire.day if fire.start is None else fire.start.astimezone(told.local).date(),
+            None if fire.start is None else fire.start.astimezone(told.local),
+            fire.session_h or USUAL_SESSION_H,
+            fire.aim,
+        )
+        for fire in told.fires
+    ]
+    return draw_week(told.first, fires)
 
 
 def _board(told: _Board) -> bytes:

@@ -9,6 +9,7 @@ from scheduling.choice import (
     Boarding,
     Casing,
     Choice,
+    ClientGroup,
     Command,
     CommandName,
     Jotting,
@@ -16,7 +17,7 @@ from scheduling.choice import (
     Talking,
 )
 
-Group = Literal["all", "needs", "firing", "planned", "curing", "done", "mine"]
+Group = ClientGroup
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,9 @@ class Help:
     """What can be typed."""
 
 
+GREETING = re.compile(r"hi|hello|hey|good (?:morning|evening|afternoon)")
+"""Opens the list, but in a talk it is said to the owner."""
+
 Wish = Choice | Find | Part | Town | Unit | Own | Help
 
 _WHOLE: tuple[tuple[str, Wish], ...] = (
@@ -68,6 +72,7 @@ _WHOLE: tuple[tuple[str, Wish], ...] = (
      r"problems?|urgent", Listing(group="needs")),
     (r"(?:who is |who's )?(?:burning|firing|lit)(?: now)?|who burns", Listing(group="firing")),
     (r"(?:planned|coming|to come|next fires?)", Listing(group="planned")),
+    (r"(?:who is |who's |who are |all )?on hold|held", Listing(group="held")),
     (r"(?:who is |who's )?curing", Listing(group="curing")),
     (r"done|finished", Listing(group="done")),
     (r"my cases?|mine", Listing(group="mine")),
@@ -78,7 +83,8 @@ _WHOLE: tuple[tuple[str, Wish], ...] = (
     (r"(?:hand|give) (?:it |this |the case )?back", Casing(what="hand_back")),
     (r"talk(?: to (?:them|him|her|the owner))?|write to (?:them|him|her|the owner)",
      Talking(what="open")),
-    (r"(?:end|stop|leave|finish)(?: the)? talk(?:ing)?|done talking", Talking(what="close")),
+    (r"(?:end|stop|leave|finish|close)(?: (?:the|this))? (?:talk(?:ing)?|chat)|done talking|end|"
+     r"stop talking", Talking(what="close")),
     (r"(?:the )?plan", Part("plan")),
     (r"(?:the )?picture", Part("picture")),
     (r"(?:the )?(?:journal|notes|history)", Part("journal")),
@@ -115,6 +121,7 @@ _STATES: dict[str, Group] = {
     "firing": "firing",
     "lit": "firing",
     "planned": "planned",
+    "held": "held",
     "done": "done",
     "finished": "done",
     "needs": "needs",

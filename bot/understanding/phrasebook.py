@@ -90,7 +90,12 @@ SOOT_BLACK = _SIGHTS["soot black"]
 TOO_BIG = _SIGHTS["too big"]
 OVERLOAD = _SIGHTS["overload"]
 VAGUE_HEAT = _SIGHTS["vague heat"]
-WIDTH_MM = re.compile(r" (\d[\d.,]*) (mm|cm|millimet\S*|centimet\S*) ")
+SIZE_MM = re.compile(r"(?<!\S)(\d[\d.,]*) ?(mm|cm|millimet\S*|centimet\S*)(?!\S)")
+IS_WIDE = re.compile(r"\s*(?:or so |about )?(?:wide|width|in width|across|open|gap|apart)\b")
+IS_LONG = re.compile(r"\s*(?:or so |about )?(?:in )?(?:long|length|high|tall|deep)\b")
+LONG_BEFORE = re.compile(
+    r"\b(?:length|long|runs|running|over|along|for)(?: of| is| about| some)*\s*$"
+)
 
 _TALK = _phrases("talk")
 STOP_NUDGES = _TALK["stop nudges"]

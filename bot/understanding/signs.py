@@ -4,6 +4,8 @@ Every kind has its phrases in the phrase book. They are tried from the gravest t
 and words that one has taken are not read a second time as another.
 """
 
+import re
+
 from bot.understanding import phrasebook as book
 from bot.understanding.dangers import hazards
 from bot.understanding.deeds import door, fire, leaving_and_back, stoked
@@ -85,15 +87,30 @@ def _crack_size(message: Message, clause: Clause) -> CrackSize:
     sentence = _sentence_around(message, clause)
     hair = any(p.search(sentence) for p in book.HAIRLINE)
     opened = any(p.search(sentence) for p in book.OPEN_CRACK)
-    width = book.WIDTH_MM.search(sentence)
-    if width is not None:
-        millimetres = float(width.group(1).replace(",", ".").rstrip(".")) * (
-            10 if width.group(2).startswith("c") else 1
+    widths = [
+        told
+        for told in book.SIZE_MM.finditer(sentence)
+        if not _is_length(told, sentence, hair=hair)
+    ]
+    if widths:
+        millimetres = float(widths[0].group(1).replace(",", ".").rstrip(".")) * (
+            10 if widths[0].group(2).startswith("c") else 1
         )
         return CrackSize.OPEN if millimetres >= 1 else CrackSize.HAIRLINE
     if opened:
         return CrackSize.OPEN
     return CrackSize.HAIRLINE if hair else CrackSize.UNSAID
+
+
+def _is_length(told: re.Match[str], sentence: str, *, hair: bool) -> bool:
+    """Whether a measure is how long a crack is: said so, or in centimetres of a hairline, which no
+    hairline is wide."""
+    if book.IS_WIDE.match(sentence[told.end() :]):
+        return False
+    said = book.IS_LONG.match(sentence[told.end() :]) or book.LONG_BEFORE.search(
+        sentence[: told.start()]
+    )
+    return said is not None or (hair and told.group(2).startswith("c"))
 
 
 def _sentence_around(message: Message, clause: Clause) -> str:

@@ -4,12 +4,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime
 
-from bot.ways.shape import OwnWays, is_less_gentle, less_gentle
+from bot.ways.shape import OwnWays, catalogue_of, is_less_gentle, less_gentle
 from scheduling.happening import WaysTaken
 from scheduling.journal import Constructed, Learnt, LimitsSet, Model, Taught, Worded
 from scheduling.meaning.ways import ModelShown
 from scheduling.oven.learnt import LEAST_OVENS
-from scheduling.oven.preset import Catalogue, shipped
 from scheduling.ports import UnitOfWork, Way
 from scheduling.record import Record
 from scheduling.record.lesson import lessons_for
@@ -70,7 +69,7 @@ def taken_by(way: Way, person: str, at: datetime, record: Record | None = None) 
 
 def models_shown(taught: Iterable[Taught], ways: OwnWays) -> tuple[ModelShown, ...]:
     """The models of which ovens have finished and may teach, with how many, by name."""
-    known = {**shipped().presets, **ways.presets}
+    known = catalogue_of(ways).presets
     found: dict[Model, list[int]] = {}
     for one in taught:
         found.setdefault(one.model, []).append(one.fires)
@@ -91,10 +90,7 @@ def models_shown(taught: Iterable[Taught], ways: OwnWays) -> tuple[ModelShown, .
 
 def constructions(ways: OwnWays, person: str, at: datetime) -> tuple[Constructed, ...]:
     """The builder's own constructions, with their layers as they stand now."""
-    catalogue = Catalogue(
-        materials={**shipped().materials, **ways.materials},
-        presets={**shipped().presets, **ways.presets},
-    )
+    catalogue = catalogue_of(ways)
     return tuple(
         Constructed(
             at=at,

@@ -11,23 +11,26 @@ from typing import Any, Final
 from pydantic import ValidationError
 
 from bot.ways.lines import line_in, line_of
-from bot.ways.shape import OwnPaper, OwnWays, less_gentle
+from bot.ways.models import faults_of
+from bot.ways.shape import Model, OwnPaper, OwnWays, catalogue_of, less_gentle
+from bot.ways.units import BY_THEIRS, Path, Spelt, as_ours, as_typed
 from scheduling.advance.orders import PLAUSIBLE
 from scheduling.journal import OwnLimits
 from scheduling.meaning.ways import WayFault
 from scheduling.oven.makeup import plain_sentences
 from scheduling.oven.materials import Material
-from scheduling.oven.preset import Catalogue, DescriptionError, Preset, PresetLayer, shipped
+from scheduling.oven.preset import DescriptionError, Preset, PresetLayer, shipped
 
 MOST_LETTERS: Final = 60_000
 MOST_FAULTS: Final = 6
 MOST_PRESETS: Final = 12
 PRESET_FIELDS: Final = (
     *Preset.model_fields, *PresetLayer.model_fields, *Material.model_fields, "presets", "materials",
+    "thickness_in",
 )  # fmt: skip
 KNOWN: Final = (
     *OwnWays.model_fields, *OwnLimits.model_fields, "greeting", "cautions", "before", "after",
-    *OwnPaper.model_fields,
+    *OwnPaper.model_fields, *Model.model_fields, *BY_THEIRS,
 )  # fmt: skip
 
 
@@ -54,15 +57,18 @@ def read_ways(text: str) -> OwnWays:
 
 def checked(told: Mapping[str, Any], text: str) -> OwnWays:
     """The ways that a decoded file tells; ``text`` is where its lines are. Raises WaysError."""
+    spelt = as_ours(told, text)
     try:
-        ways = OwnWays.model_validate(told)
+        ways = OwnWays.model_validate(spelt.told)
     except ValidationError as error:
         said = plain_sentences(error, PRESET_FIELDS)
         both = zip(error.errors(include_url=False), said, strict=True)
-        faults = tuple(_fault(one, sentence, text) for one, sentence in both)
-        raise WaysError(faults[:MOST_FAULTS]) from None
+        faults = [_fault(one, sentence, text, spelt) for one, sentence in both]
+        raise WaysError((*spelt.faults, *faults)[:MOST_FAULTS]) from None
     limits = _limits(ways, text) or _unconfirmed(ways, text)
-    faults_found = (*limits, *_presets(ways, text))
+    models = [as_typed(fault, path, spelt, text) for fault, path in faults_of(ways, text)]
+    found = [as_typed(one, ("limits", one.field), spelt, text) for one in limits]
+    faults_found = (*spelt.faults, *found, *_presets(ways, text), *models)
     if faults_found:
         in_order = sorted(faults_found, key=lambda one: one.line or 0)
         raise WaysError(tuple(in_order[:MOST_FAULTS]))
@@ -116,10 +122,7 @@ def _presets(ways: OwnWays, text: str) -> list[WayFault]:
         line = line_of(text, ("presets",))
         return [WayFault(what="too_many", line=line, field="presets", high=MOST_PRESETS)]
     found: list[WayFault] = []
-    known = Catalogue(
-        materials={**shipped().materials, **ways.materials},
-        presets={**shipped().presets, **ways.presets},
-    )
+    known = catalogue_of(ways)
     for key in ways.presets:
         line = line_of(text, ("presets", key))
         if key in shipped().presets:
@@ -135,14 +138,19 @@ def _presets(ways: OwnWays, text: str) -> list[WayFault]:
     return found
 
 
-def _fault(one: Any, sentence: str, text: str) -> WayFault:
+def _fault(one: Any, sentence: str, text: str, spelt: Spelt) -> WayFault:
     """What pydantic found, with the line that it is about; ``sentence`` is how a description of
     an oven would put it."""
-    path, kind = one["loc"], one["type"]
+    path: Path = one["loc"]
+    return as_typed(_found(one, path, sentence, text), path, spelt, text)
+
+
+def _found(one: Any, path: Path, sentence: str, text: str) -> WayFault:
+    kind = one["type"]
     name = next((str(part) for part in reversed(path) if isinstance(part, str)), "")
     line = line_of(text, path)
     value = repr(one["input"]) if isinstance(one["input"], str) else str(one["input"])
-    if path[0] in ("presets", "materials") and kind != "extra_forbidden":
+    if path[0] in ("presets", "materials", "models") and kind != "extra_forbidden":
         return WayFault(what="description", line=line, field=str(path[-1]), value=sentence)
     told = {"line": line, "field": name, "value": value[:60]}
     match kind:

@@ -1,4 +1,4 @@
-"""A builder's own ways: limits, words, checklists and constructions, as one file tells them."""
+"""A builder's own ways as one file has them: limits, words, checklists, constructions, models."""
 
 from collections.abc import Mapping
 from typing import Annotated, Final
@@ -7,8 +7,9 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from scheduling.breakin.limits import USUAL
 from scheduling.journal import OwnLimits
+from scheduling.oven.makeup import Door
 from scheduling.oven.materials import Material
-from scheduling.oven.preset import Preset
+from scheduling.oven.preset import Catalogue, Preset, shipped
 from scheduling.record.outlook import FLOOR_D
 
 PROJECT: Final[Mapping[str, float]] = {
@@ -57,6 +58,22 @@ class OwnPaper(_Part):
     logo: Annotated[str, StringConstraints(strip_whitespace=True, max_length=300)] = ""
 
 
+class Model(_Part):
+    """An oven that is built again and again. What is left out, its owner is asked."""
+
+    title: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=40)]
+    construction: str
+    """Key of a construction, shipped or of the builder's own."""
+    diameter_mm: float | None = None
+    """Inside, from wall to wall."""
+    shell_mm: float | None = None
+    """The wall that faces the fire."""
+    door: Door | None = None
+    flue: bool | None = None
+    thermometer_c: float | None = None
+    """The highest that a thermometer shows which is handed over with it."""
+
+
 class OwnWays(_Part):
     """All of it. ``reason`` goes with the limits into every record; ``less_gentle`` says a limit
     once more, with the same number, where it allows more than the project's; ``learn`` is whether
@@ -71,6 +88,15 @@ class OwnWays(_Part):
     paper: OwnPaper = OwnPaper()
     materials: Mapping[str, Material] = {}
     presets: Mapping[str, Preset] = {}
+    models: Mapping[str, Model] = {}
+
+
+def catalogue_of(ways: OwnWays) -> Catalogue:
+    """All constructions that a builder can choose from: shipped, and their own."""
+    return Catalogue(
+        materials={**shipped().materials, **ways.materials},
+        presets={**shipped().presets, **ways.presets},
+    )
 
 
 def is_less_gentle(name: str, value: float, than: float) -> bool:

@@ -130,9 +130,13 @@ def _answers(said: SetUpQuestion, m: Measures) -> list[list[Button]]:
 
 def refused(said: SetUpRefused, m: Measures) -> Parcel:
     """An answer that cannot be right, and what would be."""
+    return parcel(reason_refused(said, m))
+
+
+def reason_refused(said: SetUpRefused, m: Measures) -> str:
+    """The same as a sentence, for whoever asks once more."""
     heard = quoted(said.value) if said.value else "that"
-    name = QUESTION_NAMES[said.about]
-    return parcel(_refusal(said, heard, name, m))
+    return _refusal(said, heard, QUESTION_NAMES[said.about], m)
 
 
 def _refusal(said: SetUpRefused, heard: str, name: str, m: Measures) -> str:

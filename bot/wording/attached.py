@@ -3,19 +3,33 @@
 ``data`` is all that the painter needs, as JSON; ``alt`` is for those who do not see pictures.
 """
 
+from collections import Counter
 from collections.abc import Sequence
+from datetime import datetime
 
 from bot.wording.buttons import Button, command
 from bot.wording.clients import NEED_NAMES
 from bot.wording.measures import Measures, counted, duration, held, hours, kilogram, listed
+from bot.wording.speech import theirs
 from bot.wording.terms import plan_line
 from scheduling.choice import CommandName
-from scheduling.meaning import DayChange, FireShown, FiringShown, PlanLine
+from scheduling.meaning import (
+    DayChange,
+    FireShown,
+    FiringShown,
+    PlanLine,
+    WeekFire,
+    WeekShown,
+)
 from scheduling.ports import Attachment
 
 PLAN, FIRING, CALENDAR, RECORD = "plan", "firing", "calendar", "record"
 QR, BOARD, WAYS = "qr", "board", "ways"
+WEEK, FIRES, SHEET = "week", "fires", "sheet"
 """Kinds of attachments; a picture handed on has the painter's own kind."""
+
+ALL_FIRES = "All fires"
+"""What a builder's calendar is called."""
 
 STEADY_K_H = 8.0
 """A fire that changes less holds its temperature, for a word on the board (own choice)."""
@@ -118,13 +132,72 @@ def record_forms() -> list[Button]:
     ]
 
 
-WAYS = "ways"
-
-
 def ways_file(text: str) -> tuple[Attachment, ...]:
     """A builder's own ways as the file that they edit."""
     alt = "Your ways as a file, to change and send back."
     return (Attachment(kind=WAYS, name="our-ways.toml", data={"text": text}, alt=alt),)
+
+
+def sheet_file(text: str, name: str, alt: str, ovens: Sequence[str] = ()) -> tuple[Attachment, ...]:
+    """Clients as a file for a spreadsheet. ``ovens`` are those it tells of: whoever forgets one of
+    them finds the file by that."""
+    if not text:
+        return ()
+    data = {"text": text, "ovens": list(ovens)}
+    return (Attachment(kind=SHEET, name=name, data=data, alt=alt),)
+
+
+def week_picture(said: WeekShown, m: Measures) -> tuple[Attachment, ...]:
+    """All fires of a week, by day and hour."""
+    fires = [
+        {
+            "oven": fire.oven,
+            "oven_id": fire.oven_id,
+            "day": fire.day.isoformat(),
+            "start": fire.start.isoformat() if fire.start is not None else None,
+            "session_h": fire.session_h,
+            "aim": "" if fire.plateau_c is None else m.about_degrees(fire.plateau_c),
+        }
+        for fire in said.fires
+    ]
+    data = _for(m) | {"first": said.first.isoformat(), "fires": fires}
+    counts = Counter(fire.day for fire in said.fires)
+    told = ", ".join(f"{m.dated(day)}: {count}" for day, count in sorted(counts.items()))
+    return (Attachment(kind=WEEK, name="week.png", data=data, alt=f"Fires by day. {told}."),)
+
+
+def fires_calendar(fires: Sequence[WeekFire], m: Measures) -> tuple[Attachment, ...]:
+    """The fires of all clients as a calendar file; nothing where there are none."""
+    if not fires:
+        return ()
+    data = _for(m) | {"fires": [fire_entry(fire, m) for fire in fires], "at": m.now.isoformat()}
+    alt = f"A calendar file with {counted(len(fires), 'fire')}."
+    return (Attachment(kind=FIRES, name="all-fires.ics", data=data, alt=alt),)
+
+
+def fire_entry(fire: WeekFire, m: Measures) -> dict[str, object]:
+    """One fire as a calendar shows it to the builder."""
+    name = "warm-up fire" if fire.warm_up else f"fire {fire.firing}"
+    aim = "" if fire.plateau_c is None else f", about {m.about_degrees(fire.plateau_c)}"
+    lasts = "" if fire.session_h is None else f"About {hours(fire.session_h)}. "
+    return {
+        "oven_id": fire.oven_id,
+        "firing": fire.firing,
+        "day": fire.day.isoformat(),
+        "start": fire.start.isoformat() if fire.start is not None else None,
+        "session_h": fire.session_h,
+        "title": f"{theirs(fire.oven) or 'A client'}: {name}{aim}",
+        "notes": f"{lasts}As its owner was told on {_stamped(fire.told_at, m)}; the chat has the "
+        "last word.",
+        "place": theirs(fire.place),
+        "told_at": fire.told_at.isoformat(),
+    }
+
+
+def _stamped(instant: datetime, m: Measures) -> str:
+    """A day and hour that read the same whenever they are read."""
+    local = instant.astimezone(m.zone)
+    return f"{local:%a} {local.day} {local:%b %Y}, {local.hour}:{local:%M}"
 
 
 def photo(reference: str | None, what: str) -> tuple[Attachment, ...]:

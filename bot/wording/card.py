@@ -3,14 +3,18 @@
 from bot.wording import office_buttons
 from bot.wording.attached import firing_picture, plan_picture
 from bot.wording.buttons import Button
-from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, lasting
+from bot.wording.clients import NEED_NAMES, PHASE_NAMES, client_name, need_since, phones
 from bot.wording.learnt import learnt_from
-from bot.wording.measures import Measures, held, hours
+from bot.wording.measures import Measures, held, hours, listed
+from bot.wording.preparing_buttons import make_up
 from bot.wording.speech import Sentences, bold, lines, parcel, quoted, says, theirs
-from bot.wording.terms import band, plan_lines
+from bot.wording.terms import QUESTION_NAMES, answer_words, band, plan_lines
+from scheduling.choice import About
 from scheduling.hazard import TOLD
 from scheduling.meaning import ClientShown, JournalLine, ReadingShown
 from scheduling.ports import Parcel
+
+MADE_OF = (About.CONSTRUCTION, About.SIZE, About.STANDS, About.OPENINGS)
 
 CLOSED_BY_A_LOOK = (*TOLD, "mortar")
 """What a builder closes once it was looked at."""
@@ -94,6 +98,7 @@ def client_shown(said: ClientShown, m: Measures) -> Parcel:
         "What you type now goes to them." if said.talking else None,
         buttons=_buttons(said, m),
         attachments=pictures,
+        chats=said.contacts if said.part == "card" else (),
     )
 
 
@@ -108,8 +113,10 @@ def _head(said: ClientShown) -> str:
 def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
     return (
         _needs(said, m),
+        phones(said.contacts),
         _readings(said, m),
         _next(said, m),
+        _make_up(said, m),
         _learnt(said),
         _holding(said, m),
         _notes(said, m, 2),
@@ -117,11 +124,31 @@ def _card(said: ClientShown, m: Measures) -> tuple[str | None, ...]:
     )
 
 
+def _make_up(said: ClientShown, m: Measures) -> str | None:
+    """What it is made of, in one line; what nobody has said is marked as assumed."""
+    known = {about: answer_words(about, value, m) for about, value in said.make_up}
+    named = [known[about] for about in MADE_OF if about in known]
+    if About.THICKNESS in known:
+        named.append(f"wall {known[About.THICKNESS]}")
+    if About.WET_WORK in known:
+        named.append(f"wet work till {known[About.WET_WORK]}")
+    assumed = [
+        f"{QUESTION_NAMES[about]} {answer_words(about, value, m).lower()}"
+        for about, value in said.assumed
+    ]
+    if not named:
+        return None
+    model = f"{theirs(said.model)}: " if said.model else ""
+    doubt = f" Assumed: {listed(assumed)}." if assumed else ""
+    return f"Oven: {model}{'; '.join(named)}.{doubt}"
+
+
 def _needs(said: ClientShown, m: Measures) -> str | None:
     if not said.needs and not said.line.taken_by:
         return None
-    named = [f"{NEED_NAMES.get(what, what)}{lasting(m.now - since)}" for what, since in said.needs]
+    named = [need_since(what, m.now - since) for what, since in said.needs]
     told = f"Needs somebody: {'; '.join(named)}." if named else "Nothing is wrong now."
+    told += f" Their words: {quoted(said.words)}" if said.words else ""
     if said.mine:
         return f"{told} You have it."
     return f"{told} {theirs(said.line.taken_by)} has it." if said.line.taken_by else told
@@ -145,6 +172,13 @@ def _reading(one: ReadingShown, m: Measures) -> str:
 def _next(said: ClientShown, m: Measures) -> str | None:
     if said.line.phase == "done":
         return "The break-in is done."
+    if said.line.phase == "held":
+        # Days that were laid before the hold are promised to nobody.
+        return (
+            "No fire before you allow them again."
+            if said.held
+            else "No fire before what stands open is settled."
+        )
     dated = [line for line in said.plan if line.day is not None]
     if not dated:
         ready = said.ready_on
@@ -265,6 +299,8 @@ def _buttons(said: ClientShown, m: Measures) -> list[list[Button]]:
     if said.part == "orders":
         rows = [*_order_rows(said, m), [office_buttons.repeat_fire(), _hold_or_release(said)]]
     rows.append([one for one in shown if one != parts["card"]])
+    if said.part == "card":
+        rows.append([make_up("The oven", oven)])
     if said.part == "journal":
         rows.append([office_buttons.record_paper()])
     rows.append(

@@ -1,11 +1,12 @@
 """A client in one line, as lists, alerts and digests show it."""
 
+from collections.abc import Iterable
 from datetime import timedelta
 
 from bot.wording.hazard_texts import TEXTS
 from bot.wording.measures import Measures, duration
-from bot.wording.speech import theirs
-from scheduling.meaning import ClientLine
+from bot.wording.speech import quoted, theirs
+from scheduling.meaning import ClientLine, Contact
 
 NAME_LIMIT = 26
 
@@ -24,10 +25,21 @@ NEED_NAMES: dict[str, str] = {
 }
 """Why somebody should look at an oven, for a line of a list."""
 
+REPORTED = frozenset(hazard.value for hazard in TEXTS)
+"""Needs that somebody told of once: how they are by now is not known."""
+
+RING_NOW = frozenset(
+    {hazard.value for hazard, text in TEXTS.items() if "Ring them now" in text.report}
+    | {"too_hot", "silent"}
+)
+"""Needs in which a call comes first."""
+
+BURNING = ("lit", "embers")
+
 PHASE_NAMES: dict[str, str] = {
     "set_up": "being set up",
     "invited": "invited",
-    "curing": "curing",
+    "curing": "mortar hardening",
     "waiting": "between fires",
     "firing_day": "fire today",
     "lit": "fire burning",
@@ -51,23 +63,52 @@ def button_name(number: int, line: ClientLine) -> str:
     return f"{number} {theirs(line.oven) or theirs(line.owner) or 'A client'}"
 
 
-def client_line(line: ClientLine, m: Measures, number: int | None = None) -> str:
-    """A client: why they need somebody and for how long, else how they stand."""
+def client_line(
+    line: ClientLine, m: Measures, number: int | None = None, *, to_act: bool = False
+) -> str:
+    """A client: why they need somebody and for how long, else how they stand. ``to_act``: with the
+    owner's own words, and the number to ring."""
     place = f" ({_cut(line.place)})" if line.place else ""
     lead = "" if number is None else f"{number}. "
     told = [_need(line, m) if line.needs else _standing(line, m), _fire(line, m)]
     taken = f" {_cut(line.taken_by)} has it." if line.taken_by else ""
-    return f"{lead}{client_name(line)}{place}: {', '.join(one for one in told if one)}.{taken}"
+    words = f" {quoted(line.words)}" if to_act and line.words else ""
+    ring = _ring(line) if to_act else ""
+    named = f"{lead}{client_name(line)}{place}"
+    return f"{named}: {', '.join(one for one in told if one)}.{words}{taken}{ring}"
 
 
-def numbered(lines: tuple[ClientLine, ...], m: Measures, first: int = 1) -> str:
+def _ring(line: ClientLine) -> str:
+    """The number to ring, and whether at once; it ends the line, so that a phone makes a link."""
+    now = line.needs in RING_NOW and not line.taken_by
+    if line.phone:
+        return f" Ring them{' now' if now else ''}: {theirs(line.phone)}"
+    return " Ring them now." if now else ""
+
+
+def numbered(
+    lines: tuple[ClientLine, ...], m: Measures, first: int = 1, *, to_act: bool = False
+) -> str:
     """A list, a client a line."""
-    return "\n".join(client_line(line, m, first + index) for index, line in enumerate(lines))
+    return "\n".join(
+        client_line(line, m, first + index, to_act=to_act) for index, line in enumerate(lines)
+    )
 
 
 def _need(line: ClientLine, m: Measures) -> str:
     what = NEED_NAMES.get(line.needs or "", "something to look at")
-    return what if line.since is None else f"{what}{lasting(m.now - line.since)}"
+    if line.needs == "silent" and line.phase not in BURNING and line.since is not None:
+        return f"silent since a fire {duration(m.now - line.since)} ago; fire out"
+    if line.needs not in REPORTED:
+        return what if line.since is None else f"{what}{lasting(m.now - line.since)}"
+    told = what if line.since is None else f"{what}, {reported(m.now - line.since)}"
+    return f"{told}; {_fire_now(line)}"
+
+
+def need_since(what: str, span: timedelta) -> str:
+    """A need with how long it has stood, or how long ago it was reported."""
+    name = NEED_NAMES.get(what, what)
+    return f"{name}, {reported(span)}" if what in REPORTED else f"{name}{lasting(span)}"
 
 
 def lasting(span: timedelta) -> str:
@@ -75,24 +116,46 @@ def lasting(span: timedelta) -> str:
     return ", just now" if span < timedelta(minutes=1) else f" for {duration(span)}"
 
 
+def reported(span: timedelta) -> str:
+    """How long ago somebody told of it."""
+    minute = timedelta(minutes=1)
+    return "reported just now" if span < minute else f"reported {duration(span)} ago"
+
+
+def _fire_now(line: ClientLine) -> str:
+    """Whether a fire burns while something reported stands open."""
+    out = "no fire" if line.top_at is None else "fire out"
+    return {"lit": "fire burning", "embers": "fire burning down"}.get(line.phase, out)
+
+
 def _standing(line: ClientLine, m: Measures) -> str:
     if line.phase == "waiting" and line.next_day is not None:
         return f"fire {line.firing} {m.on_day(line.next_day)}"
     phase = PHASE_NAMES.get(line.phase, "")
-    if line.phase in ("lit", "embers", "firing_day") and line.firing is not None:
+    if line.phase in (*BURNING, "firing_day") and line.firing is not None:
         return f"{phase}, number {line.firing}"
     return phase
 
 
 def _fire(line: ClientLine, m: Measures) -> str:
-    """Readings where a fire burns; the aim where one comes."""
-    burns = line.phase in ("lit", "embers")
+    """The last number where a fire burns or somebody is needed; the aim where one comes."""
     told = []
-    if burns and line.top_c is not None and line.top_at is not None:
-        told.append(f"{m.degrees(line.top_c)} {duration(m.now - line.top_at)} ago")
+    wanted = line.phase in BURNING or line.needs is not None
+    if wanted and line.top_c is not None and line.top_at is not None:
+        doubted = ", doubted" if line.doubted else ""
+        told.append(f"{m.degrees(line.top_c)} {duration(m.now - line.top_at)} ago{doubted}")
     if line.aim_c is not None and line.phase in ("lit", "firing_day", "waiting"):
         told.append(f"aim {m.about_degrees(line.aim_c)}")
     return ", ".join(told)
+
+
+def phones(contacts: Iterable[Contact]) -> str | None:
+    """Whom to ring: a line for each, with nothing behind the number, so that a phone makes a link
+    of it."""
+    told = [
+        f"Ring {theirs(one.name) or 'them'}: {theirs(one.phone)}" for one in contacts if one.phone
+    ]
+    return "\n".join(told) or None
 
 
 def _cut(text: str) -> str:

@@ -46,12 +46,16 @@ def crack(said: CrackTold, _: Measures) -> Parcel:
                 if said.lit
                 else "No fire for now."
             )
-            told = "Your builder has been told." if said.builder_told else None
+            told = (
+                "Your builder has been told."
+                if said.lit
+                else "I am telling your builder; at night it waits for the morning."
+            )
             return parcel(
                 first,
                 joined(
                     "An open crack has to be looked at before the next fire.",
-                    told or "Show it to somebody who builds ovens.",
+                    told if said.builder_told else "Show it to somebody who builds ovens.",
                 ),
                 photo,
                 buttons=_no_crack(said),

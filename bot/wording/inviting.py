@@ -2,20 +2,19 @@
 
 from bot.wording import buttons
 from bot.wording.attached import QR
-from bot.wording.measures import Measures, counted, listed, sentence
-from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
+from bot.wording.buttons import Button
+from bot.wording.measures import Measures, counted
+from bot.wording.preparing_buttons import make_up
+from bot.wording.speech import Sentences, bold, joined, parcel, says, theirs
 from scheduling.meaning import (
     InvitationMade,
     InvitationRevoked,
     InvitationsShown,
     InvitationUsed,
     InvitationYours,
-    MemberTold,
     OpenInvitation,
-    OtherTeam,
-    TeamRenamed,
-    TeamShown,
 )
+from scheduling.meaning.people import Opening
 from scheduling.ports import Attachment, Parcel
 
 OPENED = {
@@ -35,17 +34,27 @@ def made(said: InvitationMade, m: Measures) -> Parcel:
         if said.link
         else "Send me this code, or scan it from the picture: "
     )
+    ring = f"I keep their number, to ring them on if a fire worries you: {theirs(said.phone)}"
+    renewed = "The code before opens nothing any more." if said.renewed else None
+    filled = f"{counted(said.filled, 'answer')} filled in" if said.filled else "their oven"
+    client = (
+        [make_up(f"See {filled}" if said.filled else "Fill in their oven", "", said.invitation)]
+        if said.opens == "oven"
+        else []
+    )
     return parcel(
-        f"Pass this message on{to}, as it is. It is good once, until {until}.",
-        f"{_asks(said)}\n{how}{bold(said.code)}",
-        buttons=[[buttons.revoke("Take it back", said.invitation)]],
+        joined(f"Pass this message on{to}, as it is. It is good once, until {until}.", renewed),
+        f"{asks(said.opens, said.name, said.builder)}\n{how}{bold(said.code)}",
+        ring if said.phone else None,
+        buttons=[client, [buttons.revoke("Take it back", said.invitation)]],
         attachments=(_qr(said),),
     )
 
 
-def _asks(said: InvitationMade) -> str:
-    by = theirs(said.builder) or "your builder"
-    match said.opens:
+def asks(opens: Opening, name: str, builder: str) -> str:
+    """What an invitation asks of whom it is for."""
+    by = theirs(builder) or "your builder"
+    match opens:
         case "oven":
             asked = f"{by} invites you to let me lead you through the first fires of your oven."
         case "second":
@@ -54,11 +63,9 @@ def _asks(said: InvitationMade) -> str:
                 "and ask all who tend it; whoever answers first counts."
             )
         case _:
-            whose = (
-                f"the clients of {theirs(said.builder)}" if said.builder else "a builder’s clients"
-            )
+            whose = f"the clients of {theirs(builder)}" if builder else "a builder’s clients"
             asked = f"will you look after {whose} together with them?"
-    return f"{theirs(said.name)}, {asked}" if said.name else asked[0].upper() + asked[1:]
+    return f"{theirs(name)}, {asked}" if name else asked[0].upper() + asked[1:]
 
 
 def _qr(said: InvitationMade) -> Attachment:
@@ -78,22 +85,31 @@ def shown(said: InvitationsShown, m: Measures) -> Parcel:
         another = buttons.invite() if said.builder else buttons.invite_second()
         return parcel("No invitation is open.", buttons=[[another]])
     listed_ones = [f"{number}. {_line(one, m)}" for number, one in enumerate(said.open, 1)]
-    more = f"And {said.more} more, which are shown once these are gone." if said.more else None
+    more = f"And {said.more} more: “/invitations” and a name finds them." if said.more else None
+    clients = any(one.opens == "oven" for one in said.open)
+    tap = "Tap a client to fill in their oven or to take it back, anybody else to take it back."
     return parcel(
-        "Tap one to take it back. These are open:",
+        f"{tap if clients else 'Tap one to take it back.'} These are open:",
         "\n".join(listed_ones),
         more,
-        buttons=[
-            [buttons.revoke(f"{number}. {theirs(one.name) or OPENED[one.opens]}", one.id)]
-            for number, one in enumerate(said.open, 1)
-        ],
+        buttons=[[_button(number, one)] for number, one in enumerate(said.open, 1)],
     )
+
+
+def _button(number: int, one: OpenInvitation) -> Button:
+    label = f"{number}. {theirs(one.name) or OPENED[one.opens]}"
+    if one.opens == "oven":
+        return make_up(label, "", one.id)
+    return buttons.revoke(label, one.id)
 
 
 def _line(one: OpenInvitation, m: Measures) -> str:
     whose = f"{theirs(one.name)}, {OPENED[one.opens]}" if one.name else OPENED[one.opens]
     until = m.dated(one.expires_at.astimezone(m.zone).date())
-    return f"{whose}, made {m.day(one.made_at.astimezone(m.zone).date())}, good until {until}"
+    phone = f", {theirs(one.phone)}" if one.phone else ""
+    made_on = m.day(one.made_at.astimezone(m.zone).date())
+    filled = f", {counted(one.filled, 'answer')} filled in" if one.filled else ""
+    return f"{whose}, made {made_on}, good until {until}{phone}{filled}"
 
 
 def revoked(said: InvitationRevoked, _: Measures) -> Parcel:
@@ -119,50 +135,8 @@ def used(said: InvitationUsed, _: Measures) -> Parcel:
     what = {
         "oven": "I am asking about the oven now, and you see it from here on",
         "second": "They tend the fire with you from now on",
-        "member": "They are in your team now",
     }[said.opens]
     return parcel(f"{who} opened your invitation. {what}.")
-
-
-def team(said: TeamShown, _: Measures) -> Parcel:
-    """A builder's team."""
-    name = quoted(said.name)
-    if said.new:
-        return parcel(
-            f"Welcome. Your clients are told of you as {name}.",
-            "To change that, write “/team name” and the name they know you by.",
-            "Each client comes by an invitation of yours: write “/invite” and their name. Whoever "
-            "works with you comes by “/team” and their name. You see only your own clients, and "
-            "no other builder sees them.",
-            buttons=[[buttons.invite(), buttons.invite_member()]],
-        )
-    members = [theirs(one) or "somebody" for one in said.members]
-    with_you = f"{counted(len(members), 'member')}: {listed(members)}." if members else ""
-    return parcel(
-        joined(f"You are in the team {name} now." if said.joined else f"Your team is {name}."),
-        joined(sentence(with_you), f"You look after {counted(said.clients, 'oven')}."),
-        "“/team name” and another name changes what clients call you.",
-        buttons=[[buttons.invite(), buttons.invite_member()], [buttons.invitations()]],
-    )
-
-
-def renamed(said: TeamRenamed, _: Measures) -> Parcel:
-    """Another name from now on."""
-    return parcel(f"From now on clients are told of you as {quoted(said.name)}.")
-
-
-def member(said: MemberTold, _: Measures) -> Parcel:
-    """To the others of a team."""
-    who = theirs(said.name) or "Somebody"
-    return parcel(f"{who} has left your team." if said.left else f"{who} has come to your team.")
-
-
-def other_team(said: OtherTeam, _: Measures) -> Parcel:
-    """Nobody is of two teams."""
-    return parcel(
-        f"Leave your team first if you want to change: you are in {quoted(said.name)} now. Write "
-        "“/leave team”, then open the invitation again."
-    )
 
 
 SENTENCES: Sentences = dict(
@@ -172,9 +146,5 @@ SENTENCES: Sentences = dict(
         says(InvitationRevoked, revoked),
         says(InvitationYours, yours),
         says(InvitationUsed, used),
-        says(TeamShown, team),
-        says(TeamRenamed, renamed),
-        says(MemberTold, member),
-        says(OtherTeam, other_team),
     )
 )

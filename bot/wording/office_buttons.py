@@ -6,26 +6,33 @@ from bot.wording.buttons import Button, command
 from scheduling.choice import (
     Boarding,
     Casing,
+    Choice,
+    ClientGroup,
     CommandName,
     Listing,
     Opening,
     Ordering,
+    OrderingFor,
     OrderName,
     Talking,
 )
 
-GroupName = Literal["all", "needs", "firing", "planned", "curing", "done", "mine"]
 PartName = Literal["card", "plan", "picture", "journal", "orders"]
 
 
-def client(label: str, oven: str, part: PartName = "card", about: str = "") -> Button:
-    """Open a client's card, or a part of it; ``about`` is the need that was told of."""
-    return label, Opening(oven=oven, part=part, about=about)
+def client(label: str, oven: str, part: PartName = "card", about: Opening | None = None) -> Button:
+    """Open a client's card, or a part of it; ``about`` is what was told of them."""
+    return label, (about or Opening()).model_copy(update={"oven": oven, "part": part})
 
 
-def clients(label: str, group: GroupName = "all", text: str = "", page: int = 0) -> Button:
-    """A page of the list of clients."""
-    return label, Listing(group=group, text=text, page=page)
+def clients(label: str, group: ClientGroup = "all") -> Button:
+    """The list of clients, of one group."""
+    return label, Listing(group=group)
+
+
+def page(label: str, asked: Listing, number: int) -> Button:
+    """A page of what was asked for."""
+    return label, asked.model_copy(update={"page": number})
 
 
 def all_fires() -> Button:
@@ -43,9 +50,14 @@ def take_over_case() -> Button:
     return "Take it over", Casing(what="take_over")
 
 
-def this_card() -> Button:
+def on_it() -> Button:
+    """Who has the case has seen what is new in it."""
+    return "I’m on it", Casing(what="take")
+
+
+def this_card(about: Opening | None = None) -> Button:
     """The card of the client that a message is about."""
-    return "Open the card", Opening()
+    return "Open the card", about or Opening()
 
 
 def hand_back_case() -> Button:
@@ -75,17 +87,17 @@ def talk_over() -> Button:
 
 def hold() -> Button:
     """No fire until further word."""
-    return "Hold all fires", Ordering(name=OrderName.HOLD)
+    return "Hold their fires", Ordering(name=OrderName.HOLD)
 
 
 def release() -> Button:
     """Fires may go on: it is asked back in so many words."""
-    return "Allow fires again", Ordering(name=OrderName.RELEASE)
+    return "Allow their fires again", Ordering(name=OrderName.RELEASE)
 
 
 def repeat_fire() -> Button:
     """The last fire once more."""
-    return "Repeat the last fire", Ordering(name=OrderName.REPEAT)
+    return "Repeat their last fire", Ordering(name=OrderName.REPEAT)
 
 
 def looked(label: str, trouble: str) -> Button:
@@ -98,14 +110,14 @@ def take_order_back(label: str, seq: int) -> Button:
     return label, Ordering(name=OrderName.TAKE_BACK, value=float(seq))
 
 
-def undo_order() -> Button:
-    """The newest order holds no longer."""
-    return "Take the order back", Ordering(name=OrderName.TAKE_BACK)
-
-
-def give(label: str, order: Ordering) -> Button:
-    """An order that was typed."""
+def give_for(label: str, order: OrderingFor) -> Button:
+    """An order that was typed, for these ovens and no others."""
     return label, order
+
+
+def do_it(label: str, choice: Choice) -> Button:
+    """What was typed in a talk is for the bot."""
+    return label, choice
 
 
 def record_paper() -> Button:

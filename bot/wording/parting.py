@@ -34,6 +34,8 @@ KEEP_LABELS = {
     Keep.NOTHING: "Nothing",
 }
 
+DELETE = "If I have sent you a paper of it, please delete that."
+
 DEED = "Erase me for good"
 
 
@@ -75,7 +77,7 @@ def looked_after(said: LookedAfterTold, _: Measures) -> Parcel:
         return parcel(f"{oven} has come to you, with its whole record. Its owner moved it here.")
     if said.builder is None:
         return parcel(
-            "No builder looks on at your oven any more: from now on I tell troubles to you alone.",
+            "No builder looks on at your oven any more: what goes wrong I tell to you alone now.",
             "I go on with you as before. If something worries you, ask somebody of the trade.",
         )
     name = theirs(said.builder) or "Your new builder"
@@ -95,8 +97,8 @@ def oven_gone(said: OvenGone, _: Measures) -> Parcel:
     kept = {
         Keep.NAMED: "Its record stays with you, as its owner agreed.",
         Keep.NAMELESS: "Its figures stay with you without the owner, as they agreed.",
-        Keep.NOTHING: "Nothing of it stays with you, as its owner decided.",
-        None: "Nothing of it stays with you: its owner agreed to nothing.",
+        Keep.NOTHING: f"Nothing of it stays with you, as its owner decided. {DELETE}",
+        None: f"Nothing of it stays with you: its owner agreed to nothing. {DELETE}",
     }[said.keeps]
     return parcel(f"{oven} {what}. {kept}")
 
@@ -193,6 +195,9 @@ def still_burning(_: StillBurning, __: Measures) -> Parcel:
 def left(said: LeftTold, _: Measures) -> Parcel:
     """They have left."""
     if said.what == "team":
+        if said.put_out_of is not None:
+            name = quoted(said.put_out_of) if said.put_out_of else "the team"
+            return parcel(f"You are no longer in {name}, and see its clients no longer.")
         return parcel("You have left the team, and see its clients no longer.")
     if said.erased:
         return parcel("You have left, and the record of the oven is erased.")

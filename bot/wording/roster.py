@@ -1,11 +1,12 @@
 """Sentences of a builder's list, of the board of fires, and of the morning's digest."""
 
-from bot.wording import office_buttons
-from bot.wording.attached import board_picture
+from bot.wording import buttons, office_buttons
+from bot.wording.attached import board_picture, photo
 from bot.wording.buttons import Button
-from bot.wording.clients import button_name, client_name, numbered
-from bot.wording.measures import Measures, counted
+from bot.wording.clients import NEED_NAMES, button_name, client_name, numbered
+from bot.wording.measures import Measures, counted, duration, sentence
 from bot.wording.speech import Sentences, bold, joined, parcel, quoted, says, theirs
+from scheduling.choice import ClientGroup, Listing, Opening
 from scheduling.meaning import (
     AlertsGathered,
     BoardShown,
@@ -14,6 +15,7 @@ from scheduling.meaning import (
     Digest,
     NoClient,
     OfficeHelp,
+    OpenInvitation,
     RosterShown,
     WhichClient,
 )
@@ -27,7 +29,10 @@ GROUP_NAMES: dict[str, str] = {
     "needs": "Who needs you",
     "firing": "Fires burning",
     "planned": "Fires to come",
-    "curing": "Curing",
+    "held": "On hold",
+    "curing": "Mortar hardening",
+    "set_up": "Being set up",
+    "invited": "Invited, and not here yet",
     "done": "Done",
     "mine": "Your cases",
 }
@@ -37,7 +42,10 @@ EMPTY: dict[str, str] = {
     "needs": "Nobody needs you now.",
     "firing": "No fire burns now.",
     "planned": "No fire is planned.",
-    "curing": "Nobody’s mortar is curing.",
+    "held": "Nobody is on hold.",
+    "curing": "Nobody’s mortar is still hardening.",
+    "set_up": "Nobody is being set up.",
+    "invited": "Everybody whom you invited is here.",
     "done": "Nobody has finished yet.",
     "mine": "You have no case now.",
 }
@@ -45,16 +53,17 @@ EMPTY: dict[str, str] = {
 
 def roster_shown(said: RosterShown, m: Measures) -> Parcel:
     """The list: how many need somebody comes first."""
-    heading = None
-    if said.text:
-        heading = f"{counted(said.total, 'client').capitalize()} found for {quoted(said.text)}."
-    elif said.group not in ("all", "needs"):
-        heading = f"{GROUP_NAMES[said.group]}: {said.total}."
-    page = f"Page {said.page + 1} of {said.pages}." if said.pages > 1 else None
-    first = said.page * PAGE + 1
+    page = f"Page {said.asked.page + 1} of {said.pages}." if said.pages > 1 else None
+    first = said.asked.page * PAGE + 1
+    if said.asked.group == "invited":
+        listed_ones = "\n".join(
+            f"{number}. {_invited(one, m)}" for number, one in enumerate(said.invited, first)
+        )
+    else:
+        listed_ones = numbered(said.lines, m, first)
     return parcel(
-        joined(_summary(said.counts), heading, page),
-        numbered(said.lines, m, first) if said.lines else _nobody(said),
+        joined(_summary(said.counts), _heading(said, m), page),
+        listed_ones or _nobody(said),
         buttons=[
             *_client_rows(said.lines, first),
             _turning(said),
@@ -63,10 +72,33 @@ def roster_shown(said: RosterShown, m: Measures) -> Parcel:
     )
 
 
+def _heading(said: RosterShown, m: Measures) -> str | None:
+    """What was looked for, and how many were found."""
+    asked = said.asked
+    told = [NEED_NAMES.get(need, need) for need in asked.needs[:1]]
+    told += [GROUP_NAMES[asked.group].lower()] if asked.group not in ("all", "needs") else []
+    told += [quoted(asked.text)] if asked.text else []
+    told += [f"next fire {m.on_day(asked.day)}"] if asked.day is not None else []
+    told += [f"in {theirs(asked.place).title()}"] if asked.place else []
+    if not told:
+        return None
+    if len(told) == 1 and not asked.text and not asked.needs and asked.day is None:
+        return f"{sentence(told[0])}: {said.total}."
+    return f"{counted(said.total, 'client').capitalize()} found: {', '.join(told)}."
+
+
+def _invited(one: OpenInvitation, m: Measures) -> str:
+    """Somebody who has not come yet."""
+    phone = f" {theirs(one.phone)}" if one.phone else ""
+    until = m.dated(one.expires_at.astimezone(m.zone).date())
+    ago = duration(m.now - one.made_at)
+    return f"{theirs(one.name) or 'Somebody'}: invited {ago} ago, good until {until}.{phone}"
+
+
 def _summary(counts: Counts) -> str:
     """Everything in one line; what needs somebody in bold, or that nobody does."""
     if not counts.all:
-        return "No clients."
+        return f"No clients; {counts.invited} invited." if counts.invited else "No clients."
     if counts.danger:
         need = f"{counts.danger} in danger"
         head = bold(need + (f", {counts.look} to look at" if counts.look else ""))
@@ -75,24 +107,31 @@ def _summary(counts: Counts) -> str:
     else:
         head = bold("Nobody needs you")
     named = (
-        (counts.firing, "burning"),
-        (counts.planned, "planned"),
-        (counts.curing, "curing"),
+        (counts.burning, "burning"),
+        (counts.to_come, "planned"),
+        (counts.on_hold, "on hold"),
+        (counts.curing, "with mortar still hardening"),
         (counts.set_up, "being set up"),
         (counts.done, "done"),
+        (counts.invited, "invited and not here yet"),
     )
     rest = [f"{count} {name}" for count, name in named if count]
     return " · ".join([head, *rest]) + "."
 
 
 def _nobody(said: RosterShown) -> str:
-    return "Nobody is found." if said.text else EMPTY[said.group]
+    """What there is to say of an empty list; nothing where the heading has said it."""
+    asked = said.asked
+    looked_for = asked.text or asked.needs or asked.place or asked.day is not None
+    return "" if looked_for else EMPTY[asked.group]
 
 
 def _client_rows(lines: tuple[ClientLine, ...], first: int) -> list[list[Button]]:
     shown = [
         office_buttons.client(
-            button_name(first + index, line), line.oven_id, about=line.needs or ""
+            button_name(first + index, line),
+            line.oven_id,
+            about=Opening(about=line.needs or "", words=line.words, photos=line.photos),
         )
         for index, line in enumerate(lines)
     ]
@@ -101,25 +140,33 @@ def _client_rows(lines: tuple[ClientLine, ...], first: int) -> list[list[Button]
 
 def _turning(said: RosterShown) -> list[Button]:
     row = []
-    if said.page > 0:
-        row.append(office_buttons.clients("‹ Before", said.group, said.text, said.page - 1))
-    if said.page + 1 < said.pages:
-        row.append(office_buttons.clients("Next ›", said.group, said.text, said.page + 1))
+    number = said.asked.page
+    if number > 0:
+        row.append(office_buttons.page("‹ Before", said.asked, number - 1))
+    if number + 1 < said.pages:
+        row.append(office_buttons.page("Next ›", said.asked, number + 1))
     return row
 
 
 def _filters(said: RosterShown) -> list[list[Button]]:
-    counts = said.counts
-    wanted: list[Button] = []
-    if counts.needs and said.group != "needs":
-        wanted.append(office_buttons.clients(f"Need you: {counts.needs}", "needs"))
-    if counts.firing and said.group != "firing":
-        wanted.append(office_buttons.clients(f"Burning: {counts.firing}", "firing"))
-    if counts.planned and said.group != "planned":
-        wanted.append(office_buttons.clients(f"Planned: {counts.planned}", "planned"))
-    if said.group != "all" or said.text:
+    counts, asked = said.counts, said.asked
+    offered: tuple[tuple[int, str, ClientGroup], ...] = (
+        (counts.needs, "Need you", "needs"),
+        (counts.burning, "Burning", "firing"),
+        (counts.to_come, "Planned", "planned"),
+        (counts.on_hold, "On hold", "held"),
+        (counts.invited, "Invited", "invited"),
+    )
+    wanted = [
+        office_buttons.clients(f"{name}: {count}", group)
+        for count, name, group in offered
+        if count and asked.group != group
+    ]
+    if asked.group == "invited" and said.invited:
+        wanted.append(buttons.invitations())
+    if asked != Listing(page=asked.page):
         wanted.append(office_buttons.clients("All clients"))
-    last = [office_buttons.all_fires()] if counts.firing or counts.danger else []
+    last = [office_buttons.all_fires()] if counts.burning else []
     last += [office_buttons.own_oven()] if said.own else []
     return [wanted[:3], [*wanted[3:], *last]]
 
@@ -147,12 +194,19 @@ def no_client(said: NoClient, _: Measures) -> Parcel:
 
 
 def alerts_gathered(said: AlertsGathered, m: Measures) -> Parcel:
-    """Several clients at once."""
+    """Several clients at once, each with what they wrote and showed."""
+    count = len({line.oven_id for line in said.lines})
     return parcel(
-        bold(f"{counted(len(said.lines), 'client').capitalize()} need somebody now."),
-        numbered(said.lines, m),
+        bold(f"{counted(count, 'client').capitalize()} need{'s' * (count == 1)} somebody now."),
+        numbered(said.lines, m, to_act=True),
         "Open one and take it, so that two do not answer.",
         buttons=[*_client_rows(said.lines, 1), [office_buttons.clients("Who needs you", "needs")]],
+        attachments=[
+            shown
+            for line in said.lines
+            for one in line.photos
+            for shown in photo(one, f"A photo sent from the oven of {client_name(line)}.")
+        ],
     )
 
 
@@ -160,10 +214,10 @@ def digest(said: Digest, m: Measures) -> Parcel:
     """The morning's digest."""
     more = said.counts.needs - len(said.needs)
     greeting = f"Good morning{', ' + theirs(said.name) if said.name else ''}."
-    board = [office_buttons.all_fires()] if said.counts.firing else []
+    board = [office_buttons.all_fires()] if said.counts.burning else []
     return parcel(
         joined(greeting, _summary(said.counts)),
-        numbered(said.needs, m) if said.needs else None,
+        numbered(said.needs, m, to_act=True) if said.needs else None,
         f"And {more} more to look at." if more > 0 else None,
         _due_today(said),
         f"You still have: {_names(said.mine, said.mine_total)}." if said.mine else None,
@@ -216,11 +270,17 @@ def office_help(said: OfficeHelp, m: Measures) -> Parcel:
     return parcel(
         "I did not understand that, and nothing is changed." if said.strange else None,
         "Type part of a name or a place to find a client, “list” for all, “needs” for those who "
-        "need you, “fires” for a picture of all that burn.",
+        "need you, “fires” for a picture of all that burn, “week” for those to come. Or what you "
+        "look for: “crack”, “silent”, “on hold” after “who is”, “tomorrow”, “in Leeds”.",
         open_,
-        "What makes a plan less gentle I do only after the word “confirmed”. “My town is …” sets "
-        "the hours of your digest. /ways shows how you break ovens in, /statistics what yours add "
-        "up to.",
+        "An order with a name in it is for that client, whoever lies open: “hold Rosa”. Answer one "
+        "of my messages, and it is for that oven. “Hold all, storm” or “hold everyone in Leeds” I "
+        "list first, and ask once.",
+        "What makes a plan less gentle I do only after the word “confirmed”.",
+        "“/invite” and a name brings a client; “oven” on their card shows what it is made of, for "
+        "you to fill in. /import and /export are for many at once. /ways is how you break ovens "
+        "in, /team who works with you, /statistics what your ovens add up to. “Call me …” and “my "
+        "town is …” say who and where you are.",
         "“My oven” leads back to your own." if said.own else None,
         buttons=[
             [

@@ -3,6 +3,7 @@
 from bot.wording import buttons
 from bot.wording.asking import question, refused
 from bot.wording.measures import Measures, count_word, counted, sentence
+from bot.wording.preparing import told
 from bot.wording.speech import Sentences, bold, joined, lines, parcel, quoted, says, theirs
 from bot.wording.terms import (
     FIRE_RULES,
@@ -24,7 +25,7 @@ from scheduling.meaning import (
 from scheduling.ports import Parcel
 
 
-def welcome(said: Welcome, _: Measures) -> Parcel:
+def welcome(said: Welcome, m: Measures) -> Parcel:
     """First words, before the first question."""
     oven = f"“{theirs(said.name)}”" if said.name and not said.by else "your new oven"
     builder = (
@@ -38,12 +39,18 @@ def welcome(said: Welcome, _: Measures) -> Parcel:
         if said.to_ask
         else None
     )
+    whose = theirs(said.by) or "Your builder"
+    given = f"{whose} has told me of your oven:\n{told(said.given, m)}" if said.given else None
     return parcel(
         joined("Please light nothing until I say so.", ask),
         f"I am here to see {oven} through its first fires. Its wall is full of water and its "
         "mortar is young: small, slow fires over several days let the water out without harm.",
         joined(builder, FIRE_RULES),
-        f"{theirs(said.by) or 'Your builder'} says: {quoted(said.own)}" if said.own else None,
+        given,
+        f"{whose} says: {quoted(said.own)}" if said.own else None,
+        buttons=[[buttons.command("Something is not right", CommandName.SETTINGS, "all")]]
+        if said.given
+        else (),
     )
 
 

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
-from bot.wording.buttons import Button, laid_out
+from bot.wording.buttons import LABEL_LIMIT, Button, laid_out
 from bot.wording.measures import Measures
-from scheduling.meaning import Said
+from scheduling.meaning import Contact, Said
 from scheduling.ports import Attachment, Parcel
 
 M = TypeVar("M", bound=Said)
@@ -24,17 +24,27 @@ def parcel(
     *paragraphs: str | None,
     buttons: Iterable[Iterable[Button]] = (),
     attachments: Iterable[Attachment] = (),
+    chats: Iterable[Contact] = (),
     pin: bool = False,
 ) -> Parcel:
-    """A message of these paragraphs (None and empty ones left out) with rows of buttons."""
+    """A message of these paragraphs (None and empty ones left out) with rows of buttons; under
+    them one for each of ``chats`` who can be written to past us."""
     rows, choices = laid_out(buttons)
+    links = {_write_to(one, choices): one.chat for one in chats if one.chat}
     return Parcel(
         text="\n\n".join(paragraph for paragraph in paragraphs if paragraph),
-        buttons=rows,
+        buttons=(*rows, *((label,) for label in links)),
         choices=choices,
+        chats=links,
         attachments=tuple(attachments),
         pin=pin,
     )
+
+
+def _write_to(contact: Contact, choices: Mapping[str, object]) -> str:
+    """The label of a button that opens a chat with them, unlike any other of the message."""
+    label = f"Write to {theirs(contact.name) or 'them'}"[:LABEL_LIMIT].rstrip()
+    return label if label not in choices else f"{label} yourself"
 
 
 def joined(*sentences: str | None) -> str:

@@ -2,9 +2,10 @@
 
 from bot.wording import buttons, office_buttons
 from bot.wording.attached import photo
-from bot.wording.clients import NEED_NAMES
+from bot.wording.clients import NEED_NAMES, phones
 from bot.wording.measures import Measures
 from bot.wording.speech import Sentences, joined, parcel, quoted, says, theirs
+from scheduling.choice import Boarding, Listing, Opening, Ordering, OrderingFor
 from scheduling.meaning import (
     BuilderLeft,
     BuilderSays,
@@ -27,10 +28,12 @@ def case_told(said: CaseTold, m: Measures) -> Parcel:
         case "taken" if said.mine:
             return parcel(
                 f"You have {about}. The others see that.",
+                phones(said.contacts),
                 buttons=[
                     [office_buttons.talk(), office_buttons.hold()],
                     [office_buttons.this_card(), office_buttons.hand_back_case()],
                 ],
+                chats=said.contacts,
             )
         case "taken":
             return parcel(f"{by} has taken {about}. Nothing for you to do.")
@@ -124,24 +127,50 @@ def owner_says(said: OwnerSays, _: Measures) -> Parcel:
 
 
 def order_or_words(said: OrderOrWords, _: Measures) -> Parcel:
-    """In a talk: an order, or words for the owner?"""
+    """For the bot, or words for the owner?"""
+    is_order = isinstance(said.choice, Ordering | OrderingFor)
+    about = f" {'for' if is_order else 'about'} {theirs(said.about)}" if said.about else ""
+    what = f"is that an order{about}" if is_order else f"is that{about or ' for me'}"
+    lead = quoted(said.text) if said.text else "That photo"
     return parcel(
-        f"{quoted(said.text)}: is that an order, or for {theirs(said.oven)} to read? Nothing is "
-        "done yet.",
+        f"{lead}: {what}, or for {theirs(said.oven)} to read? Nothing is done yet, nor said to "
+        "them.",
         buttons=[
             [
                 office_buttons.say_it(said.text, said.photo),
-                office_buttons.give("It is an order", said.order),
+                office_buttons.do_it(_doing(said), said.choice),
             ],
-            [office_buttons.talk_over()],
+            [office_buttons.talk_over()] if said.talking else [],
         ],
     )
+
+
+def _doing(said: OrderOrWords) -> str:
+    match said.choice:
+        case Ordering() | OrderingFor():
+            return "It is an order"
+        case Opening():
+            return f"Open {theirs(said.about)}" if said.about else "Open the card"
+        case Listing() | Boarding():
+            return "Show the list"
+        case _:
+            return "It is for you"
 
 
 def order_unclear(said: OrderUnclear, m: Measures) -> Parcel:
     """An order that could not be read."""
     told = {
-        "nobody_open": "For whom? Open a client first: type part of their name.",
+        "nobody_open": "For whom? Type the name with it, like “hold Rosa” or “hold all”; or open "
+        "their card first.",
+        "no_message": "I cannot tell whom that message is about. Type the name with it.",
+        "day_for_all": "A hold lasts until you allow fires again. To close a day, type “no fire on "
+        "Saturday”; for all whose fire is on that day, “hold all on Saturday”.",
+        "who": f"I find nobody for {quoted(said.text)}. A reason goes behind a comma, like "
+        "“hold, storm”.",
+        "names": "Several are called so. Type more of each name.",
+        "one_by_one": "That can only be said of one client at a time.",
+        "nobody_meant": "No client is meant by that: of those there are it fits nobody.",
+        "none_for_many": "There is no order for many of yours to take back.",
         "no_number": f"To what temperature? Type it like “{m.example_cap}”.",
         "two_numbers": f"Which of the numbers? Type just one, like “{m.example_cap}”.",
         "unit": "Is that °C or °F? Type it with its letter, like “cap 250 C”.",
@@ -151,11 +180,15 @@ def order_unclear(said: OrderUnclear, m: Measures) -> Parcel:
         "no_order": "No order of yours holds, so there is nothing to take back.",
         "no_trouble": "Nothing stands open that a look would close.",
         "edited": "A message that you edit changes nothing here. Type it once more.",
-        "no_town": "I do not know that place. Try a larger town nearby.",
         "no_text": "What is the note? Type it like “note: crown looks good”.",
     }.get(said.why, "I could not read that order.")
     name = f"{theirs(said.oven)}: n" if said.oven else "N"
-    return parcel(told, f"{name}othing is changed.")
+    rows = [[office_buttons.clients("All clients")]] if said.why in _LISTS else []
+    return parcel(told, f"{name}othing is changed.", buttons=rows)
+
+
+_LISTS = frozenset({"nobody_open", "no_message", "who", "nobody_meant"})
+"""After these the list is the way on."""
 
 
 SENTENCES: Sentences = dict(

@@ -16,11 +16,16 @@ from scheduling.meaning import (
 from scheduling.meaning.ways import ModelShown, WayFault
 from scheduling.ports import Parcel
 
-HOW = (
-    "Send the file back, changed; or type a line, like “cure_floor_d = 28” or “cautions = Keep "
-    "the dog inside”. “none” takes one back. The head of your records has your address (“address = "
-    "…”) and your logo: send it as a picture with the word “logo” under it."
-)
+
+def _how(m: Measures) -> str:
+    hottest = "final_c = 380" if m.unit == "C" else "final_f = 715"
+    return (
+        "The file has it all: limits, words, checklists, your models and constructions. Send it "
+        f"back, changed; or type a line, like “{hottest}” or “cautions = Keep the dog inside”. "
+        "“none” takes one back. The head of your records has your address (“address = …”) and "
+        "your logo: send it as a picture with the word “logo” under it."
+    )
+
 
 HEAD_OF_PAPERS = frozenset({"name", "address", "logo"})
 """What stands at the head of a record, and changes nothing for any fire."""
@@ -32,7 +37,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         return parcel(
             "You have no ways of your own yet: your clients go by mine.",
             _learning(said, m),
-            HOW,
+            _how(m),
             attachments=ways_file(said.file),
         )
     made = "" if said.made_at is None else f", kept {m.clock(said.made_at)}"
@@ -46,13 +51,15 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         told.append(f"{counted(said.checks, 'line')} of checklists")
     if said.presets:
         told.append(f"constructions: {listed([theirs(one) for one in said.presets])}")
+    if said.models:
+        told.append(f"models: {listed([theirs(one) for one in said.models])}")
     if said.head:
         told.append(f"at the head of every record: {listed(said.head)}")
     return parcel(
         f"Your ways, version {said.version}{made}{by}.",
         lines(told) if told else "They change nothing." if said.learn else None,
         _learning(said, m),
-        HOW,
+        _how(m),
         attachments=ways_file(said.file),
     )
 
@@ -61,9 +68,9 @@ def _learning(said: WaysShown, m: Measures) -> str | None:
     """What finished ovens teach, with counts, and how to stop it."""
     if not said.learn:
         return "Finished ovens teach the next ones nothing. “learn = yes” changes that."
-    if not said.models:
+    if not said.teaching:
         return None
-    told = lines(_model(one, m) for one in said.models)
+    told = lines(_model(one, m) for one in said.teaching)
     return (
         "Finished ovens teach the next of their model how well wood heats it and how fast it "
         "cools:\n"
@@ -127,6 +134,10 @@ def _wrong(one: WayFault) -> str:
                 f"{name} = {value} allows more than the usual {low}, so every record gives your "
                 "reason. Write one, like reason = “…”."
             )
+        case "both":
+            return f"{name} and {theirs(one.near)} are the same in two units. Leave one out."
+        case "no_construction":
+            return f"I know no construction {value}. Use one of: {theirs(one.near)}."
         case "taken":
             return f"There is a construction {name} already. Give yours another name."
         case "description":

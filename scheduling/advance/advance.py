@@ -6,11 +6,13 @@ from scheduling.advance import (
     after,
     cases,
     days,
+    filling,
     hazards,
     lighting,
     orders,
     people,
     questions,
+    reckoning,
     setup,
     silence,
     unsettled,
@@ -28,6 +30,7 @@ from scheduling.choice import (
     Casing,
     Command,
     Confirm,
+    Filling,
     Jotting,
     LookingAfter,
     Ordering,
@@ -85,6 +88,7 @@ def advance(record: Record, happening: Happening, now: datetime) -> Outcome:
             if happening.amends is not None:
                 remind_of_danger(turn, happening.amends)
             cases.overheard(turn, happening.text, happening.photo)
+            cases.pictured(turn, happening.photo)
             ask_again(turn, record.question)
         case WentUnheard():
             turn = Turn(record, now, happening.person, happening.key)
@@ -119,6 +123,8 @@ def _chose(turn: Turn, chose: Chose) -> None:
             speak(turn, remarks, None, None, "")
         case SetUpAnswer() as answer:
             setup.answer(turn, answer)
+        case Filling() as filled:
+            filling.fill(turn, filled)
         case Confirm() as choice:
             confirm(turn, choice)
         case Command() as command:
@@ -172,6 +178,8 @@ def _came(turn: Turn, came: Came) -> None:
             after.embers(turn)
         case AlarmName.DAYS:
             lighting.day_passed(turn)
+        case AlarmName.ORDERED:
+            reckoning.reckon(turn)
         case AlarmName.IDLE:
             days.idle(turn)
         case AlarmName.FOLLOW_UP:

@@ -29,13 +29,14 @@ from scheduling.meaning import (
     BreakInDone,
     DaysShown,
     DoorNoted,
+    FinishedTold,
     FiringDone,
     Noted,
     SignTold,
     StoppedForNow,
     Why,
 )
-from scheduling.outcome import TENDERS, Urgency
+from scheduling.outcome import BUILDER, TENDERS, Urgency
 from scheduling.record import Phase, wall
 from scheduling.record.hazards import keeps_away
 from scheduling.record.need import phase_of
@@ -375,6 +376,19 @@ def finish(turn: Turn, session: Session, *, clear: bool) -> None:
         ),
         TENDERS,
         Urgency.CALM if not turn.by else Urgency.ANSWER,
+    )
+    turn.say(
+        FinishedTold(
+            oven=turn.record.name,
+            place=turn.record.place,
+            firings=len(completed(fires)),
+            days=days,
+            peak_c=max(peaks, default=None),
+            soot_clear=clear,
+            keeps=turn.record.agreed,
+        ),
+        BUILDER,
+        Urgency.CALM,
     )
     turn.set(AlarmName.IDLE, turn.now + timedelta(days=IDLE_D))
     ask_keeping(turn)

@@ -8,7 +8,7 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.breakin.availability import Closed
 from scheduling.breakin.walltime import instant
-from scheduling.firing.advice import FRESH, Decision, Ground, decide
+from scheduling.firing.advice import FRESH, STOPS, Decision, Ground, decide
 from scheduling.firing.aim import Action, Aim
 from scheduling.journal import Advised
 from scheduling.meaning import (
@@ -136,14 +136,14 @@ def ground(turn: Turn) -> Ground:
     record, session = turn.record, turn.record.session
     if session is None:
         raise ValueError("no fire is lit")
-    bounds = bounds_of(record)
+    bounds, why = bounds_of(record), forbidden(turn)
     return Ground(
         session=session,
         now=turn.now,
         bounds=bounds,
         instrument=measures(turn),
-        forbidden=forbidden(turn),
-        wall=wall.says(record, bounds, turn.now),
+        forbidden=why,
+        wall=None if why in STOPS else wall.says(record, bounds, turn.now),
         modelled=record.makeup is not None and record.members > 0,
         known=known_of(record, session.lit_at),
         latest=_latest(turn, session.lit_at),

@@ -21,11 +21,13 @@ from scheduling.journal import (
     TalkSaid,
 )
 from scheduling.meaning import (
+    Alert,
     BuilderLeft,
     BuilderSays,
     CaseTold,
     JottedTold,
     OwnerSays,
+    PhotoCame,
     TalkTold,
 )
 from scheduling.outcome import BUILDER, TENDERS, Urgency
@@ -37,6 +39,10 @@ from scheduling.record.standing import Concern
 RING_AGAIN_MINUTES = (10.0, 20.0, 40.0, 60.0, 60.0, 60.0)
 """A danger that nobody has taken is told to all of the team again after each of these (own
 choice); afterwards it stays at the head of the list, and in the morning's digest."""
+
+EVERYBODY_AT = 2
+"""The same of a case that somebody has: they alone are told once more, then all of the team (own
+choice)."""
 
 LONGEST_SAID = 500
 """Characters of an owner's words that are handed on, as many as are noted."""
@@ -59,7 +65,8 @@ def look(turn: Turn) -> None:
     silent_for = (
         round((turn.now - since) / timedelta(minutes=1)) if need is Concern.SILENT else None
     )
-    turn.tell_team(need, since, again=step, minutes=silent_for)
+    everybody = turn.record.case is None or step >= EVERYBODY_AT
+    turn.tell_team(need, since, everybody=everybody, again=step, minutes=silent_for)
 
 
 def mind(turn: Turn) -> None:
@@ -276,6 +283,27 @@ def _leave(turn: Turn, said: Talking) -> None:
     said_any = any(isinstance(one, TalkSaid) and one.at >= going.since for one in turn.record.facts)
     if said_any:
         turn.say(BuilderLeft(name=said.name), TENDERS)
+
+
+def pictured(turn: Turn, photo: str | None) -> None:
+    """A photo from an oven at which something stands open: whoever looks after that sees it."""
+    told = [one for one in turn.record.hazards if one.alerted]
+    if photo is None or not told or in_talk(turn) or turn.said([Alert]):
+        return
+    case, lit = turn.record.case, turn.record.session is not None
+    came = PhotoCame(
+        oven=turn.record.name,
+        place=turn.record.place,
+        needs=told[0].what.value,
+        photo=photo,
+        words=turn.words[:LONGEST_SAID],
+    )
+    turn.say(
+        came,
+        BUILDER,
+        Urgency.FIRE if lit else Urgency.CALM,
+        first=() if case is None else (case.by,),
+    )
 
 
 def in_talk(turn: Turn) -> bool:

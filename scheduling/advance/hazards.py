@@ -55,7 +55,7 @@ def noted(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
 
 def answered(turn: Turn, hazards: Sequence[Hazard], words: str = "") -> None:
     """The gravest is answered whole, of the others only what to do first; the builder is told."""
-    informed = [_alert(turn, hazard, words) and HAZARDS[hazard].at_once for hazard in hazards]
+    informed = [_alert(turn, hazard) and HAZARDS[hazard].at_once for hazard in hazards]
     first = gravest(hazards)
     if first is None:
         return
@@ -84,10 +84,11 @@ def _said_besides(first: Hazard, hazards: Sequence[Hazard]) -> tuple[Hazard, ...
 def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
     """A crack: a hairline is watched, an open one ends the firing, an unsaid one is asked."""
     lit, worded = turn.record.session is not None, bool(turn.words)
-    told = CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo, from_words=worded)
+    words = turn.words[:LONGEST_WORDS]
+    told = CrackSeen(at=turn.at, by=turn.by, size=size, photo=photo, from_words=worded, words=words)
     turn.write(told)
     opened = size is CrackSize.OPEN
-    informed = opened and _alert(turn, Hazard.CRACK, photo=photo)
+    informed = opened and _alert(turn, Hazard.CRACK)
     what = hazard_in(told)
     new = any(one.what is what and one.since == told.at for one in turn.record.hazards)
     meaning = CrackTold(
@@ -107,9 +108,8 @@ def crack(turn: Turn, size: CrackSize, photo: str | None) -> None:
         turn.in_minutes(AlarmName.NUDGE, 20.0)
 
 
-def _alert(turn: Turn, hazard: Hazard, words: str = "", photo: str | None = None) -> bool:
-    since = _since(turn, hazard)
-    return turn.alert(hazard, since, detail=words[:LONGEST_WORDS], photo=photo)
+def _alert(turn: Turn, hazard: Hazard) -> bool:
+    return turn.alert(hazard, _since(turn, hazard))
 
 
 def _since(turn: Turn, what: Hazard) -> datetime:
@@ -150,7 +150,7 @@ def follow_up(turn: Turn) -> None:
     due = [one for one in standing if asked_next(one, before) <= turn.now] or standing
     if HAZARDS[due[0].what].at_once:
         # Something wrong that nobody has named by now.
-        turn.alert(due[0].what, due[0].since, detail=due[0].words)
+        turn.alert(due[0].what, due[0].since)
     _ask(turn, due[0])
     _ask_when_due(turn)
 

@@ -1,12 +1,16 @@
 """A builder's orders. They only make a plan gentler, unless confirmed in so many words."""
 
+from datetime import date
 from typing import Any
 
 from scheduling.advance import cases
 from scheduling.advance.burning import advise
 from scheduling.advance.hazards import only_seen_there, tell_closed
-from scheduling.advance.promising import promise
+from scheduling.advance.promising import promise, remind
+from scheduling.advance.reckoning import moves_days
+from scheduling.advance.showing import order_line
 from scheduling.advance.turn import Turn
+from scheduling.alarm import AlarmName
 from scheduling.choice import Ordering, OrderName
 from scheduling.hazard import Hazard
 from scheduling.journal import (
@@ -22,8 +26,16 @@ from scheduling.journal import (
     RepeatOrdered,
     TakenBack,
 )
-from scheduling.meaning import OrderLessGentle, OrderRefused, OrderTaken, OrderTold
+from scheduling.meaning import (
+    JournalLine,
+    Meaning,
+    OrderLessGentle,
+    OrderRefused,
+    OrderTaken,
+    OrderTold,
+)
 from scheduling.outcome import TENDERS, Urgency
+from scheduling.record.orders import closes, standing_orders
 from scheduling.record.outlook import bounds_of, limits_of
 
 GENTLER_LOWER = {"step_k", "climb_low_k_h", "climb_high_k_h", "session_h", "final_c"}
@@ -43,81 +55,147 @@ PLAUSIBLE: dict[str, tuple[float, float]] = {
 
 
 def order(turn: Turn, said: Ordering) -> None:
-    """Take an order: refused, asked back where it is less gentle, or done and told to both."""
+    """Take an order: refused, asked back where it is less gentle, or done and told to both.
+
+    Of one that is given to many ovens together nothing is said to the builder here: what became
+    of it is told in one message for all.
+    """
+    if said.together and any(_is_of(one, said.together) for one in turn.record.entries):
+        # A second tap, or the same word after a crash.
+        return
     if said.name is OrderName.TAKE_BACK and said.value is None:
-        said = said.model_copy(update={"value": _newest(turn)})
+        said = said.model_copy(update={"value": _newest(turn, said)})
     refused = _refused(turn, said)
     if refused is not None:
-        turn.say(OrderRefused(what=said.name.value, why=refused))
+        _answer(turn, said, OrderRefused(what=said.name.value, why=refused))
         return
     harder = _less_gentle(turn, said)
     if harder is not None and not said.confirmed:
-        turn.say(
-            OrderLessGentle(
-                what=said.name.value,
-                oven=turn.record.name,
-                from_value=harder[0],
-                to_value=harder[1],
-                **_undone(turn, said),
-            )
-        )
-        return
-    cases.acted(turn, said.by)
-    turn.write(_entry(turn, said))
-    lit = turn.record.session is not None
-    turn.say(
-        OrderTaken(
+        asked = OrderLessGentle(
             what=said.name.value,
             oven=turn.record.name,
-            cap_c=said.value if said.name is OrderName.CAP else None,
-            first=said.first,
-            last=said.last,
-            confirmed=harder is not None,
-            lit=lit,
+            from_value=harder[0],
+            to_value=harder[1],
+            undone=_undone(turn, said),
+            day=_opened(said),
+            stays=_stays(turn, said),
         )
+        _answer(turn, said, asked)
+        return
+    if not said.together:
+        cases.acted(turn, said.by)
+    undone, stays = _undone(turn, said), _stays(turn, said)
+    turn.write(_entry(turn, said))
+    _tell(turn, said, confirmed=harder is not None, undone=undone, stays=stays)
+    _follow(turn, said)
+
+
+def _is_of(entry: Entry, together: str) -> bool:
+    return isinstance(entry, Order) and entry.together == together
+
+
+def _answer(turn: Turn, said: Ordering, meaning: Meaning) -> None:
+    if not said.together:
+        turn.say(meaning)
+
+
+def _tell(
+    turn: Turn,
+    said: Ordering,
+    *,
+    confirmed: bool,
+    undone: JournalLine | None,
+    stays: tuple[JournalLine, ...],
+) -> None:
+    """To the builder that it holds, and to those at the oven what was ordered."""
+    lit = turn.record.session is not None
+    about: dict[str, Any] = {
+        "cap_c": said.value if said.name is OrderName.CAP else None,
+        "first": None if said.name is OrderName.TAKE_BACK else said.first,
+        "last": said.last,
+        "undone": undone,
+        "day": _opened(said),
+        "stays": stays,
+    }
+    taken = OrderTaken(
+        what=said.name.value,
+        oven=turn.record.name,
+        confirmed=confirmed,
+        lit=lit,
+        seq=len(turn.record.entries),
+        **about,
     )
-    turn.say(
-        OrderTold(
-            what=_TOLD[said.name],
-            by=turn.by,
-            why=said.why,
-            cap_c=said.value if said.name is OrderName.CAP else None,
-            first=said.first,
-            last=said.last,
-        ),
-        TENDERS,
-        Urgency.FIRE if lit else Urgency.ANSWER,
-    )
+    _answer(turn, said, taken)
+    # Of many not all are awake, and nothing burns at those who can wait for the morning.
+    quiet = Urgency.CALM if said.together else Urgency.ANSWER
+    told = OrderTold(what=_TOLD[said.name], by=turn.by, why=said.why, **about)
+    turn.say(told, TENDERS, Urgency.FIRE if lit else quiet)
+
+
+def _follow(turn: Turn, said: Ordering) -> None:
+    """What the order changes at the fire, or in the days to come.
+
+    To reckon anew takes up to a second an oven. Of an order for many that is left to an alarm,
+    which comes at once and lets others have their turn; what the order closes is closed already.
+    """
+    lit = turn.record.session is not None
     if said.name is OrderName.CLOSE and said.field != "mortar":
         tell_closed(turn, Hazard(said.field))
+    elif said.name is OrderName.HOLD:
+        # The days stay as they were told: what is laid on them is not lit while it is held.
+        if lit:
+            advise(turn)
+        else:
+            remind(turn)
+    elif said.together:
+        if lit or moves_days(turn):
+            turn.set(AlarmName.ORDERED, turn.now)
     elif lit:
         advise(turn)
     else:
         promise(turn, "order")
 
 
-def _undone(turn: Turn, said: Ordering) -> dict[str, Any]:
-    """What an order to take back is about."""
+def _opened(said: Ordering) -> date | None:
+    """The day that is to be opened again by taking an order back."""
+    return said.first if said.name is OrderName.TAKE_BACK else None
+
+
+def _undone(turn: Turn, said: Ordering) -> JournalLine | None:
+    """The order that is to be taken back."""
     if said.name is not OrderName.TAKE_BACK:
-        return {}
-    match next((one.entry for one in turn.record.live if one.seq == said.value), None):
-        case Capped(cap_c=cap_c) | RepeatOrdered(cap_c=cap_c) as entry:
-            return {"undoes": entry.kind, "cap_c": cap_c}
-        case Moved(not_before=day) as entry:
-            return {"undoes": entry.kind, "first": day}
-        case Forbidden(first=first, last=last) as entry:
-            return {"undoes": entry.kind, "first": first, "last": last}
-        case Order() as entry:
-            return {"undoes": getattr(entry, "kind", "")}
-    return {}
+        return None
+    taken = next((one for one in turn.record.live if one.seq == said.value), None)
+    return None if taken is None else order_line(taken)
 
 
-def _newest(turn: Turn) -> float | None:
-    """Number of the newest order of this person that holds, else of anybody of the team."""
+def _stays(turn: Turn, said: Ordering) -> tuple[JournalLine, ...]:
+    """What still stands once fires are allowed again, or once an order is taken back: of a day
+    that was to be opened what still closes it, else all."""
+    if said.name not in (OrderName.TAKE_BACK, OrderName.RELEASE):
+        return ()
+    after = turn.record.with_entries([_entry(turn, said)])
+    day = _opened(said)
+    return tuple(
+        order_line(one)
+        for one in standing_orders(after, turn.now)
+        if day is None or closes(one, day)
+    )
+
+
+def _newest(turn: Turn, said: Ordering) -> float | None:
+    """Number of the order that is to be taken back: the newest that closes the day that was named,
+    or that was given together with others, or else that is of this person, or of the team."""
+    if said.first is not None:
+        closing = [one for one in standing_orders(turn.record, turn.now) if closes(one, said.first)]
+        days = [one for one in closing if not isinstance(one.entry, Held)]
+        return float((days or closing)[-1].seq) if closing else None
     holding = [
         one
         for one in turn.record.live
-        if isinstance(one.entry, Order) and not isinstance(one.entry, TakenBack)
+        if isinstance(one.entry, Order)
+        and not isinstance(one.entry, TakenBack)
+        and said.field in ("", one.entry.together)
     ]
     theirs = [one for one in holding if one.entry.by == turn.by]
     newest = (theirs or holding)[-1:]
@@ -140,6 +218,11 @@ _TOLD = {
 def _refused(turn: Turn, said: Ordering) -> str | None:
     record, today = turn.record, turn.record.today(turn.now)
     match said.name:
+        case OrderName.HOLD if record.held is not None:
+            # One that is on hold for a reason of its own stays so when many are allowed again.
+            return "held_already"
+        case OrderName.RELEASE if said.together and record.held is None:
+            return "no_such_order"
         case OrderName.MOVE | OrderName.FORBID:
             if said.first is None or (said.last or said.first) < today:
                 return "in_the_past"
@@ -202,7 +285,13 @@ def _less_gentle(turn: Turn, said: Ordering) -> tuple[float | None, float | None
 
 
 def _entry(turn: Turn, said: Ordering) -> Entry:
-    order_of = {"at": turn.now, "by": turn.by, "why": said.why, "confirmed": said.confirmed}
+    order_of = {
+        "at": turn.now,
+        "by": turn.by,
+        "why": said.why,
+        "confirmed": said.confirmed,
+        "together": said.together,
+    }
     today = turn.record.today(turn.now)
     first = said.first or today
     match said.name:

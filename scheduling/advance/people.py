@@ -7,7 +7,14 @@ from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.choice import Agreeing, Keep, LookingAfter, Tending
 from scheduling.journal import Agreed, Finished, Joined, Left, LookedAfter
-from scheduling.meaning import KeepAsked, KeepNoted, LookedAfterTold, OvenGone, PersonJoined
+from scheduling.meaning import (
+    AgreedTold,
+    KeepAsked,
+    KeepNoted,
+    LookedAfterTold,
+    OvenGone,
+    PersonJoined,
+)
 from scheduling.outcome import BUILDER, TENDERS, Urgency, team
 
 UNSAID = timedelta(days=30)
@@ -64,6 +71,10 @@ def agreeing(turn: Turn, said: Agreeing) -> None:
     teach(turn)
     turn.drop(AlarmName.PARTING)
     turn.say(KeepNoted(keeps=said.keeps, ended=turn.record.finished))
+    if turn.record.finished and said.keeps is Keep.NAMED:
+        # Any less is told as they part.
+        told = AgreedTold(oven=turn.record.name, keeps=said.keeps)
+        turn.say(told, BUILDER, Urgency.CALM)
 
 
 def parting(turn: Turn) -> None:

@@ -9,7 +9,7 @@ from scheduling.alarm import AlarmName
 from scheduling.breakin.walltime import instant
 from scheduling.journal import Asked, Promised, PromisedFiring
 from scheduling.oven.maturity import Standing
-from scheduling.record.outlook import Outlook, look_ahead
+from scheduling.record.outlook import Outlook, cure_of, look_ahead
 
 EVE_HOUR = 18.0
 COUNTDOWN_HOUR = 17.0
@@ -47,7 +47,7 @@ def remind(turn: Turn, outlook: Outlook | None = None) -> None:
     if record.makeup is None:
         return
     today = record.today(now)
-    cured = (outlook or look_ahead(record, now)).cure
+    cured = cure_of(record, now) if outlook is None else outlook.cure
     if cured is not None and cured.standing is not Standing.READY and not record.finished:
         turn.set(AlarmName.CURE, _countdown(turn, cured.ready_on, today))
     coming = [one for one in record.promise if one.start > now or one.day >= today]

@@ -8,6 +8,7 @@ from scheduling.advance import showing
 from scheduling.advance.barring import barred, forbidden
 from scheduling.advance.burning import measures
 from scheduling.advance.lighting import first_look, next_aim
+from scheduling.advance.set_up_questions import settings_of
 from scheduling.advance.setup import ask_next, correct, plan_told, tell_cure, tell_indoors
 from scheduling.advance.turn import Turn
 from scheduling.advance.undo import undo
@@ -25,6 +26,7 @@ from scheduling.meaning import (
     NowTold,
     PictureShown,
     RecordShown,
+    SettingsShown,
 )
 from scheduling.oven.maturity import Standing
 from scheduling.record import Phase, wall
@@ -196,6 +198,8 @@ def command(turn: Turn, said: Command, shown_at: datetime | None = None) -> None
     match said.name:
         case CommandName.SETTINGS if said.rest.strip().lower() in set(About):
             correct(turn, About(said.rest.strip().lower()))
+        case CommandName.SETTINGS if said.rest.strip().lower() == "all":
+            turn.say(SettingsShown(answers=settings_of(record)))
         case CommandName.START | CommandName.SETTINGS:
             ask_next(turn)
         case CommandName.HELP:

@@ -1,63 +1,53 @@
 """The first meeting: one question after the other, resumable, every answer open to correction."""
 
+from contextlib import suppress
 from datetime import timedelta
 
 from scheduling.advance import showing
 from scheduling.advance.burning import advise
 from scheduling.advance.promising import promise
+from scheduling.advance.set_up_questions import as_told, left_to_ask, question_of, settings_of
 from scheduling.advance.turn import Turn
 from scheduling.advance.ways import take_over
 from scheduling.alarm import AlarmName
 from scheduling.choice import About, SetUpAnswer
 from scheduling.emergency import emergency_number
-from scheduling.firing.answers import ASKED, REPLACED, Refused, checked, described
+from scheduling.firing.answers import REPLACED, Refused, checked, described
 from scheduling.happening import Begun
-from scheduling.journal import Answered, Asked, Described, Joined, Opened, Promised, Settled
+from scheduling.journal import (
+    Answered,
+    Asked,
+    Described,
+    Joined,
+    Modelled,
+    Opened,
+    Promised,
+    Settled,
+)
 from scheduling.meaning import (
     CureCountdown,
     FireIndoors,
     InstrumentShort,
     MortarInDoubt,
     NoInstrument,
-    Option,
+    OwnerSaysOtherwise,
+    PhoneAsked,
     PlanTold,
     SecondPersonAsked,
     SettingsShown,
     SetUpNoted,
-    SetUpQuestion,
     SetUpRefused,
     StandsIndoors,
     Welcome,
 )
-from scheduling.outcome import TENDERS, Urgency
+from scheduling.outcome import BUILDER, TENDERS, Urgency
 from scheduling.oven.maturity import Cure, Standing
-from scheduling.oven.preset import shipped
+from scheduling.record import Record
 from scheduling.record.outlook import READABLE_MARGIN_K, Outlook
 from scheduling.record.standing import Concern
 
 LEFT_OPEN = timedelta(hours=20)
 FINAL_C = 400.0
-
-_VALUES: dict[About, tuple[str, ...]] = {
-    About.UNITS: ("C", "F"),
-    About.SIZE: ("700", "800", "900", "1000", "unknown"),
-    About.STANDS: ("sky", "sky+sheet", "sky+beside", "slats", "roof", "roof+beside", "indoors"),
-    About.COVER: ("open", "sheet", "roof"),
-    About.OPENINGS: (
-        "plain+flue",
-        "plain+no_flue",
-        "insulated+flue",
-        "insulated+no_flue",
-        "none+flue",
-        "none+no_flue",
-    ),
-    About.DOOR: ("none", "plain", "insulated"),
-    About.SHELTER: ("exposed", "part", "sheltered"),
-    About.INSTRUMENT: ("330", "400", "550", "800", "none", "unknown"),
-    About.DAYS: ("0123456", "56", "01234"),
-    About.HOURS: ("7-22", "9-18", "8-14", "12-20"),
-    About.SECOND: ("none", "invite"),
-}
 
 
 def begin(turn: Turn, begun: Begun) -> None:
@@ -75,38 +65,71 @@ def begin(turn: Turn, begun: Begun) -> None:
         turn.write(begun.limits)
     if begun.ways is not None:
         take_over(turn, begun.ways)
+    if begun.model:
+        turn.write(Modelled(at=turn.now, by=begun.given_by, title=begun.model))
     for about, value in begun.given:
-        _note(turn, About(about), value)
+        _note_given(turn, About(about), value, begun.given_by)
     turn.say(
         Welcome(
             name=begun.name,
             builder=begun.builder is not None,
             by=begun.builder_name,
-            to_ask=len(_open(turn)),
+            given=settings_of(turn.record),
+            to_ask=len(left_to_ask(turn.record)),
             own=turn.record.own_words.greeting if turn.record.own_words is not None else "",
         )
     )
-    _go_on(turn)
+    go_on(turn)
+
+
+def _note_given(turn: Turn, about: About, value: str, by: str) -> None:
+    """What was filled in before the owner came. What can be right no more (a construction that the
+    builder has given up) is asked like the rest."""
+    with suppress(Refused):
+        good = checked(about, value, turn.record.today(turn.now), turn.record.own_constructions)
+        turn.write(Answered(at=turn.now, by=by or turn.by, about=about, value=good))
 
 
 def answer(turn: Turn, said: SetUpAnswer) -> None:
     """An answer: refused with what would be plausible, or noted and the next question asked."""
     correcting = turn.record.makeup is not None
+    before = turn.record
     if turn.record.answers.get(said.about) == said.value and not correcting:
         ask_next(turn)
         return
-    if not _note(turn, said.about, said.value):
+    if not note(turn, said.about, said.value):
         _ask(turn, said.about)
         return
+    _tell_builder(turn, before, said.about)
     if turn.record.indoors and said.about is About.STANDS:
-        _tell_indoors(turn)
+        tell_it_stands_indoors(turn)
     if said.about is About.SECOND and turn.record.answers[About.SECOND] == "invite":
         turn.say(SecondPersonAsked())
     if correcting:
-        turn.say(SetUpNoted(about=said.about, value=turn.record.answers[said.about]))
-        _describe(turn, first=False)
+        value = as_told(turn.record, said.about, turn.record.answers[said.about])
+        turn.say(SetUpNoted(about=said.about, value=value))
+        describe(turn, first=False)
     else:
-        _go_on(turn)
+        go_on(turn)
+
+
+def _tell_builder(turn: Turn, before: Record, about: About) -> None:
+    """Their builder had filled in something else: whoever is right, both should know."""
+    given = before.answers.get(about)
+    theirs = before.answered_by.get(about, "") not in (*before.tenders, "", turn.by)
+    told = turn.record.answers[about]
+    if given is None or given == told or not theirs or before.builder is None:
+        return
+    turn.say(
+        OwnerSaysOtherwise(
+            oven=turn.record.name,
+            about=about,
+            given=as_told(before, about, given),
+            told=as_told(turn.record, about, told),
+        ),
+        BUILDER,
+        Urgency.CALM,
+    )
 
 
 def remind(turn: Turn) -> None:
@@ -120,19 +143,7 @@ def ask_next(turn: Turn) -> None:
     if turn.record.makeup is None:
         _ask_first(turn)
     else:
-        turn.say(SettingsShown(answers=_settings(turn)))
-
-
-def _settings(turn: Turn) -> tuple[tuple[About, str], ...]:
-    """All answers that count; of a question that took another's place the newer one, which is
-    also offered where only the older was ever asked."""
-    answers = turn.record.answers
-    shown: dict[About, str] = {}
-    for about, value in answers.items():
-        newer = REPLACED.get(about)
-        if newer is None or newer not in answers:
-            shown[about] = value
-    return tuple(shown.items())
+        turn.say(SettingsShown(answers=settings_of(turn.record)))
 
 
 def correct(turn: Turn, about: About) -> None:
@@ -145,7 +156,7 @@ def ask_where_it_stands(turn: Turn) -> None:
     goes on."""
     makeup = turn.record.makeup
     if makeup is not None and makeup.stands is None:
-        turn.say(_question(turn, About.STANDS), TENDERS, Urgency.CALM)
+        turn.say(question_of(turn.record, About.STANDS), TENDERS, Urgency.CALM)
 
 
 def tell_indoors(turn: Turn) -> None:
@@ -154,7 +165,7 @@ def tell_indoors(turn: Turn) -> None:
     turn.say(StandsIndoors(builder_told=turn.record.builder is not None))
 
 
-def _tell_indoors(turn: Turn) -> None:
+def tell_it_stands_indoors(turn: Turn) -> None:
     """It came out that it stands indoors: the builder hears of it, and a fire that burns has to
     be left at once."""
     record = turn.record
@@ -166,7 +177,8 @@ def _tell_indoors(turn: Turn) -> None:
     advise(turn, quietly=True)
 
 
-def _note(turn: Turn, about: About, value: str) -> bool:
+def note(turn: Turn, about: About, value: str) -> bool:
+    """Write an answer down; False, and refused, where it cannot be right."""
     record = turn.record
     try:
         good = checked(about, value, record.today(turn.now), record.own_constructions)
@@ -189,19 +201,16 @@ def _note(turn: Turn, about: About, value: str) -> bool:
     return True
 
 
-def _open(turn: Turn) -> list[About]:
-    return [about for about in ASKED if about not in turn.record.answers]
-
-
-def _go_on(turn: Turn) -> None:
-    if _open(turn):
+def go_on(turn: Turn) -> None:
+    """The next open question; the plan once there is none."""
+    if left_to_ask(turn.record):
         _ask_first(turn)
     else:
-        _describe(turn, first=True)
+        describe(turn, first=True)
 
 
 def _ask_first(turn: Turn, reminder: bool = False) -> None:
-    left = _open(turn)
+    left = left_to_ask(turn.record)
     if left:
         _ask(turn, left[0], reminder)
         if not reminder:
@@ -210,35 +219,13 @@ def _ask_first(turn: Turn, reminder: bool = False) -> None:
 
 def _ask(turn: Turn, about: About, reminder: bool = False) -> None:
     turn.write(Asked(at=turn.now, what=f"set_up:{about}", expect="nothing"))
-    turn.say(_question(turn, about, reminder))
+    turn.say(question_of(turn.record, about, reminder))
 
 
-def _question(turn: Turn, about: About, reminder: bool = False) -> SetUpQuestion:
-    own = turn.record.own_constructions
-    options = tuple(Option(value=value) for value in _VALUES.get(about, ()))
-    if about is About.CONSTRUCTION:
-        mine = tuple(
-            Option(value=key, title=one.name, told=one.told or None) for key, one in own.items()
-        )
-        options = mine + tuple(
-            Option(value=key, title=preset.title, told=preset.told)
-            for key, preset in shipped().presets.items()
-        )
-    left = len(_open(turn))
-    return SetUpQuestion(
-        about=about,
-        options=options,
-        step=min(len(ASKED), len(ASKED) - left + 1),
-        steps=len(ASKED),
-        known=turn.record.answers.get(about),
-        reminder=reminder,
-    )
-
-
-def _describe(turn: Turn, first: bool) -> None:
+def describe(turn: Turn, first: bool) -> None:
     """The oven is known: plan, cure, days."""
     record = turn.record
-    if first and _open(turn):
+    if first and left_to_ask(turn.record):
         return
     try:
         makeup = described(record.answers, record.name, record.own_constructions)
@@ -268,6 +255,8 @@ def _describe(turn: Turn, first: bool) -> None:
         _mind_instrument(turn, outlook)
     if first and outlook.cure is not None:
         tell_cure(turn, outlook.cure)
+    if first and turn.record.builder is not None:
+        turn.say(PhoneAsked())
 
 
 def tell_plan(turn: Turn, outlook: Outlook, why: str) -> None:

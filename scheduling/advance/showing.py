@@ -4,10 +4,18 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from scheduling.firing.session import Session, crown_c
-from scheduling.journal import PromisedFiring
-from scheduling.meaning import DayChange, FiringShown, PlanLine, ReadingShown, StokeShown
+from scheduling.journal import Capped, Forbidden, Moved, Order, PromisedFiring, RepeatOrdered
+from scheduling.meaning import (
+    DayChange,
+    FiringShown,
+    JournalLine,
+    PlanLine,
+    ReadingShown,
+    StokeShown,
+)
 from scheduling.record.calendar import Dated
 from scheduling.record.facts import Facts
+from scheduling.record.live import Numbered
 from scheduling.record.outlook import Outlook
 
 
@@ -49,6 +57,25 @@ def firing(session: Session) -> FiringShown | None:
 def promised_lines(promise: Sequence[PromisedFiring]) -> tuple[PlanLine, ...]:
     """Days as they were promised, whatever would be chosen now."""
     return tuple(PlanLine(**one.model_dump()) for one in promise)
+
+
+def order_line(one: Numbered) -> JournalLine:
+    """A builder's order with what it is about. Raises ValueError for any other entry."""
+    entry = one.entry
+    told: dict[str, object] = {}
+    match entry:
+        case Capped(cap_c=cap_c) | RepeatOrdered(cap_c=cap_c):
+            told = {"value": cap_c}
+        case Forbidden(first=first, last=last):
+            told = {"day": first, "last": last}
+        case Moved(not_before=day):
+            told = {"day": day}
+        case Order():
+            pass
+        case _:
+            raise ValueError(f"entry {one.seq} is no order")
+    known = {"seq": one.seq, "at": entry.at, "what": entry.kind, "text": entry.why}
+    return JournalLine.model_validate(known | told)
 
 
 def changes(record: Facts, outlook: Outlook) -> tuple[DayChange, ...]:

@@ -6,6 +6,7 @@ A turn is local to one call of ``advance``; what leaves it is a frozen ``Outcome
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from datetime import datetime, timedelta
+from typing import Any
 
 from scheduling.alarm import Alarm, AlarmName
 from scheduling.hazard import Hazard
@@ -15,6 +16,8 @@ from scheduling.outcome import BUILDER, FIRE_THREAD, TENDERS, Message, Outcome, 
 from scheduling.oven.belief import Belief
 from scheduling.record import Need, Record
 from scheduling.record.need import alerted, at_once
+from scheduling.record.report import report_of
+from scheduling.record.standing import WAITS_UNLIT
 from scheduling.record.wall import believe, physical
 
 
@@ -43,6 +46,8 @@ class Turn:
         """What they most likely tell of."""
         self._entries: list[Entry] = []
         self._messages: list[Message] = []
+        self._to: Recipient = by or TENDERS
+        self._urgency = Urgency.ANSWER
         self._alarms: dict[AlarmName, datetime | None] = {}
 
     def write(self, *entries: Entry) -> None:
@@ -58,7 +63,7 @@ class Turn:
         self,
         meaning: Meaning,
         to: Recipient | None = None,
-        urgency: Urgency = Urgency.ANSWER,
+        urgency: Urgency | None = None,
         *,
         replaces: str | None = None,
         slot: str | None = None,
@@ -68,10 +73,23 @@ class Turn:
         amends: bool = False,
     ) -> None:
         """Say it to whoever spoke, else to all who tend the fire."""
-        recipient = to or self.by or TENDERS
+        urgency = urgency or self._urgency
         self._messages.append(
-            Message(recipient, meaning, urgency, replaces, slot, expires, first, but, amends=amends)
+            Message(
+                to or self._to, meaning, urgency, replaces, slot, expires, first, but, amends=amends
+            )
         )
+
+    @contextmanager
+    def addressing(self, to: Recipient, urgency: Urgency) -> Iterator[None]:
+        """What follows is said to ``to`` and with this urgency, where nothing else is said of it:
+        for what somebody did about an oven that others tend."""
+        before = self._to, self._urgency
+        self._to, self._urgency = to, urgency
+        try:
+            yield
+        finally:
+            self._to, self._urgency = before
 
     @contextmanager
     def quietly(self) -> Iterator[None]:
@@ -82,7 +100,8 @@ class Turn:
         passing = [
             one
             for one in self._messages[len(said) :]
-            if one.urgency is Urgency.DANGER and one.to == BUILDER
+            if one.to == BUILDER
+            and (one.urgency is Urgency.DANGER or isinstance(one.meaning, Alert))
         ]
         self._messages = [*said, *passing]
 
@@ -100,25 +119,34 @@ class Turn:
         """Say it at once, to everybody at the fire."""
         self.say(meaning, TENDERS, Urgency.DANGER)
 
-    def alert(self, need: Need, since: datetime, **facts: object) -> bool:
+    def alert(self, need: Need, since: datetime, **facts: Any) -> bool:
         """Tell the builder's side, once a trouble; True if there is anybody to tell.
 
-        Who has the case hears of it first. What is no danger waits for the morning's digest.
+        What is no danger waits for the morning's digest, or for the end of quiet hours.
         """
         if alerted(self.record, need, since):
             return self.record.builder is not None
         self.write(Alerted(at=self.now, needs=need.value))
         if at_once(need, lit=self.record.session is not None):
-            case = self.record.case
-            self.tell_team(need, since, (case.by,) if case is not None else (), **facts)
+            self.tell_team(need, since, **facts)
+        elif need in WAITS_UNLIT:
+            self.tell_team(need, since, waits=True, **facts)
         return self.record.builder is not None
 
     def tell_team(
-        self, need: Need, since: datetime, first: tuple[str, ...] = (), **facts: object
+        self, need: Need, since: datetime, *, everybody: bool = False, **facts: Any
     ) -> None:
-        """Danger, to the builder's team: to ``first`` alone where they are of it."""
-        session = self.record.session
+        """A need, to the builder's side: to who has the case alone, unless ``everybody`` has to
+        hear. A danger passes their quiet hours."""
+        record, session = self.record, self.record.session
+        report, case = report_of(record, need), record.case
+        alone = case is not None and not everybody
         shown: dict[str, object] = {
+            "place": record.place,
+            "words": report.words,
+            "photos": report.photos,
+            "held_by": "" if case is None else case.name,
+            "alone": alone,
             "needs": need.value,
             "since": since,
             "oven": self.record.name,
@@ -127,16 +155,18 @@ class Turn:
             "aim_c": None if session is None or session.aim is None else session.aim.plateau_c,
             "firing": None if session is None or session.aim is None else session.aim.number,
         }
+        told = Alert.model_validate(shown | facts)
         slot = self.alert_slot()
         self._messages.append(
             Message(
                 BUILDER,
-                Alert.model_validate(shown | facts),
-                Urgency.DANGER,
-                replaces=slot,
+                told,
+                Urgency.CALM if told.waits else Urgency.DANGER,
+                # A danger must not be kept until the morning with what can wait.
+                replaces=f"waits/{record.oven}/{need.value}" if told.waits else slot,
                 slot=slot,
-                first=first,
-                gathers=True,
+                first=(case.by,) if case is not None and alone else (),
+                gathers=not told.waits,
             )
         )
 

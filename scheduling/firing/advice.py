@@ -95,13 +95,14 @@ def _looked_too_big(session: Session) -> bool:
     return not since or climb is None or climb > 0.0
 
 
+STOPS = frozenset({"indoors", "trouble", "held", "cure", "restricted"})
+"""Why a fire is left to die, whatever the wall has to say."""
+
+
 def decide(ground: Ground) -> Decision:
     """The one action for this moment."""
     session = ground.session
-    if (
-        ground.forbidden in ("indoors", "trouble", "held", "cure", "restricted")
-        or session.too_early
-    ):
+    if ground.forbidden in STOPS or session.too_early:
         return Decision(Action.STOP, Reason(ground.forbidden or "cure"), 30.0)
     if session.aim is None:
         return Decision(Action.STOP, Reason("cure"), 30.0)

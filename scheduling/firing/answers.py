@@ -8,13 +8,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any, Literal
-from zoneinfo import available_timezones
 
 from pydantic import ValidationError
 
 from scheduling.choice import About
 from scheduling.journal import Constructed
-from scheduling.oven.makeup import MakeUp
+from scheduling.oven.makeup import Layer, MakeUp, known_zones
 from scheduling.oven.preset import DescriptionError, shipped
 from scheduling.oven.stands import Over, Stands
 
@@ -33,6 +32,20 @@ ASKED = (
 )
 """What the plan needs, in the order of asking. Thickness and shelter can be given in the
 settings; until then they are the construction's, and half sheltered."""
+
+BUILDERS = (
+    About.PLACE,
+    About.CONSTRUCTION,
+    About.SIZE,
+    About.THICKNESS,
+    About.WET_WORK,
+    About.STANDS,
+    About.OPENINGS,
+    About.SHELTER,
+    About.INSTRUMENT,
+)
+"""What a builder may fill in of an oven. Degrees, days, hours and who tends it are its owner's own
+word: so no fire is ever planned that the owner has not agreed to."""
 
 REPLACED = {About.COVER: About.STANDS, About.DOOR: About.OPENINGS}
 """Questions that ovens were asked before, and what asks for the same and more today."""
@@ -178,7 +191,7 @@ def place_of(said: str) -> Place:
 
 def _place(said: str) -> str:
     place = place_of(said)
-    if place.zone not in available_timezones():
+    if place.zone not in known_zones():
         raise Refused("not_understood")
     return f"{place.latitude:.4f},{place.longitude:.4f},{place.zone},{place.name}".rstrip(",")
 
@@ -228,7 +241,7 @@ def described(answers: Mapping[About, str], name: str, own: Mapping[str, Constru
         if key in own:
             mine = own[key]
             known |= {
-                "layers": mine.layers,
+                "layers": _with_shell(mine.layers, shell),
                 "characteristic_strength_mpa": mine.characteristic_strength_mpa,
                 "cement_class": mine.cement_class,
             }
@@ -240,6 +253,20 @@ def described(answers: Mapping[About, str], name: str, own: Mapping[str, Constru
         return shipped().make_up(key, thickness_mm=shell, **known)
     except DescriptionError as error:
         raise Refused("does_not_fit", sentences=error.sentences) from None
+
+
+def _with_shell(layers: tuple[Layer, ...], shell: Mapping[str, float] | None) -> tuple[Layer, ...]:
+    """The layers with all of the shell together as thick as was said, in mm."""
+    if shell is None:
+        return layers
+    usual = sum(one.thickness_mm for one in layers if one.kind == "shell")
+    scale = shell["shell"] / usual
+    return tuple(
+        one.model_copy(update={"thickness_mm": one.thickness_mm * scale})
+        if one.kind == "shell"
+        else one
+        for one in layers
+    )
 
 
 _COVERS = {Over.SKY: "open", Over.SLATS: "open", Over.ROOF: "roof", Over.INDOORS: "roof"}

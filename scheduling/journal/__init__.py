@@ -74,6 +74,7 @@ from scheduling.journal.oven import (
     Joined,
     Left,
     LookedAfter,
+    Modelled,
     Noted,
     Opened,
     Reached,
@@ -86,6 +87,7 @@ Entry = Annotated[
     | Answered
     | Constructed
     | Described
+    | Modelled
     | Joined
     | Left
     | LookedAfter
@@ -191,6 +193,7 @@ __all__ = [
     "LookedAfter",
     "Measured",
     "Model",
+    "Modelled",
     "Moved",
     "Noted",
     "Nudged",

@@ -113,6 +113,8 @@ class CrackSeen(Written):
     photo: str | None = None
     from_words: bool = False
     """It was read out of somebody's words, and may have been misread."""
+    words: str = ""
+    """Those words."""
 
 
 class HazardSeen(Written):

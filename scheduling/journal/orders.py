@@ -10,10 +10,11 @@ from scheduling.journal.base import Written
 
 class Order(Written):
     """``why`` is the builder's reason; ``confirmed`` if it makes the plan less gentle and was
-    confirmed in so many words."""
+    confirmed in so many words; ``together`` is the same in all entries of an order for many."""
 
     why: str = ""
     confirmed: bool = False
+    together: str = ""
 
 
 class Held(Order):

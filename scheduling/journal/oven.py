@@ -42,6 +42,13 @@ class Constructed(Written):
         return self.title or self.construction
 
 
+class Modelled(Written):
+    """The oven is of a model of its builder's, by its title."""
+
+    kind: Literal["modelled"] = "modelled"
+    title: str
+
+
 class Described(Written):
     """What the oven is made of, once enough is known, and again whenever it is corrected."""
 

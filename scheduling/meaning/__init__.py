@@ -26,7 +26,15 @@ from scheduling.meaning.answers import (
     StillAsked,
     UndoneTold,
 )
-from scheduling.meaning.base import DayChange, FiringShown, PlanLine, ReadingShown, Said, StokeShown
+from scheduling.meaning.base import (
+    Contact,
+    DayChange,
+    FiringShown,
+    PlanLine,
+    ReadingShown,
+    Said,
+    StokeShown,
+)
 from scheduling.meaning.before import (
     Eve,
     HowToLay,
@@ -42,6 +50,7 @@ from scheduling.meaning.builder import (
     OrderRefused,
     OrderTaken,
     OrderTold,
+    PhotoCame,
     SecondTold,
 )
 from scheduling.meaning.danger import (
@@ -93,7 +102,18 @@ from scheduling.meaning.fire import (
     WelcomeBack,
     Why,
 )
+from scheduling.meaning.importing import (
+    ExportShown,
+    ImportDone,
+    ImportHow,
+    ImportShown,
+    RowFault,
+)
 from scheduling.meaning.indoors import FireIndoors, StandsIndoors
+from scheduling.meaning.introducing import (
+    Introduced,
+    IntroductionAsked,
+)
 from scheduling.meaning.office import (
     AlertsGathered,
     BoardShown,
@@ -109,36 +129,61 @@ from scheduling.meaning.office import (
     JournalLine,
     NoClient,
     OfficeHelp,
+    OrderedMany,
+    OrderForMany,
     OrderOrWords,
     OrderUnclear,
     OwnerSays,
     RosterShown,
+    Stays,
     TalkTold,
     WhichClient,
+    WhoIsMeant,
 )
 from scheduling.meaning.people import (
+    AgreedTold,
     AllStays,
+    CopyKept,
     EraseAsked,
     Erased,
+    FinishedTold,
     InvitationMade,
     InvitationRevoked,
     InvitationsShown,
     InvitationUsed,
     InvitationYours,
+    JoinAsked,
+    JoinRefused,
     KeepAsked,
     KeepNoted,
     LeaveAsked,
     LeftTold,
     LookedAfterTold,
+    Member,
+    MemberAsks,
     MemberTold,
     MoveAsked,
     MoveLeft,
     OpenInvitation,
     OtherTeam,
     OvenGone,
+    PhoneAsked,
+    PhoneGiven,
+    PhoneNoted,
+    PhoneUnclear,
+    PutOutAsked,
     StillBurning,
+    TeamLine,
     TeamRenamed,
     TeamShown,
+)
+from scheduling.meaning.preparing import (
+    FilledIn,
+    FillingWaits,
+    MakeUpAsked,
+    MakeUpShown,
+    ModelsOffered,
+    OwnerSaysOtherwise,
 )
 from scheduling.meaning.setting_up import (
     CureCountdown,
@@ -164,6 +209,12 @@ from scheduling.meaning.ways import (
     WaysRefused,
     WaysShown,
     WaysUnchanged,
+)
+from scheduling.meaning.week import (
+    CalendarRevoked,
+    CalendarShown,
+    WeekFire,
+    WeekShown,
 )
 
 Meaning = Annotated[
@@ -256,6 +307,7 @@ Meaning = Annotated[
     | NotUnderstood
     | StillAsked
     | Alert
+    | PhotoCame
     | SecondTold
     | OrderTold
     | OrderTaken
@@ -279,6 +331,17 @@ Meaning = Annotated[
     | MoveLeft
     | OtherTeam
     | OvenGone
+    | AgreedTold
+    | CopyKept
+    | FinishedTold
+    | JoinAsked
+    | JoinRefused
+    | MemberAsks
+    | PutOutAsked
+    | PhoneAsked
+    | PhoneGiven
+    | PhoneNoted
+    | PhoneUnclear
     | StillBurning
     | TeamRenamed
     | TeamShown
@@ -289,6 +352,9 @@ Meaning = Annotated[
     | BoardShown
     | OfficeHelp
     | OrderUnclear
+    | WhoIsMeant
+    | OrderForMany
+    | OrderedMany
     | OrderOrWords
     | AlertsGathered
     | CaseTold
@@ -297,12 +363,28 @@ Meaning = Annotated[
     | TalkTold
     | BuilderSays
     | BuilderLeft
-    | OwnerSays,
+    | OwnerSays
+    | ExportShown
+    | ImportDone
+    | ImportHow
+    | ImportShown
+    | Introduced
+    | IntroductionAsked
+    | FilledIn
+    | FillingWaits
+    | MakeUpAsked
+    | MakeUpShown
+    | ModelsOffered
+    | OwnerSaysOtherwise
+    | CalendarRevoked
+    | CalendarShown
+    | WeekShown,
     Field(discriminator="kind"),
 ]
 
 __all__ = [
     "Advice",
+    "AgreedTold",
     "Alert",
     "AlertsGathered",
     "AllStays",
@@ -312,9 +394,13 @@ __all__ = [
     "BreakInDone",
     "BuilderLeft",
     "BuilderSays",
+    "CalendarRevoked",
+    "CalendarShown",
     "CaseTold",
     "ClientLine",
     "ClientShown",
+    "Contact",
+    "CopyKept",
     "Counts",
     "CrackTold",
     "CureCountdown",
@@ -331,6 +417,10 @@ __all__ = [
     "EraseAsked",
     "Erased",
     "Eve",
+    "ExportShown",
+    "FilledIn",
+    "FillingWaits",
+    "FinishedTold",
     "FireIndoors",
     "FireShown",
     "FireStays",
@@ -346,14 +436,21 @@ __all__ = [
     "HelpShown",
     "HowToLay",
     "IdleAsked",
+    "ImportDone",
+    "ImportHow",
+    "ImportShown",
     "InstrumentBlind",
     "InstrumentMissing",
     "InstrumentShort",
+    "Introduced",
+    "IntroductionAsked",
     "InvitationMade",
     "InvitationRevoked",
     "InvitationUsed",
     "InvitationYours",
     "InvitationsShown",
+    "JoinAsked",
+    "JoinRefused",
     "JottedTold",
     "JournalLine",
     "KeepAsked",
@@ -365,8 +462,13 @@ __all__ = [
     "LitNoted",
     "LitTooEarly",
     "LookedAfterTold",
+    "MakeUpAsked",
+    "MakeUpShown",
     "Meaning",
+    "Member",
+    "MemberAsks",
     "MemberTold",
+    "ModelsOffered",
     "MorningAfterAsk",
     "MorningAsk",
     "MorningNoted",
@@ -390,23 +492,33 @@ __all__ = [
     "OfficeHelp",
     "OpenInvitation",
     "Option",
+    "OrderForMany",
     "OrderLessGentle",
     "OrderOrWords",
     "OrderRefused",
     "OrderTaken",
     "OrderTold",
     "OrderUnclear",
+    "OrderedMany",
     "OtherTeam",
     "OvenGone",
     "OwnerSays",
+    "OwnerSaysOtherwise",
     "PersonJoined",
+    "PhoneAsked",
+    "PhoneGiven",
+    "PhoneNoted",
+    "PhoneUnclear",
+    "PhotoCame",
     "PictureShown",
     "PlanLine",
     "PlanTold",
+    "PutOutAsked",
     "ReadingKept",
     "ReadingShown",
     "RecordShown",
     "RosterShown",
+    "RowFault",
     "Said",
     "SecondPersonAsked",
     "SecondTold",
@@ -419,6 +531,7 @@ __all__ = [
     "SoakedNoted",
     "StaleTap",
     "StandsIndoors",
+    "Stays",
     "StillAsked",
     "StillBurning",
     "StillOn",
@@ -428,6 +541,7 @@ __all__ = [
     "StoppedForNow",
     "TalkTold",
     "Tally",
+    "TeamLine",
     "TeamRenamed",
     "TeamShown",
     "TooHot",
@@ -440,11 +554,14 @@ __all__ = [
     "WaysRefused",
     "WaysShown",
     "WaysUnchanged",
+    "WeekFire",
+    "WeekShown",
     "Welcome",
     "WelcomeBack",
     "WhatIsWrong",
     "WhichClient",
     "WhichDay",
     "WhichHazard",
+    "WhoIsMeant",
     "Why",
 ]

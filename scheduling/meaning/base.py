@@ -13,6 +13,17 @@ class Said(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
 
+class Contact(BaseModel):
+    """How somebody at an oven is reached past us: by ``phone``, and at ``chat``, their address in
+    the reader's own channel; "" for not at all."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    name: str = ""
+    phone: str = ""
+    chat: str = ""
+
+
 class PlanLine(Aim):
     """One firing of a plan with its day."""
 

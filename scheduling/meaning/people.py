@@ -2,10 +2,10 @@
 
 from typing import Literal
 
-from pydantic import AwareDatetime
+from pydantic import AwareDatetime, BaseModel, ConfigDict
 
 from scheduling.choice import Keep
-from scheduling.meaning.base import Said
+from scheduling.meaning.base import Contact, Said
 
 Opening = Literal["oven", "second", "member"]
 
@@ -23,8 +23,13 @@ class InvitationMade(Said):
     code: str
     expires_at: AwareDatetime
     name: str = ""
+    phone: str = ""
     builder: str = ""
     link: str | None = None
+    filled: int = 0
+    """How many answers the builder has filled in of the oven it opens."""
+    renewed: bool = False
+    """It takes the place of a code that opens nothing any more."""
 
 
 class OpenInvitation(Said):
@@ -35,6 +40,8 @@ class OpenInvitation(Said):
     made_at: AwareDatetime
     expires_at: AwareDatetime
     name: str = ""
+    phone: str = ""
+    filled: int = 0
 
 
 class InvitationsShown(Said):
@@ -65,18 +72,77 @@ class InvitationUsed(Said):
     """To who may have made it: somebody came by it."""
 
     kind: Literal["invitation_used"] = "invitation_used"
-    opens: Opening
+    opens: Literal["oven", "second"]
     name: str = ""
 
 
+class PhoneAsked(Said):
+    """To an owner whose builder may want to ring them: on what number? Not said where it is
+    known."""
+
+    kind: Literal["phone_asked"] = "phone_asked"
+    builder: str = ""
+
+
+class PhoneNoted(Said):
+    """A number is kept; "" for none any more. With ``oven`` it is said to the builder, of that
+    client; else to whose it is, and ``builder`` is who can ring them."""
+
+    kind: Literal["phone_noted"] = "phone_noted"
+    phone: str
+    oven: str = ""
+    builder: str = ""
+
+
+class PhoneGiven(Said):
+    """To an owner: ``by`` of their builder's team has given this number as theirs; "" for taken
+    out."""
+
+    kind: Literal["phone_given"] = "phone_given"
+    phone: str
+    by: str = ""
+
+
+class PhoneUnclear(Said):
+    """A number that nobody could ring: without its country, or (``whose``) of nobody in
+    particular. ``oven`` is the client whose it is."""
+
+    kind: Literal["phone_unclear"] = "phone_unclear"
+    oven: str = ""
+    whose: bool = False
+
+
+class Member(BaseModel):
+    """One of a team; ``you`` is its reader."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    person: str
+    name: str
+    you: bool = False
+
+
+class TeamLine(BaseModel):
+    """A line of a team's journal, by the names; ``by`` is whose word it was, if another's."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    at: AwareDatetime
+    what: Literal["founded", "asked", "let_in", "refused", "left", "put_out"]
+    name: str = ""
+    by: str = ""
+
+
 class TeamShown(Said):
-    """A builder's team. ``new``: it was founded just now; ``joined``: they came to it."""
+    """A builder's team, with the end of its journal. ``new``: it was founded just now; ``joined``:
+    they came to it."""
 
     kind: Literal["team_shown"] = "team_shown"
     builder: str
     name: str
-    members: tuple[str, ...] = ()
+    members: tuple[Member, ...] = ()
     clients: int = 0
+    log: tuple[TeamLine, ...] = ()
     new: bool = False
     joined: bool = False
 
@@ -89,11 +155,77 @@ class TeamRenamed(Said):
 
 
 class MemberTold(Said):
-    """To the others of a team: somebody came, or left."""
+    """To a team: somebody was let in ``by`` whom, was ``refused``, has ``left`` or, ``by`` a word,
+    was put out; ``mine``: its reader's own."""
 
     kind: Literal["member_told"] = "member_told"
     name: str
+    by: str = ""
     left: bool = False
+    refused: bool = False
+    mine: bool = False
+
+
+class MemberAsks(Said):
+    """To a team: somebody came with a code of theirs, made for who is ``meant``. Let them in?"""
+
+    kind: Literal["member_asks"] = "member_asks"
+    person: str
+    name: str
+    meant: str = ""
+
+
+class JoinAsked(Said):
+    """To who came with a team's code: the team has been asked."""
+
+    kind: Literal["join_asked"] = "join_asked"
+    name: str
+
+
+class JoinRefused(Said):
+    """To the same: the team did not let them in."""
+
+    kind: Literal["join_refused"] = "join_refused"
+    name: str
+
+
+class PutOutAsked(Said):
+    """Put this member out of the team?"""
+
+    kind: Literal["put_out_asked"] = "put_out_asked"
+    person: str
+    name: str
+
+
+class CopyKept(Said):
+    """To a builder: what they keep of an oven that has gone, with its paper."""
+
+    kind: Literal["copy_kept"] = "copy_kept"
+    oven: str = ""
+    keeps: Keep
+
+
+class AgreedTold(Said):
+    """To a builder: what the owner of a finished oven lets them keep."""
+
+    kind: Literal["agreed_told"] = "agreed_told"
+    oven: str = ""
+    keeps: Keep
+
+
+class FinishedTold(Said):
+    """To a builder: a break-in is done. ``keeps`` is what its owner lets them keep; None while
+    they are being asked. ``soot_clear`` if somebody has seen the bare wall."""
+
+    kind: Literal["finished_told"] = "finished_told"
+    oven: str = ""
+    place: str = ""
+    firings: int
+    days: int
+    peak_c: float | None = None
+    soot_clear: bool = False
+    keeps: Keep | None = None
+    contacts: tuple[Contact, ...] = ()
 
 
 class OtherTeam(Said):
@@ -185,6 +317,8 @@ class LeftTold(Said):
     what: Literal["oven", "team"]
     keeps: Keep | None = None
     erased: bool = False
+    put_out_of: str | None = None
+    """The team that has put them out; None where they went themselves."""
 
 
 class EraseAsked(Said):

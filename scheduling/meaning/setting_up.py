@@ -27,6 +27,8 @@ class Welcome(Said):
     """How many questions are to come."""
     own: str = ""
     """The builder's own greeting, said beside ours."""
+    given: tuple[tuple[About, str], ...] = ()
+    """What the builder has filled in already."""
 
 
 class SetUpQuestion(Said):

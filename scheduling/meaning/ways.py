@@ -19,7 +19,7 @@ class WayFault(BaseModel):
     what: Literal[
         "not_toml", "unknown", "not_number", "not_text", "not_yes_no", "not_list", "not_table",
         "out_of_range", "no_window", "too_long", "too_many", "empty", "taken", "description",
-        "less_gentle", "no_reason",
+        "less_gentle", "no_reason", "both", "no_construction",
     ]  # fmt: skip
     line: int | None = None
     field: str = ""
@@ -60,11 +60,14 @@ class WaysShown(Said):
     cautions: int = 0
     checks: int = 0
     presets: tuple[str, ...] = ()
+    models: tuple[str, ...] = ()
+    """Titles of the ovens that they build again and again."""
     greeting: bool = False
     head: tuple[str, ...] = ()
     """What of name, address and logo stands at the head of their papers."""
     learn: bool = True
-    models: tuple[ModelShown, ...] = ()
+    teaching: tuple[ModelShown, ...] = ()
+    """Those of which ovens have finished."""
     file: str = ""
     """The file's text."""
 

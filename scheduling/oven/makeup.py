@@ -62,7 +62,7 @@ class Shelter(StrEnum):
 
 
 @cache
-def _zones() -> frozenset[str]:
+def known_zones() -> frozenset[str]:
     """All that are known here: the folders they lie in are read once."""
     return frozenset(available_timezones())
 
@@ -214,9 +214,9 @@ class MakeUp(_Described):
     @field_validator("zone")
     @classmethod
     def _known_zone(cls, zone: str | None) -> str | None:
-        if zone is None or zone in _zones():
+        if zone is None or zone in known_zones():
             return zone
-        near = difflib.get_close_matches(zone, _zones(), n=1)
+        near = difflib.get_close_matches(zone, known_zones(), n=1)
         hint = f"; did you mean {near[0]}?" if near else "; write it like Europe/London"
         raise ValueError(f"{zone!r} is no time zone known here{hint}")
 

@@ -5,9 +5,10 @@ happens in the edge case; one behaviour suite runs over all adapters.
 """
 
 from scheduling.ports.alarms import Alarms, DueAlarm
-from scheduling.ports.builders import Builder, Builders, Way, Ways
+from scheduling.ports.builders import Builder, Builders, TeamEntry, Way, Ways
+from scheduling.ports.calendars import CalendarAddress, Calendars
 from scheduling.ports.erasures import Erasure, Erasures
-from scheduling.ports.hands import Hands, InHand
+from scheduling.ports.hands import Asking, Hands, InHand
 from scheduling.ports.inbox import Inbox, InboxHead, InboxRow, InboxState, SetAside
 from scheduling.ports.invitations import Invitation, Invitations, Opens, digest_of
 from scheduling.ports.outbox import (
@@ -21,6 +22,8 @@ from scheduling.ports.outbox import (
     takes_the_place,
 )
 from scheduling.ports.ovens import (
+    RANKS_IN_GROUP,
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -38,10 +41,15 @@ from scheduling.ports.voice import Voice
 
 __all__ = [
     "EVERYBODY",
+    "RANKS_IN_GROUP",
     "Alarms",
+    "Asking",
     "Attachment",
     "Builder",
     "Builders",
+    "CalendarAddress",
+    "Calendars",
+    "Called",
     "Conflict",
     "DueAlarm",
     "Erasure",
@@ -73,6 +81,7 @@ __all__ = [
     "RosterPage",
     "SetAside",
     "Store",
+    "TeamEntry",
     "UnitOfWork",
     "Voice",
     "Way",

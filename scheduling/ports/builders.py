@@ -1,6 +1,6 @@
 """Builders: their teams, and their own ways."""
 
-from typing import Protocol
+from typing import Literal, Protocol
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
@@ -17,6 +17,21 @@ class Builder(BaseModel):
     founded_at: AwareDatetime | None = None
 
 
+class TeamEntry(BaseModel):
+    """A line of a team's own journal: who asked to come, who let whom in, who has gone.
+
+    ``person`` is whom it is about, ``by`` whose word it was; ids, or ``somebody`` once forgotten.
+    """
+
+    model_config = ConfigDict(frozen=True)
+
+    builder: str
+    at: AwareDatetime
+    what: Literal["founded", "asked", "let_in", "refused", "left", "put_out"]
+    person: str
+    by: str
+
+
 class Builders(Protocol):
     """The builders of this installation."""
 
@@ -29,7 +44,20 @@ class Builders(Protocol):
         ...
 
     async def forget(self, builder_id: str) -> None:
-        """Delete the row with its ways and invitations; no error if there is none."""
+        """Delete the row with its ways, journal and invitations; no error if there is none."""
+        ...
+
+    async def note(self, entry: TeamEntry) -> None:
+        """Append to a team's journal. A builder who is not there is refused with a fault of
+        storage."""
+        ...
+
+    async def log(self, builder_id: str) -> tuple[TeamEntry, ...]:
+        """A team's journal, in the order in which it was written."""
+        ...
+
+    async def blot_log(self, person_id: str, somebody: str) -> None:
+        """Put ``somebody`` in the place of a person in every team's journal."""
         ...
 
 

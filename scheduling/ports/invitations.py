@@ -7,6 +7,8 @@ from typing import Protocol
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict
 
+from scheduling.choice import About
+
 
 class Opens(StrEnum):
     """What an invitation opens."""
@@ -31,6 +33,12 @@ class Invitation(BaseModel):
     oven: str | None = None
     name: str = ""
     """Whom it is for, in the words of who made it."""
+    phone: str = ""
+    """Where they can be rung, as whoever made it says; kept here only while it is open."""
+    given: tuple[tuple[About, str], ...] = ()
+    """What the builder has filled in of the oven it opens; nothing once it is closed."""
+    model: str = ""
+    """The builder's own model that it is of, by its title."""
     letter: str | None = None
     """The letter that shows the code, until that is blotted out."""
     used_at: AwareDatetime | None = None
@@ -65,12 +73,13 @@ class Invitations(Protocol):
         ...
 
     async def use(self, invitation_id: str, person_id: str, at: datetime) -> bool:
-        """Mark it used; False, and no change, if it was used, revoked or had expired. Of two who
-        come at once one is told True."""
+        """Mark it used, and forget what was filled in; False, and no change, if it was used,
+        revoked or had expired. Of two who come at once one is told True."""
         ...
 
     async def revoke(self, invitation_id: str, person_id: str, at: datetime) -> bool:
-        """Mark it revoked; False, and no change, if it was no longer open."""
+        """Mark it revoked, and forget what was filled in; False, and no change, if it was no
+        longer open."""
         ...
 
     async def open_for_builder(self, builder_id: str, now: datetime) -> tuple[Invitation, ...]:
@@ -79,6 +88,10 @@ class Invitations(Protocol):
 
     async def open_for_oven(self, oven_id: str, now: datetime) -> tuple[Invitation, ...]:
         """Open invitations to tend an oven, the oldest first."""
+        ...
+
+    async def with_phones(self) -> tuple[Invitation, ...]:
+        """Those that keep somebody's phone number, the oldest first."""
         ...
 
     async def with_letters(self) -> tuple[Invitation, ...]:

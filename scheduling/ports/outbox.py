@@ -44,7 +44,8 @@ class Parcel(BaseModel):
     """A message as its reader will see it.
 
     ``text`` holds no markup but <b> and <i>. ``buttons`` are rows of labels; what each one does
-    is in ``choices`` under the same label.
+    is in ``choices`` under the same label, or it opens a chat with whoever is reached at the
+    address in ``chats``, in the reader's own channel and past us: then nothing comes back.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -52,6 +53,7 @@ class Parcel(BaseModel):
     text: str
     buttons: tuple[tuple[str, ...], ...] = ()
     choices: dict[str, Choice] = {}
+    chats: dict[str, str] = {}
     attachments: tuple[Attachment, ...] = ()
     pin: bool = False
 
@@ -235,6 +237,15 @@ class Outbox(Protocol):
 
     async def last_sent(self, person_id: str) -> Letter | None:
         """The newest letter that arrived."""
+        ...
+
+    async def shown_as(self, person_id: str, ref: str) -> Letter | None:
+        """The letter that this person has before them as the channel's message ``ref``; of several
+        that were shown in one place the newest, None for a message that is none of ours."""
+        ...
+
+    async def sent_since(self, person_id: str, since: datetime, limit: int) -> tuple[Letter, ...]:
+        """The letters that arrived at this person after that moment, the newest first."""
         ...
 
     async def next_sendable(self, in_hand: Collection[str] = ()) -> datetime | None:

@@ -14,6 +14,10 @@ class Conflict(Exception):  # noqa: N818 - a call to try again, not a fault
     """Somebody else wrote to the same oven since it was read. Read again and retry."""
 
 
+RANKS_IN_GROUP = 100
+"""The hundreds of a rank are its group in a builder's list."""
+
+
 class OvenCard(BaseModel):
     """What is known of an oven without opening its journal: whose it is, and how it stands.
 
@@ -31,12 +35,16 @@ class OvenCard(BaseModel):
     state: str = "set_up"
     needs: str | None = None
     """The most pressing reason to look at it, or None."""
+    open_needs: str = ""
+    """All of them, each between blanks: " crack silent "."""
     needs_since: datetime | None = None
     place: str = ""
     rank: int = 500
     """Place in a builder's list (``record.standing.rank_of``): the lowest first."""
     last_c: float | None = None
-    """The crown by the last believed reading, °C, and when it was read."""
+    """The crown by the last reading of it, °C, and when it was read."""
+    last_doubted: bool = False
+    """That reading is not believed."""
     last_at: datetime | None = None
     aim_c: float | None = None
     """Plateau of the fire that burns, or of the next one, °C; and its number."""
@@ -48,12 +56,23 @@ class OvenCard(BaseModel):
     taken_at: datetime | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Called:
+    """A client by name: of the oven, and of the people who tend it."""
+
+    id: str
+    name: str
+    people: tuple[str, ...] = ()
+    place: str = ""
+
+
 class Roster(BaseModel):
     """What a builder wants to see of their clients, and of it one page.
 
-    ``ranks`` are spans of ranks, last exclusive; none for all, as with ``states``. ``text`` are
-    parts of the names of the oven, of its people and of the place, all of which have to be found;
-    ``taken_by`` is who has the case, ``day`` that of the next fire.
+    ``ranks`` are spans of ranks, last exclusive; none for all, as with ``states`` and ``needs``, of
+    which one has to stand open. ``text`` are parts of the names of the oven, of its people and of
+    the place, all of which have to be found; ``place`` are parts of the place alone. ``taken_by``
+    is who has the case, ``day`` that of the next fire.
     """
 
     model_config = ConfigDict(frozen=True)
@@ -61,7 +80,9 @@ class Roster(BaseModel):
     builder: str
     ranks: tuple[tuple[int, int], ...] = ()
     states: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
     text: str = ""
+    place: str = ""
     taken_by: str | None = None
     day: date | None = None
     start: int = 0
@@ -69,7 +90,8 @@ class Roster(BaseModel):
 
 
 class RosterPage(BaseModel):
-    """Cards in order of rank, then of how long; ``total`` without paging."""
+    """Cards by their group of ranks, in it those that nobody has taken first, then by rank, then
+    the longest in need; ``total`` without paging."""
 
     model_config = ConfigDict(frozen=True)
 
@@ -124,6 +146,10 @@ class Ovens(Protocol):
         """Insert or replace the card; the journal stays."""
         ...
 
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        ...
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         ...
@@ -136,8 +162,13 @@ class Ovens(Protocol):
         """One page of a builder's clients: by rank, then the longest in need, then by next fire."""
         ...
 
-    async def tally(self, builder_id: str) -> Mapping[int, int]:
-        """How many clients of that builder stand at each rank."""
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, be it as a
+        part of another, by id. Words as ``plain`` has them, each of one letter at least."""
+        ...
+
+    async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:
+        """How many clients of that builder stand in each state and at each rank."""
         ...
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
@@ -194,13 +225,22 @@ class Ovens(Protocol):
 
 
 class PromisedDay(BaseModel):
-    """A day that the owner was told."""
+    """A day that the owner was told, and what for.
+
+    ``start`` is when to light, ``session_h`` how long it takes, ``plateau_c`` and ``hold_h`` what
+    it is to reach; all None in a row of before these were kept, until the days are next told.
+    """
 
     model_config = ConfigDict(frozen=True)
 
     firing: int
     day: date
     told_at: datetime
+    start: datetime | None = None
+    session_h: float | None = None
+    plateau_c: float | None = None
+    hold_h: float | None = None
+    warm_up: bool = False
 
 
 class Promises(Protocol):
@@ -212,4 +252,11 @@ class Promises(Protocol):
 
     async def replace(self, oven_id: str, days: Sequence[PromisedDay]) -> None:
         """These and no others."""
+        ...
+
+    async def of_builder(
+        self, builder_id: str, first: date, last: date, limit: int | None = None
+    ) -> tuple[tuple[str, PromisedDay], ...]:
+        """Days from first to last, both inclusive, of all ovens that this builder's team looks
+        after, each with its oven: by day, then by start, then by oven; the first ``limit``."""
         ...

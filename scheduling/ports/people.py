@@ -24,6 +24,8 @@ class Person(BaseModel):
     quiet_until: float | None = 7.0
     group: bool = False
     """Several people read this chat; channels allow fewer messages there."""
+    phone: str = ""
+    """Where they can be rung, in the international notation; "" while nobody has said."""
 
 
 class People(Protocol):

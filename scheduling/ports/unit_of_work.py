@@ -5,6 +5,7 @@ from typing import Protocol, Self
 
 from scheduling.ports.alarms import Alarms
 from scheduling.ports.builders import Builders, Ways
+from scheduling.ports.calendars import Calendars
 from scheduling.ports.erasures import Erasures
 from scheduling.ports.hands import Hands
 from scheduling.ports.inbox import Inbox
@@ -28,6 +29,7 @@ class UnitOfWork(Protocol):
     invitations: Invitations
     erasures: Erasures
     hands: Hands
+    calendars: Calendars
 
     async def __aenter__(self) -> Self: ...
     async def __aexit__(

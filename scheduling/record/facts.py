@@ -34,6 +34,7 @@ from scheduling.journal import (
     LookedAfter,
     Measured,
     Model,
+    Modelled,
     Moved,
     Opened,
     Promised,
@@ -108,6 +109,17 @@ class Facts(Folded):
         return {entry.about: entry.value for entry in self.all_of(Answered)}
 
     @cached_property
+    def answered_by(self) -> dict[About, str]:
+        """Who gave the answer that counts."""
+        return {entry.about: entry.by for entry in self.all_of(Answered)}
+
+    @cached_property
+    def model(self) -> str:
+        """Title of the builder's model that it is of; "" for none."""
+        last = self.last_of(Modelled)
+        return last.title if last is not None else ""
+
+    @cached_property
     def own_constructions(self) -> dict[str, Constructed]:
         """Constructions of the builder's own."""
         return {entry.construction: entry for entry in self.all_of(Constructed)}
@@ -160,6 +172,12 @@ class Facts(Folded):
     def unit(self) -> str:
         """C or F, as its people like to read."""
         return self.answers.get(About.UNITS, "C")
+
+    @cached_property
+    def place(self) -> str:
+        """The name of the place where it stands; "" while nobody has said."""
+        told = self.answers.get(About.PLACE)
+        return place_of(told).name if told else ""
 
     @cached_property
     def zone(self) -> str:
@@ -295,9 +313,18 @@ class Facts(Folded):
     def promised(self) -> tuple[PromisedDay, ...]:
         """The same as days."""
         return tuple(
-            PromisedDay(firing=one.number, day=one.day, told_at=promised.at)
+            PromisedDay(
+                firing=one.number,
+                day=one.day,
+                told_at=promised.at,
+                start=one.start,
+                session_h=one.session_h,
+                plateau_c=one.plateau_c,
+                hold_h=one.hold_h,
+                warm_up=one.warm_up,
+            )
             for promised in self.promises[-1:]
-            for one in promised.firings
+            for one in self.promise
         )
 
     @cached_property

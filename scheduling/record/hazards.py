@@ -29,7 +29,6 @@ class OpenHazard:
     what: Hazard
     since: datetime
     alerted: bool = False
-    photo: str | None = None
     words: str = ""
 
     @property
@@ -86,9 +85,8 @@ def _arise(standing: dict[Hazard, OpenHazard], entry: Entry) -> None:
     if isinstance(entry, HazardSeen) and what is not Hazard.UNNAMED:
         # Whatever it was that nobody had named: it has a name now.
         standing.pop(Hazard.UNNAMED, None)
-    photo = entry.photo if isinstance(entry, CrackSeen) else None
-    words = entry.words if isinstance(entry, HazardSeen) else ""
-    standing.setdefault(what, OpenHazard(what, entry.at, photo=photo, words=words))
+    words = entry.words if isinstance(entry, HazardSeen | CrackSeen) else ""
+    standing.setdefault(what, OpenHazard(what, entry.at, words=words))
 
 
 def _mark(standing: dict[Hazard, OpenHazard], needs: str) -> None:

@@ -2,23 +2,26 @@
 
 from datetime import datetime, timedelta
 
+from scheduling.firing.session import Session
 from scheduling.journal import Alerted, Asked, Promised, Unheard
 from scheduling.oven.maturity import Standing
 from scheduling.record.facts import Facts
 from scheduling.record.hazards import bars_lighting
 from scheduling.record.outlook import bounds_of, cure_of
 from scheduling.record.standing import (
-    DANGERS,
-    DANGERS_WHILE_LIT,
     NEEDS,
     Concern,
     Need,
     Needed,
     Phase,
+    is_danger,
 )
 
 FAR_TOO_HOT_K = 40.0
 """Above the band by this much, the builder is told."""
+
+BURNT_OUT = timedelta(hours=12)
+"""A charge of wood is ash by then, whoever has not said so (own choice)."""
 
 UNANSWERED = timedelta(hours=12)
 UNHEARD_COUNTS = timedelta(hours=24)
@@ -32,6 +35,19 @@ def phase_of(record: Facts, now: datetime) -> Phase:
     """Where in its break-in the oven is."""
     if record.session is not None:
         return Phase.EMBERS if record.session.ending else Phase.LIT
+    return _unlit_phase(record, now)
+
+
+def listed_phase(record: Facts, now: datetime) -> Phase:
+    """The same for a list: a fire that nobody has called out, and that cannot burn any more, is
+    out."""
+    session = record.session
+    if session is not None and not may_burn(session, now):
+        return _unlit_phase(record, now)
+    return phase_of(record, now)
+
+
+def _unlit_phase(record: Facts, now: datetime) -> Phase:
     if record.is_left:
         return Phase.LEFT
     if record.makeup is None:
@@ -46,6 +62,13 @@ def phase_of(record: Facts, now: datetime) -> Phase:
     if any(one.day == record.today(now) for one in record.promise):
         return Phase.FIRING_DAY if record.last_day_fired() != record.today(now) else Phase.WAITING
     return Phase.WAITING
+
+
+def may_burn(session: Session, now: datetime) -> bool:
+    """Whether a fire that nobody has called out may still burn: nothing does that was neither fed
+    nor heard of for so long."""
+    stoked = [one.at for one in session.stokes]
+    return now - max(session.lit_at, session.heard_at, *stoked) < BURNT_OUT
 
 
 def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
@@ -82,12 +105,6 @@ def needs_of(record: Facts, now: datetime) -> tuple[Needed, ...]:
     return tuple(sorted(found, key=lambda one: (NEEDS.index(one.what), one.since)))
 
 
-def pressing(record: Facts, now: datetime) -> tuple[Phase, Needed | None]:
-    """The phase and the most pressing need, for the roster."""
-    needs = needs_of(record, now)
-    return phase_of(record, now), (needs[0] if needs else None)
-
-
 def holds_up(question: Asked) -> bool:
     """Whether nothing goes on before it is answered: the evening's only asks for a last word."""
     return bool(question.proposal) and not question.what.startswith(("eve:", "soot"))
@@ -95,7 +112,7 @@ def holds_up(question: Asked) -> bool:
 
 def at_once(need: Need, *, lit: bool) -> bool:
     """Whether the builder's side is told at once; the rest waits for the morning's digest."""
-    return need in DANGERS or need is Concern.INDOORS or (need in DANGERS_WHILE_LIT and lit)
+    return need is Concern.INDOORS or is_danger(need, lit=lit)
 
 
 def too_hot(record: Facts) -> bool:

@@ -20,6 +20,7 @@ from scheduling.journal import (
     FiringEnded,
     HazardClosed,
     LimitsSet,
+    PromisedFiring,
     Reopened,
     Repaired,
     RepeatOrdered,
@@ -210,6 +211,26 @@ def _first_day(record: Facts, now: datetime) -> date:
 
 def _wanted_today(record: Facts, today: date) -> bool:
     return any(one.firing and one.first <= today <= one.last for one in record.all_of(DaysSaid))
+
+
+def laid_over(record: Facts, now: datetime) -> Outlook:
+    """The firings that were promised, as they were planned, laid on the days that are left to
+    them: what takes a hundredth of the time of planning them anew."""
+    cured = cure_of(record, now)
+    aims = tuple(Aim(**one.model_dump(include=AIM_FIELDS)) for one in record.promise)
+    if cured is not None and cured.standing in (Standing.FROZEN, Standing.TOO_COLD):
+        return Outlook(tuple(Dated(aim, None, None) for aim in aims), cured)
+    facts = days_of(record, now, cured, aims)
+    facts = replace(facts, gap=gap_effect(record, bounds_of(record)))
+    return Outlook(laid(facts, aims, now), cured)
+
+
+def gap_between(promise: Sequence[PromisedFiring], outlook: Outlook) -> timedelta:
+    """By how much the next firing has moved; nothing where there was none, or is none."""
+    after = outlook.next
+    if not promise or after is None or after.start is None:
+        return timedelta(0)
+    return abs(after.start - promise[0].start)
 
 
 def look_ahead(record: Facts, now: datetime, first: date | None = None) -> Outlook:

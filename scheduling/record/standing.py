@@ -5,6 +5,7 @@ from datetime import datetime
 from enum import IntEnum, StrEnum
 
 from scheduling.hazard import HAZARDS, Hazard
+from scheduling.ports import RANKS_IN_GROUP
 
 
 class Phase(StrEnum):
@@ -37,6 +38,11 @@ class Concern(StrEnum):
     SLIPPING = "slipping"
 
 
+WAITS_UNLIT: frozenset[Hazard] = frozenset(
+    one.hazard for one in HAZARDS.values() if one.waits_unlit
+)
+"""Of the dangers those that can wait for the morning where no fire burns."""
+
 Need = Hazard | Concern
 """Why somebody should look at an oven."""
 
@@ -56,6 +62,11 @@ DANGERS_WHILE_LIT = frozenset({Concern.UNDELIVERED, Concern.UNHEARD})
 """Told at once while a fire burns: either way nobody is at its owner's elbow."""
 
 
+def is_danger(need: Need, *, lit: bool) -> bool:
+    """Whether somebody has to act now; ``lit`` while a fire burns."""
+    return lit if need in DANGERS_WHILE_LIT or need in WAITS_UNLIT else need in DANGERS
+
+
 def need(value: str) -> Need:
     """The need of that name. Raises StopIteration for none."""
     return next(one for one in NEEDS if one.value == value)
@@ -73,14 +84,11 @@ class Group(IntEnum):
     DONE = 6
 
 
-RANKS_IN_GROUP = 100
-
-
 def rank_of(phase: Phase, need: Need | None) -> int:
     """An oven's place in a list: its group, and in it the most pressing need first."""
     if need is not None:
         lit = phase in (Phase.LIT, Phase.EMBERS)
-        danger = need in DANGERS or (need in DANGERS_WHILE_LIT and lit)
+        danger = is_danger(need, lit=lit)
         group = Group.DANGER if danger else Group.LOOK
         return group * RANKS_IN_GROUP + NEEDS.index(need)
     match phase:

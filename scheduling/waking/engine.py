@@ -26,7 +26,6 @@ from scheduling.ports import (
     DueAlarm,
     InboxRow,
     Letter,
-    OvenCard,
     Pages,
     Store,
     UnitOfWork,
@@ -40,6 +39,9 @@ ATTEMPTS = 20
 """So often a happening is begun anew because somebody else wrote to the same oven."""
 
 AT_ONCE = 50
+FEW = 20
+"""Of many that are told one thing so many go together: others write to the store in between."""
+
 
 TOGETHER = timedelta(seconds=0.25)
 """What has been advanced in this time is written; the rest does not keep it waiting. By the
@@ -50,6 +52,9 @@ POSTPONED = timedelta(minutes=1)
 
 Also = Callable[[UnitOfWork], Awaitable[bool]]
 """Something to be done in the same unit; False means that nothing at all is to be done."""
+
+Fate = Outcome | None | Exception
+"""What followed; None for nothing because the row was done before; or why it failed."""
 
 _log = structlog.get_logger(__name__)
 
@@ -83,10 +88,6 @@ class _Turn(Generic[R]):
         if self.outcome.belief is not None:
             after = Read(after.seq, after.record.believing(self.outcome.belief))
         object.__setattr__(self, "after", after)
-
-
-Fate = Outcome | None | Exception
-"""What followed; None for nothing because the row was done before; or why it failed."""
 
 
 class Engine(Generic[R]):
@@ -130,6 +131,16 @@ class Engine(Generic[R]):
         if isinstance(fate, Exception):
             raise fate
         return fate
+
+    async def happen_each(self, happenings: Mapping[str, Happening]) -> Mapping[str, Fate]:
+        """Take a happening to each of many ovens, some at a time, so that others have their turn
+        in between; what became of it, by oven. To do it once more does nothing twice as long as
+        the happenings have keys."""
+        fates: dict[str, Fate] = {}
+        while left := [one for one in happenings if one not in fates]:
+            steps = [_Step(one, happenings[one]) for one in left[:FEW]]
+            fates |= await self._walk(steps)
+        return fates
 
     @asynccontextmanager
     async def standing_still(self, oven_id: str) -> AsyncIterator[None]:
@@ -293,8 +304,9 @@ class Engine(Generic[R]):
         )
         cards = await unit.ovens.several(ids)
         fresh = {t.step.oven: t.after.record.card(cards[t.step.oven], now) for t in turns}
+        await unit.ovens.put_each([fresh[one] for one in ids if fresh[one] != cards[one]])
         for turn in turns:
-            await self._keep_derived(unit, turn, cards[turn.step.oven], fresh[turn.step.oven])
+            await self._keep_derived(unit, turn)
         asked = {one for t in turns for one in named(fresh[t.step.oven], t.outcome.messages)}
         people = await unit.people.several(sorted(asked))
         letters: list[Letter] = []
@@ -307,15 +319,11 @@ class Engine(Generic[R]):
                 letters += await self._poster.letters(unit, card, people, zone, message, now)
         await unit.outbox.post_each(letters)
 
-    async def _keep_derived(
-        self, unit: UnitOfWork, turn: _Turn[R], card: OvenCard, fresh: OvenCard
-    ) -> None:
+    async def _keep_derived(self, unit: UnitOfWork, turn: _Turn[R]) -> None:
         oven_id, after = turn.step.oven, turn.after
         if turn.outcome.belief is not None:
             packed = self._book.pack(turn.outcome.belief)
             await unit.ovens.keep_belief(oven_id, after.seq, packed)
-        if fresh != card:
-            await unit.ovens.put(fresh)
         if tuple(after.record.promised) != tuple(turn.read.record.promised):
             await unit.promises.replace(oven_id, after.record.promised)
 

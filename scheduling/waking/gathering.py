@@ -5,12 +5,13 @@ the next takes its place and names both; what it holds is read from its buttons,
 opens one client. Nothing is kept aside, so nothing can be lost by a crash.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from scheduling.choice import Opening
-from scheduling.clients import lines_of
-from scheduling.meaning import AlertsGathered, ClientLine, Meaning
+from scheduling.clients import contacts_of, lines_of, opening_of
+from scheduling.meaning import Alert, AlertsGathered, ClientLine, Meaning
 from scheduling.outcome import Message
 from scheduling.ports import Letter, OvenCard, Person, UnitOfWork
 
@@ -43,12 +44,18 @@ class Told:
         """As the message has it."""
         return cls(message.meaning, first, message.replaces, message.slot)
 
-    def naming(self, card: OvenCard) -> "Told":
+    def for_team(self, reader: Person, card: OvenCard, people: Mapping[str, Person]) -> "Told":
         """The same for somebody who looks after many: an oven without a name of its own has that
-        of its owner."""
-        if getattr(self.meaning, "oven", None) != "":
-            return self
-        return replace(self, meaning=self.meaning.model_copy(update={"oven": card.name}))
+        of its owner, and an alert says how its people are reached, and whether this reader has
+        the case."""
+        changed: dict[str, object] = {}
+        if getattr(self.meaning, "oven", None) == "":
+            changed["oven"] = card.name
+        if "contacts" in type(self.meaning).model_fields:
+            changed["contacts"] = contacts_of(card, people, reader)
+        if isinstance(self.meaning, Alert):
+            changed["mine"] = card.taken_by == reader.id
+        return replace(self, meaning=self.meaning.model_copy(update=changed)) if changed else self
 
 
 async def gathered(
@@ -61,40 +68,42 @@ async def gathered(
         return told
     first = min((one.not_before for one in waiting), default=now + WAIT)
     all_told = [about for one in waiting for about in _told_of(one)] + [_about(card.id, told)]
-    ovens = dict.fromkeys(all_told)
-    if len(ovens) == 1:
+    needs = {(about.oven, about.about): about for about in all_told}
+    if len(needs) == 1:
         return replace(told, first=first)
-    lines = [line for about in ovens if (line := await _line(unit, about)) is not None]
-    lines.sort(key=lambda line: (line.rank, line.since or now))
-    thread = f"{FULL if len(ovens) >= MOST else OPEN}{now:%Y%m%dT%H%M%S%f}/{card.id}"
+    lines = [line for about in needs.values() if (line := await _line(unit, about)) is not None]
+    lines.sort(key=lambda line: (bool(line.taken_by), line.rank, line.since or now))
+    thread = f"{FULL if len(needs) >= MOST else OPEN}{now:%Y%m%dT%H%M%S%f}/{card.id}"
     return Told(AlertsGathered(lines=tuple(lines)), first, thread, None)
 
 
-_About = tuple[str, str]
-"""An oven and the need that was told of."""
+def _about(oven: str, told: Told) -> Opening:
+    """The oven, the need that is told of, and what its people wrote and showed of it."""
+    meaning = told.meaning
+    if not isinstance(meaning, Alert):
+        return Opening(oven=oven, about=str(getattr(meaning, "needs", "")))
+    return opening_of(meaning).model_copy(update={"oven": oven})
 
 
-def _about(oven: str, told: Told) -> _About:
-    return oven, str(getattr(told.meaning, "needs", ""))
-
-
-def _told_of(letter: Letter) -> list[_About]:
+def _told_of(letter: Letter) -> list[Opening]:
     """What a waiting letter tells: by its buttons, or alone, by its thread."""
     openings = [one for one in letter.parcel.choices.values() if isinstance(one, Opening)]
-    several = [(one.oven, one.about) for one in openings if one.oven]
+    several = [one for one in openings if one.oven]
     if several or letter.oven is None:
         return several
     parts = (letter.replaces or "").split("/")
-    return [(letter.oven, parts[2] if len(parts) > 2 else "")]
+    alone = next(iter(openings), Opening())
+    need = alone.about or (parts[2] if len(parts) > 2 else "")
+    return [alone.model_copy(update={"oven": letter.oven, "about": need})]
 
 
-async def _line(unit: UnitOfWork, about: _About) -> ClientLine | None:
+async def _line(unit: UnitOfWork, about: Opening) -> ClientLine | None:
     """The client's line with the need that was told of, which may not be the most pressing."""
-    oven, need = about
-    card = await unit.ovens.get(oven)
+    card = await unit.ovens.get(about.oven)
     if card is None:
         return None
     (line,) = await lines_of(unit, (card,))
-    if not need or need == line.needs:
-        return line
-    return line.model_copy(update={"needs": need, "since": None})
+    told: dict[str, object] = {"words": about.words, "photos": about.photos}
+    if about.about and about.about != line.needs:
+        told |= {"needs": about.about, "since": None}
+    return line.model_copy(update=told)

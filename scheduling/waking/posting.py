@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
+from scheduling.meaning import PhoneAsked
 from scheduling.outcome import BUILDER, TEAM_PREFIX, TENDERS, Message
 from scheduling.ports import Letter, OutboxState, OvenCard, Parcel, Person, UnitOfWork, Voice
 from scheduling.waking.gathering import Told, gathered
@@ -30,7 +31,8 @@ class Poster:
         return [
             letter
             for reader in await readers(unit, card, people, message)
-            if (letter := await self._letter(unit, reader, card, zone, message, now)) is not None
+            if (letter := await self._letter(unit, reader, card, people, zone, message, now))
+            is not None
         ]
 
     async def _letter(
@@ -38,20 +40,24 @@ class Poster:
         unit: UnitOfWork,
         reader: Person,
         card: OvenCard,
+        people: Mapping[str, Person],
         zone: str,
         message: Message,
         now: datetime,
     ) -> Letter | None:
         if message.amends and not await unit.outbox.stands(reader.id, message.slot or ""):
             return None
+        if isinstance(message.meaning, PhoneAsked) and reader.phone:
+            # What is known need not be asked.
+            return None
         told = Told.plainly(message, not_before(message.urgency, reader, now))
         if reader.builder is not None and reader.builder == card.builder:
-            told = told.naming(card)
+            told = told.for_team(reader, card, people)
         if message.gathers:
             told = await gathered(unit, reader, card, told, now)
         # Rendered for the moment of reading, so that "today" is right in the morning.
         parcel = self._voice.render(told.meaning, reader, zone, told.first)
-        parcel = addressed(parcel, card, told.first)
+        parcel = addressed(parcel, card, told.first, reader)
         return Letter(
             id=self._new_id(),
             person=reader.id,
@@ -95,13 +101,21 @@ async def readers(
 
 
 def button_keys(parcel: Parcel, new_id: Callable[[], str]) -> dict[str, str]:
-    """A key for each label that is shown, in the order in which they are read."""
-    return {label: new_id() for row in parcel.buttons for label in row}
+    """A key for each label that sends a choice back, in the order in which they are read."""
+    shown = (label for row in parcel.buttons for label in row)
+    return {label: new_id() for label in shown if label not in parcel.chats}
 
 
-def addressed(parcel: Parcel, card: OvenCard, at: datetime) -> Parcel:
-    """What is drawn or written when it is sent also knows whose oven it is, and as of when."""
-    of = {"oven_id": card.id, "oven": card.name, "at": at.isoformat()}
+def addressed(parcel: Parcel, card: OvenCard, at: datetime, reader: Person) -> Parcel:
+    """What is drawn or written when it is sent also knows whose oven it is, as of when, and for
+    which builder: "" for whoever tends it."""
+    theirs = reader.builder is not None and reader.builder == card.builder
+    of = {
+        "oven_id": card.id,
+        "oven": card.name,
+        "builder": reader.builder if theirs else "",
+        "at": at.isoformat(),
+    }
     return parcel.model_copy(
         update={
             "attachments": tuple(

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime
 
-from scheduling.ports import Builder, Conflict, Erasure, Invitation, Way
+from scheduling.ports import Builder, Conflict, Erasure, Invitation, TeamEntry, Way
 from storage.faults import RuleBroken
 from storage.memory.tables import Room
 
@@ -20,11 +20,37 @@ class MemoryBuilders(Room):
         self._t.builders[builder.id] = builder
 
     async def forget(self, builder_id: str) -> None:
-        """Delete the row with its ways and invitations."""
+        """Delete the row with its ways, journal and invitations."""
         self._t.builders.pop(builder_id, None)
         self._t.ways.pop(builder_id, None)
+        self._t.team_log.pop(builder_id, None)
         for key in [k for k, one in self._t.invitations.items() if one.builder == builder_id]:
             del self._t.invitations[key]
+        for person in [k for k, one in self._t.calendars.items() if one.builder == builder_id]:
+            del self._t.calendars[person]
+
+    async def note(self, entry: TeamEntry) -> None:
+        """Append to a team's journal."""
+        self._needs_builder(entry.builder)
+        self._t.team_log[entry.builder] = (*await self.log(entry.builder), entry)
+
+    async def log(self, builder_id: str) -> tuple[TeamEntry, ...]:
+        """A team's journal, in the order in which it was written."""
+        return self._t.team_log.get(builder_id, ())
+
+    async def blot_log(self, person_id: str, somebody: str) -> None:
+        """Put ``somebody`` in the place of a person in every team's journal."""
+        for builder, entries in list(self._t.team_log.items()):
+            self._t.team_log[builder] = tuple(
+                one.model_copy(
+                    update={
+                        name: somebody
+                        for name in ("person", "by")
+                        if getattr(one, name) == person_id
+                    }
+                )
+                for one in entries
+            )
 
 
 class MemoryWays(Room):
@@ -90,6 +116,10 @@ class MemoryInvitations(Room):
         """Open invitations to tend an oven, the oldest first."""
         return self._where(lambda one: one.oven == oven_id and one.is_open(now))
 
+    async def with_phones(self) -> tuple[Invitation, ...]:
+        """Those that keep somebody's phone number, the oldest first."""
+        return self._where(lambda one: one.phone != "")
+
     async def with_letters(self) -> tuple[Invitation, ...]:
         """Those whose code may still be read in a letter, the oldest first."""
         return self._where(lambda one: one.letter is not None)
@@ -111,7 +141,7 @@ class MemoryInvitations(Room):
         one = self._t.invitations.get(invitation_id)
         if one is None or not one.is_open(at):
             return False
-        self._t.invitations[invitation_id] = one.model_copy(update=values)
+        self._t.invitations[invitation_id] = one.model_copy(update={"given": (), **values})
         return True
 
     def _where(self, wanted: Callable[[Invitation], bool]) -> tuple[Invitation, ...]:

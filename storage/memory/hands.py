@@ -1,5 +1,6 @@
 """What each of a builder's people has in hand, in memory."""
 
+from scheduling.choice import OrderingFor
 from scheduling.ports import InHand
 from storage.memory.tables import Room
 
@@ -19,8 +20,15 @@ class MemoryHands(Room):
         self._t.hands[hand.person] = hand
 
     async def put_down(self, oven_id: str) -> None:
-        """Nobody has that oven in hand any more, nor an order for it."""
-        nothing = {"oven": None, "talking": False, "order": None, "order_at": None}
+        """Nobody has that oven in hand any more, nor an order for it, alone or with others."""
+        no_order = {"order": None, "order_at": None}
+        nothing = {"oven": None, "talking": False, **no_order}
         for person, hand in list(self._t.hands.items()):
-            if hand.oven == oven_id:
-                self._t.hands[person] = hand.model_copy(update=nothing)
+            kept = hand.model_copy(update=nothing) if hand.oven == oven_id else hand
+            if isinstance(kept.order, OrderingFor) and oven_id in kept.order.ovens:
+                kept = kept.model_copy(update=no_order)
+            if kept.many is not None and oven_id in kept.many.ovens:
+                kept = kept.model_copy(update={"many": None})
+            if kept.asking is not None and kept.asking.oven == oven_id:
+                kept = kept.model_copy(update={"asking": None})
+            self._t.hands[person] = kept

@@ -254,6 +254,27 @@ class MemoryOutbox(Room):
         in_doubt = _in_doubt(one.letter)
         return Pressed(one.letter.oven, one.letter.person, letter_id, choice, in_doubt)
 
+    async def shown_as(self, person_id: str, ref: str) -> Letter | None:
+        """The letter that this person has before them as the channel's message ``ref``."""
+        shown = [
+            one
+            for one in self._t.outbox.values()
+            if one.letter.person == person_id and (one.letter.ref or "").partition(":")[0] == ref
+        ]
+        return max(shown, key=lambda one: one.seq).letter if shown else None
+
+    async def sent_since(self, person_id: str, since: datetime, limit: int) -> tuple[Letter, ...]:
+        """The letters that arrived at this person after that moment, the newest first."""
+        sent = [
+            (one.letter.sent_at, one.seq, one.letter)
+            for one in self._t.outbox.values()
+            if one.letter.person == person_id
+            and one.letter.sent_at is not None
+            and one.letter.sent_at > since
+        ]
+        newest = sorted(sent, key=lambda one: one[:2], reverse=True)
+        return tuple(letter for _, _, letter in newest[:limit])
+
     async def next_sendable(self, in_hand: Collection[str] = ()) -> datetime | None:
         """When there is next something to claim or a lease to look at; None for never."""
         leases = [

@@ -6,6 +6,8 @@ from datetime import UTC, date, datetime
 
 from scheduling.journal import Entry, Taught
 from scheduling.ports import (
+    RANKS_IN_GROUP,
+    Called,
     Conflict,
     Journaled,
     OpenedOven,
@@ -47,6 +49,11 @@ class MemoryOvens(Room):
             self._needs_person(person)
         self._t.ovens[card.id] = card
 
+    async def put_each(self, cards: Sequence[OvenCard]) -> None:
+        """The same for several, of different ovens."""
+        for card in cards:
+            await self.put(card)
+
     async def of_person(self, person_id: str) -> tuple[OvenCard, ...]:
         """The ovens this person owns or tends, by id."""
         return self._where(lambda card: person_id in card.owners)
@@ -61,9 +68,19 @@ class MemoryOvens(Room):
         end = wanted.start + wanted.limit
         return RosterPage(cards=tuple(found[wanted.start : end]), total=len(found))
 
-    async def tally(self, builder_id: str) -> Mapping[int, int]:
-        """How many clients of that builder stand at each rank."""
-        return Counter(one.rank for one in self._t.ovens.values() if one.builder == builder_id)
+    async def called(self, builder_id: str, words: Sequence[str]) -> tuple[Called, ...]:
+        """That builder's clients in whose names or place any of these words occurs, by id."""
+        theirs = self._where(lambda card: card.builder == builder_id)
+        return tuple(
+            Called(id=card.id, name=card.name, place=card.place, people=self._tending(card))
+            for card in theirs
+            if any(word in self._find(card) for word in words)
+        )
+
+    async def tally(self, builder_id: str) -> Mapping[tuple[str, int], int]:
+        """How many clients of that builder stand in each state and at each rank."""
+        theirs = self._where(lambda card: card.builder == builder_id)
+        return Counter((one.state, one.rank) for one in theirs)
 
     async def in_states(self, states: Sequence[str]) -> tuple[OvenCard, ...]:
         """The ovens whose card is in one of these states, by id; of none for no states."""
@@ -142,20 +159,25 @@ class MemoryOvens(Room):
             card.builder == wanted.builder
             and ranked
             and (not wanted.states or card.state in wanted.states)
+            and (not wanted.needs or any(f" {one} " in card.open_needs for one in wanted.needs))
             and all(word in find for word in plain(wanted.text).split())
+            and all(word in plain(card.place) for word in plain(wanted.place).split())
             and wanted.taken_by in (None, card.taken_by)
             and wanted.day in (None, card.next_day)
         )
 
     def _find(self, card: OvenCard) -> str:
-        tending = sorted(self._t.people[one].name for one in card.owners if one in self._t.people)
-        return plain(card.name, *tending, card.place)
+        return plain(card.name, *sorted(self._tending(card)), card.place)
+
+    def _tending(self, card: OvenCard) -> tuple[str, ...]:
+        return tuple(self._t.people[one].name for one in card.owners if one in self._t.people)
 
     def _place(self, card: OvenCard) -> tuple[object, ...]:
         since = card.needs_since or _LONG_AGO
         day = card.next_day or date.min
         without = (card.needs_since is None, since, card.next_day is None, day)
-        return (card.rank, *without, self._find(card), card.id)
+        group = (card.rank // RANKS_IN_GROUP, card.taken_by is not None)
+        return (*group, card.rank, *without, self._find(card), card.id)
 
     def _where(self, wanted: Callable[[OvenCard], bool]) -> tuple[OvenCard, ...]:
         return tuple(sorted(filter(wanted, self._t.ovens.values()), key=lambda card: card.id))
@@ -172,3 +194,19 @@ class MemoryPromises(Room):
         """These and no others."""
         self._needs_oven(oven_id)
         self._t.promises[oven_id] = tuple(days)
+
+    async def of_builder(
+        self, builder_id: str, first: date, last: date, limit: int | None = None
+    ) -> tuple[tuple[str, PromisedDay], ...]:
+        """Days of all ovens that this builder's team looks after."""
+        found = [
+            (oven_id, one)
+            for oven_id, days in self._t.promises.items()
+            for one in days
+            if self._t.ovens[oven_id].builder == builder_id and first <= one.day <= last
+        ]
+
+        def place(pair: tuple[str, PromisedDay]) -> tuple[date, datetime, str]:
+            return pair[1].day, pair[1].start or _LONG_AGO, pair[0]
+
+        return tuple(sorted(found, key=place)[:limit])

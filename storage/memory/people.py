@@ -45,7 +45,7 @@ class MemoryPeople(Room):
             raise RuleBroken("a row was refused: something still belongs to this person")
         self._t.people.pop(person_id, None)
         self._t.hands.pop(person_id, None)
-        self._t.hands.pop(person_id, None)
+        self._t.calendars.pop(person_id, None)
 
     async def several(self, person_ids: Sequence[str]) -> Mapping[str, Person]:
         """Those of them that there are, by id."""

@@ -7,6 +7,7 @@ from typing import Self
 from scheduling.ports import (
     Alarms,
     Builders,
+    Calendars,
     Erasures,
     Hands,
     Inbox,
@@ -24,6 +25,7 @@ from storage.memory.builders import (
     MemoryInvitations,
     MemoryWays,
 )
+from storage.memory.calendars import MemoryCalendars
 from storage.memory.hands import MemoryHands
 from storage.memory.inbox import MemoryInbox
 from storage.memory.outbox import MemoryOutbox
@@ -75,6 +77,7 @@ class MemoryUnit:
     invitations: Invitations
     erasures: Erasures
     hands: Hands
+    calendars: Calendars
 
     def __init__(self, store: MemoryStore, turn: asyncio.Lock | None) -> None:
         self._store = store
@@ -97,6 +100,7 @@ class MemoryUnit:
         self.invitations = MemoryInvitations(tables)
         self.erasures = MemoryErasures(tables)
         self.hands = MemoryHands(tables)
+        self.calendars = MemoryCalendars(tables)
         return self
 
     async def __aexit__(

@@ -6,6 +6,7 @@ from datetime import datetime
 from scheduling.alarm import AlarmName
 from scheduling.ports import (
     Builder,
+    CalendarAddress,
     Erasure,
     InboxRow,
     InboxState,
@@ -16,6 +17,7 @@ from scheduling.ports import (
     OvenCard,
     Person,
     PromisedDay,
+    TeamEntry,
     Way,
 )
 from storage.faults import RuleBroken
@@ -57,9 +59,11 @@ class Tables:
     pauses: dict[str, datetime] = field(default_factory=dict)
     builders: dict[str, Builder] = field(default_factory=dict)
     ways: dict[str, tuple[Way, ...]] = field(default_factory=dict)
+    team_log: dict[str, tuple[TeamEntry, ...]] = field(default_factory=dict)
     invitations: dict[str, Invitation] = field(default_factory=dict)
     erasures: dict[str, Erasure] = field(default_factory=dict)
     hands: dict[str, InHand] = field(default_factory=dict)
+    calendars: dict[str, CalendarAddress] = field(default_factory=dict)
 
     def copied(self) -> "Tables":
         """The same rows in tables of their own."""

@@ -32,6 +32,16 @@ def test_a_line_is_key_and_value(stream: io.StringIO) -> None:
     assert "letter=L1" in line
 
 
+def test_a_phone_number_is_in_no_line_whoever_wrote_it_there(stream: io.StringIO) -> None:
+    logs.set_up(stream=stream)
+    structlog.get_logger("bot").warning("odd", why="ring +44 7700 900123", at="2026-05-01T08+01:00")
+    logging.getLogger("library").error("no such number: +447700900123!")
+    told = stream.getvalue()
+    assert "900123" not in told
+    assert told.count("[phone]") == 2
+    assert "2026-05-01T08+01:00" in told
+
+
 def test_a_line_is_json_where_asked_for(stream: io.StringIO) -> None:
     logs.set_up(as_json=True, stream=stream)
     logging.getLogger("library").warning("something %s", "odd")

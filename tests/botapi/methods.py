@@ -173,8 +173,18 @@ class BotCommand(_Strict):
     description: str = Field(min_length=1, max_length=256)
 
 
+class CommandScope(_Strict):
+    type: Literal["default", "all_private_chats", "chat"]
+    chat_id: int | None = None
+
+
 class SetMyCommands(_Strict):
     commands: Json[Annotated[list[BotCommand], Field(max_length=100)]]
+    scope: Json[CommandScope] | None = None
+
+
+class DeleteMyCommands(_Strict):
+    scope: Json[CommandScope] | None = None
 
 
 class GetUpdates(_Strict):
@@ -216,6 +226,7 @@ METHODS: dict[str, type[BaseModel]] = {
         SendChatAction,
         AnswerCallbackQuery,
         SetMyCommands,
+        DeleteMyCommands,
         GetUpdates,
         SetWebhook,
         DeleteWebhook,

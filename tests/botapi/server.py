@@ -54,6 +54,8 @@ class BotApi(People):
         self.calls: list[tuple[str, BaseModel]] = []
         self.waiting: deque[dict[str, Any]] = deque()
         self.commands: list[methods.BotCommand] = []
+        """The menu of every chat that has none of its own; ``chat_commands`` are those that do."""
+        self.chat_commands: dict[int, list[str]] = {}
         self.webhook: methods.SetWebhook | None = None
         self._faults: dict[str, deque[Fault]] = defaultdict(deque)
         self._update_ids = itertools.count(1001)
@@ -252,7 +254,17 @@ class BotApi(People):
         return True
 
     async def _setMyCommands(self, call: methods.SetMyCommands) -> object:
-        self.commands = list(call.commands)
+        chat = call.scope.chat_id if call.scope is not None else None
+        if chat is not None:
+            self.chat_commands[chat] = [command.command for command in call.commands]
+        else:
+            self.commands = list(call.commands)
+        return True
+
+    async def _deleteMyCommands(self, call: methods.DeleteMyCommands) -> object:
+        chat = call.scope.chat_id if call.scope is not None else None
+        if chat is not None:
+            self.chat_commands.pop(chat, None)
         return True
 
     async def _sendMessage(self, call: methods.SendMessage) -> object:

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from scheduling.ports import Conflict, Erasure, Invitation, Opens, Store, Way, digest_of
+from scheduling.ports import Conflict, Erasure, Invitation, Opens, Store, TeamEntry, Way, digest_of
 from storage.faults import RuleBroken, StorageFault
-from tests.contract.samples import HEARTHS, MINUTE, NOON, settle_in
+from tests.contract.samples import CLO, HEARTHS, MINUTE, NOON, settle_in
 
 DAY = timedelta(days=1)
 
@@ -30,6 +30,11 @@ def invitation(invitation_id: str = "i1", **other: Any) -> Invitation:
 def way(version: int, builder: str = "hearths") -> Way:
     body = f'{{"greeting": "Grüß dich {version}"}}'
     return Way(builder=builder, version=version, made_at=NOON, made_by="clo", body=body)
+
+
+def team_entry(what: str = "let_in", person: str = "ben", minute: int = 0) -> TeamEntry:
+    told = {"builder": "hearths", "at": NOON + minute * MINUTE, "what": what}
+    return TeamEntry.model_validate(told | {"person": person, "by": "clo"})
 
 
 @pytest.fixture(autouse=True)
@@ -223,3 +228,46 @@ async def test_erasures_are_pending_until_done_and_kept_for_ever(store: Store) -
         assert await unit.erasures.all() == (done, second)
         assert await unit.erasures.get("ana") == done
         assert await unit.erasures.get("ben") is None
+
+
+async def test_a_team_s_journal_is_kept_in_order_and_outlives_its_people(store: Store) -> None:
+    entries = [team_entry("asked", minute=0), team_entry("let_in", minute=1), team_entry("put_out")]
+    async with store.write() as unit:
+        for entry in entries:
+            await unit.builders.note(entry)
+        await unit.commit()
+    async with store.write() as unit:
+        assert list(await unit.builders.log("hearths")) == entries
+        assert await unit.builders.log("another") == ()
+        await unit.builders.blot_log("ben", "somebody")
+        await unit.commit()
+    async with store.read() as unit:
+        log = await unit.builders.log("hearths")
+    assert [(one.person, one.by) for one in log] == [("somebody", "clo")] * 3
+    async with store.write() as unit:
+        await unit.builders.blot_log("clo", "somebody")
+        assert {one.by for one in await unit.builders.log("hearths")} == {"somebody"}
+
+
+async def test_a_team_that_is_not_there_has_no_journal(store: Store) -> None:
+    nobodys = team_entry().model_copy(update={"builder": "nobody"})
+    with pytest.raises(RuleBroken):
+        async with store.write() as unit:
+            await unit.builders.note(nobodys)
+
+
+async def test_a_team_s_journal_goes_with_the_team(store: Store) -> None:
+    async with store.write() as unit:
+        await unit.builders.note(team_entry())
+        await unit.people.put(CLO.model_copy(update={"builder": None}))
+        await unit.builders.forget("hearths")
+        await unit.commit()
+    async with store.read() as unit:
+        assert await unit.builders.log("hearths") == ()
+
+
+async def test_those_that_keep_a_number_are_known(store: Store) -> None:
+    await keep(store, invitation("a", phone="+44 7700 900123"), invitation("b"))
+    async with store.read() as unit:
+        (one,) = await unit.invitations.with_phones()
+    assert (one.id, one.phone) == ("a", "+44 7700 900123")

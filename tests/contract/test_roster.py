@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 from typing import Any
 
-from scheduling.choice import Ordering, OrderName
+from scheduling.choice import Ordering, OrderingFor, OrderName
 from scheduling.ports import InHand, OutboxState, OvenCard, Roster, Store
 from tests.contract.samples import ANA, BEN, CLO, MINUTE, NOON, OVEN, letter, settle_in
 
@@ -78,10 +78,39 @@ async def test_a_client_is_found_by_any_name_whatever_its_accents(store: Store) 
     assert await found(store, text="_") == []
 
 
-async def test_a_tally_counts_each_rank_of_that_builder_alone(store: Store) -> None:
+async def test_what_nobody_has_taken_stands_first_in_its_group(store: Store) -> None:
+    await fill(
+        store,
+        card("grave", 1, taken_by="clo"),
+        card("mild", 20),
+        card("look", 101, taken_by="clo"),
+        card("other", 140),
+    )
+    assert await found(store) == ["mild", "grave", "other", "look"]
+
+
+async def test_a_list_is_narrowed_by_any_need_that_stands_open_and_by_place(store: Store) -> None:
+    await fill(
+        store,
+        card("both", 1, needs="unwell", open_needs=" unwell crack ", place="Leeds"),
+        card("crack", 15, needs="crack", open_needs=" crack ", place="Ángby"),
+        card("unsaid", 20, needs="crack_unsaid", open_needs=" crack_unsaid ", owners=("ana",)),
+        card("leeds"),
+    )
+    assert await found(store, needs=("crack",)) == ["both", "crack"]
+    assert await found(store, needs=("crack", "crack_unsaid")) == ["both", "crack", "unsaid"]
+    assert await found(store, place="leeds") == ["both"]
+    assert await found(store, place="angby", needs=("crack",)) == ["crack"]
+    assert await found(store, place="ana") == []
+
+
+async def test_a_tally_counts_each_state_and_rank_of_that_builder_alone(store: Store) -> None:
     await fill(store, card("a", 2), card("b", 2), card("c", 300), card("d", 2, builder="another"))
     async with store.read() as unit:
-        assert dict(await unit.ovens.tally("hearths")) == {2: 2, 300: 1}
+        assert dict(await unit.ovens.tally("hearths")) == {
+            ("set_up", 2): 2,
+            ("set_up", 300): 1,
+        }
         assert dict(await unit.ovens.tally("nobody")) == {}
 
 
@@ -140,3 +169,87 @@ async def test_a_slot_stands_while_a_letter_of_it_was_sent_or_will_be(store: Sto
         assert not await unit.outbox.stands("ben", "s")
         await unit.outbox.cancel_for("ana", "gone")
         assert not await unit.outbox.stands("ana", "s")
+
+
+async def test_clients_are_found_by_any_word_of_their_names_or_place(store: Store) -> None:
+    await fill(
+        store,
+        card("max", owners=("ana",), place="Émberley"),
+        card("maxine", owners=("ben", "ana")),
+        card("other", builder="another"),
+    )
+    async with store.read() as unit:
+        both = await unit.ovens.called("hearths", ["max", "nemo"])
+        assert [(one.id, one.name, one.people, one.place) for one in both] == [
+            ("max", "Max", ("Ana",), "Émberley"),
+            ("maxine", "Maxine", ("Ben", "Ana"), ""),
+        ]
+        assert [one.id for one in await unit.ovens.called("hearths", ["emberley"])] == ["max"]
+        assert [one.id for one in await unit.ovens.called("hearths", ["ben"])] == ["maxine"]
+        assert await unit.ovens.called("hearths", ["other"]) == ()
+        assert await unit.ovens.called("hearths", []) == ()
+        assert await unit.ovens.called("hearths", ["%", "m_x"]) == ()
+
+
+async def test_many_cards_are_kept_at_once(store: Store) -> None:
+    await fill(store, card("one", owners=("ana", "ben")), card("two", owners=("ben",)))
+    changed = card("one", 5, owners=("ben", "ana"), state="held")
+    new = card("three", owners=())
+    async with store.write() as unit:
+        await unit.ovens.put_each([changed, card("two", 6, owners=("ben",)), new])
+        await unit.ovens.put_each([])
+        await unit.commit()
+    async with store.read() as unit:
+        assert await unit.ovens.get("one") == changed
+        assert await unit.ovens.get("three") == new
+        assert [one.id for one in await unit.ovens.of_person("ana")] == ["dome", "one"]
+    assert await found(store, text="ben") == ["one", "two"]
+
+
+async def test_a_message_is_known_by_the_channels_id_of_it(store: Store) -> None:
+    await fill(store, card("one"))
+    sent = [
+        ("first", "ana", "7", MINUTE),
+        ("same", "ana", "7:picture", 2 * MINUTE),
+        ("longer", "ana", "71", 3 * MINUTE),
+        ("of ben", "ben", "7", 4 * MINUTE),
+    ]
+    async with store.write() as unit:
+        for letter_id, person, _, _ in sent:
+            await unit.outbox.post(letter(letter_id, person))
+        await unit.commit()
+    for letter_id, _, ref, after in sent:
+        async with store.write() as unit:
+            await unit.outbox.claim(NOON + after, NOON + after + MINUTE, 9)
+            await unit.outbox.settle(letter_id, OutboxState.SENT, NOON + after, ref=ref)
+            await unit.commit()
+    async with store.read() as unit:
+        shown = await unit.outbox.shown_as("ana", "7")
+        assert shown is not None
+        assert shown.id == "same"
+        assert await unit.outbox.shown_as("ana", "8") is None
+        since = await unit.outbox.sent_since("ana", NOON + MINUTE, 9)
+        assert [one.id for one in since] == ["longer", "same"]
+        assert len(await unit.outbox.sent_since("ana", NOON, 2)) == 2
+        assert await unit.outbox.sent_since("clo", NOON, 9) == ()
+
+
+async def test_an_order_for_many_is_kept_in_hand(store: Store) -> None:
+    await fill(store, card("one"))
+    hold = Ordering(name=OrderName.HOLD, why="storm")
+    for_two = OrderingFor(order=hold, ovens=("one", "dome"), together="x")
+    back = OrderingFor(
+        order=Ordering(name=OrderName.TAKE_BACK, field="x"), ovens=("one",), undoes=hold
+    )
+    hand = InHand(person="clo", order=for_two, order_at=NOON, many=back)
+    async with store.write() as unit:
+        await unit.hands.put(hand)
+        assert await unit.hands.of("clo") == hand
+        await unit.hands.put_down("barrel")
+        assert await unit.hands.of("clo") == hand
+        await unit.hands.put_down("dome")
+        without = hand.model_copy(update={"order": None, "order_at": None})
+        assert await unit.hands.of("clo") == without
+        await unit.hands.put_down("one")
+        assert await unit.hands.of("clo") == InHand(person="clo")
+        await unit.commit()

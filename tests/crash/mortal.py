@@ -55,6 +55,7 @@ class MortalUnit:
         self.builders, self.ways = unit.builders, unit.ways
         self.invitations, self.erasures = unit.invitations, unit.erasures
         self.hands = unit.hands
+        self.calendars = unit.calendars
         return self
 
     async def __aexit__(

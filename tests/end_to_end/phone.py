@@ -49,7 +49,8 @@ class Hours:
         self._process.stdin.write(f"{self.hour.isoformat()}\n".encode())
 
     def _starts(self) -> int:
-        return len(self.api.called("setMyCommands"))
+        menus = (call.model_dump_json() for call in self.api.called("setMyCommands"))
+        return sum("all_private_chats" in menu for menu in menus)
 
 
 class Phone:

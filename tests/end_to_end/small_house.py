@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from bot.channels.telegram.channel import Timeouts
+from bot.channels.telegram.menus import MenuBook
 from bot.conversation.foundation import Foundation
 from bot.conversation.incoming import Incoming
 from bot.wiring import Parts
@@ -134,6 +135,6 @@ def small_parts() -> Parts:
         voice=SmallVoice(),
         painter=lambda kind, data: b"\x89PNG\r\n\x1a\n",
         receiver=SmallReception,
-        commands=(("now", "What to do now"),),
+        menus=MenuBook((("now", "What to do now"),)),
         timeouts=Timeouts(read_s=1.5, poll_s=1.0),
     )

@@ -93,6 +93,7 @@ class House:
         await self.says("vic", "is the heronry dry?")
         await self.says("tobiaswren", "I am limping through Quillberrow")
         await self.says("vic", "end talk", "list", "tobiaswren", "journal")
+        await self.says("vic", "oven", "size: 80 cm", "town: heronry", "/week", "/export")
 
     async def goes(self, who: str = "tobiaswren") -> list[str]:
         await self.says(who, "/erase")

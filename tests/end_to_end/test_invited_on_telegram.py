@@ -20,9 +20,9 @@ async def test_an_invitation_is_a_link_a_picture_and_a_code(tmp_path: Path) -> N
         settings = read_settings(None, token=TOKEN, telegram_url=api.url, database_url=url)
         async with telegram_house(settings, shipped(settings)):
             await api.say(BEA, f"/start {first_run_codes(TOKEN).builder}")
-            await api.until(lambda: len(api.read(BEA)) >= 1)
-            await api.say(BEA, "/invite Alder House")
             await api.until(lambda: len(api.read(BEA)) >= 2)
+            await api.say(BEA, "/invite Alder House")
+            await api.until(lambda: len(api.read(BEA)) >= 3)
             shown = api.read(BEA)[-1]
             link = re.search(r"https://t\.me/(\w+)\?start=(\S+)", shown.text)
             assert link is not None

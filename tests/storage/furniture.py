@@ -7,7 +7,7 @@ from scheduling.choice import Ordering, OrderName
 from scheduling.ports import Erasure, InHand, PromisedDay
 from storage.store import open_store
 from tests.contract.samples import MINUTE, NOON, entry, row, settle_in, with_button
-from tests.contract.test_builders import invitation, way
+from tests.contract.test_builders import invitation, team_entry, way
 
 
 async def furnish(url: str) -> None:
@@ -22,6 +22,7 @@ async def furnish(url: str) -> None:
         await unit.inbox.store(row())
         await unit.outbox.post(with_button("l1", "k1"))
         await unit.ways.put(way(1))
+        await unit.builders.note(team_entry())
         await unit.invitations.put(invitation())
         await unit.erasures.put(Erasure(person="gone", asked_at=NOON))
         hold = Ordering(name=OrderName.HOLD)

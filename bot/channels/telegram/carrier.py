@@ -1,8 +1,10 @@
 """Carries letters to Telegram: one letter in, one message shown, or a typed reason why not."""
 
 import asyncio
-from collections.abc import Sequence
+from collections.abc import Awaitable, Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
+from typing import TypeVar
 
 import structlog
 from telegram import (
@@ -34,6 +36,8 @@ ROW_LIMIT = 8
 PATIENCE_S = 5.0
 """The longest 429 that is waited out between the parts of one letter."""
 
+T = TypeVar("T")
+
 _log = structlog.get_logger(__name__)
 
 
@@ -62,10 +66,18 @@ class TelegramCarrier:
     has seen some of it.
     """
 
-    def __init__(self, bot: Bot, painter: Painter, gather: Gather = as_it_is) -> None:
+    def __init__(
+        self,
+        bot: Bot,
+        painter: Painter,
+        gather: Gather = as_it_is,
+        shown: Callable[[Person], None] = lambda _: None,
+    ) -> None:
+        """``shown`` is told whom something was shown to."""
         self._bot = bot
         self._painter = painter
         self._gather = gather
+        self._shown = shown
         self._drawing = asyncio.Lock()
 
     async def send(self, letter: Letter, person: Person, edit_ref: str | None = None) -> Sent:
@@ -88,6 +100,7 @@ class TelegramCarrier:
         # An edited one was pinned when it was first shown; who has unpinned it since meant it.
         if letter.parcel.pin and str(ref) != edit_ref:
             await self._pin(chat, ref)
+        self._shown(person)
         return Sent(str(ref))
 
     async def _show(
@@ -144,31 +157,28 @@ class TelegramCarrier:
         self, chat: int, part: tuple[Run, ...] | DrawnFile, keyboard: InlineKeyboardMarkup | None
     ) -> Message:
         if isinstance(part, DrawnFile):
-            return await self._file(chat, part, "", keyboard)
+            return await self._file(chat, part, to_html(runs(part.caption)), keyboard)
         return await self._text(chat, part, keyboard)
 
     async def _text(
         self, chat: int, text: Sequence[Run], keyboard: InlineKeyboardMarkup | None
     ) -> Message:
-        return await self._bot.send_message(
+        send = partial(
+            self._bot.send_message,
             chat,
             to_html(text),
             parse_mode=ParseMode.HTML,
-            reply_markup=keyboard,
             link_preview_options=LinkPreviewOptions(is_disabled=True),
         )
+        return await _keyed(send, keyboard)
 
     async def _file(
         self, chat: int, file: DrawnFile, caption: str, keyboard: InlineKeyboardMarkup | None
     ) -> Message:
         upload = _upload(file)
-        if file.is_picture:
-            return await self._bot.send_photo(
-                chat, upload, caption=caption, parse_mode=ParseMode.HTML, reply_markup=keyboard
-            )
-        return await self._bot.send_document(
-            chat, upload, caption=caption, parse_mode=ParseMode.HTML, reply_markup=keyboard
-        )
+        how = self._bot.send_photo if file.is_picture else self._bot.send_document
+        send = partial(how, chat, upload, caption=caption, parse_mode=ParseMode.HTML)
+        return await _keyed(send, keyboard)
 
     async def _edit(
         self,
@@ -192,16 +202,18 @@ class TelegramCarrier:
                     caption=to_html(text),
                     parse_mode=ParseMode.HTML,
                 )
-                await self._bot.edit_message_media(media, chat, old.message, reply_markup=keyboard)
+                edit = partial(self._bot.edit_message_media, media, chat, old.message)
+                await _keyed(edit, keyboard)
             else:
-                await self._bot.edit_message_text(
+                edit = partial(
+                    self._bot.edit_message_text,
                     to_html(text),
                     chat,
                     old.message,
                     parse_mode=ParseMode.HTML,
-                    reply_markup=keyboard,
                     link_preview_options=LinkPreviewOptions(is_disabled=True),
                 )
+                await _keyed(edit, keyboard)
         except BadRequest as error:
             if "not modified" in str(error):
                 return old
@@ -254,13 +266,36 @@ def _chat_of(person: Person) -> int:
 def _keyboard(letter: Letter) -> InlineKeyboardMarkup | None:
     rows = []
     for labels in letter.parcel.buttons:
-        for label in labels:
-            key = letter.button_keys.get(label)
-            if key is None or not 1 <= len(key.encode()) <= CALLBACK_BYTES:
-                raise Refused(f"the button {label!r} has no key that Telegram takes")
-        buttons = [
-            InlineKeyboardButton(label[:LABEL_LIMIT], callback_data=letter.button_keys[label])
-            for label in labels
-        ]
+        buttons = [one for label in labels if (one := _button(letter, label)) is not None]
         rows += [buttons[i : i + ROW_LIMIT] for i in range(0, len(buttons), ROW_LIMIT)]
     return InlineKeyboardMarkup(rows) if rows else None
+
+
+def _button(letter: Letter, label: str) -> InlineKeyboardButton | None:
+    """None for a chat that is none here: of somebody who is forgotten."""
+    address = letter.parcel.chats.get(label)
+    if address is not None:
+        # The id of a private chat is that of its user (core.telegram.org/bots/api, "Chat").
+        known = address.isascii() and address.isdigit()
+        url = f"tg://user?id={address}"
+        return InlineKeyboardButton(label[:LABEL_LIMIT], url=url) if known else None
+    key = letter.button_keys.get(label)
+    if key is None or not 1 <= len(key.encode()) <= CALLBACK_BYTES:
+        raise Refused(f"the button {label!r} has no key that Telegram takes")
+    return InlineKeyboardButton(label[:LABEL_LIMIT], callback_data=key)
+
+
+async def _keyed(send: Callable[..., Awaitable[T]], keyboard: InlineKeyboardMarkup | None) -> T:
+    """Show it with its buttons; without those that open a chat, where its user's privacy settings
+    forbid that (core.telegram.org/bots/api, "InlineKeyboardButton"): the words must arrive."""
+    try:
+        return await send(reply_markup=keyboard)
+    except BadRequest as error:
+        if keyboard is None or "button_user" not in str(error).lower():
+            raise
+        return await send(reply_markup=_without_chats(keyboard))
+
+
+def _without_chats(keyboard: InlineKeyboardMarkup) -> InlineKeyboardMarkup:
+    rows = ([one for one in row if one.url is None] for row in keyboard.inline_keyboard)
+    return InlineKeyboardMarkup([row for row in rows if row])

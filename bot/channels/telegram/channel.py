@@ -10,7 +10,7 @@ from typing import Any
 import httpx
 import structlog
 from pydantic import SecretStr
-from telegram import Bot, BotCommand
+from telegram import Bot
 from telegram.constants import ChatAction, ParseMode
 from telegram.error import InvalidToken, RetryAfter, TelegramError
 
@@ -23,9 +23,10 @@ from bot.channels.telegram.fetching import FIRST_PAUSE_S, LONGEST_PAUSE_S, Line,
 from bot.channels.telegram.files import TelegramFiles, files_url
 from bot.channels.telegram.intake import Intake
 from bot.channels.telegram.lanes import connections
+from bot.channels.telegram.menus import MenuBook, Menus
 from bot.channels.telegram.translation import CHANNEL, KINDS, incoming, press_of
 from bot.channels.telegram.unkept import Unkept
-from bot.channels.telegram.webhook import WebhookServer
+from bot.channels.telegram.webhook import Route, WebhookServer
 from bot.conversation.incoming import Incoming, Receiver
 from bot.listening import listening_on
 from scheduling.clock import Clock
@@ -89,21 +90,23 @@ class TelegramChannel:
         *,
         base_url: str = "https://api.telegram.org/bot",
         webhook: Webhook | None = None,
-        commands: Sequence[tuple[str, str]] = (),
+        menus: MenuBook | None = None,
         timeouts: Timeouts | None = None,
         gather: Callable[[SentFiles], Gather] | None = None,
         connected: Callable[[str | None], None] = lambda _: None,
         unkept: str = "",
+        beside: Sequence[Route] = (),
         monotonic: Callable[[], float] = time.monotonic,
     ) -> None:
         """``gather`` makes what fetches for papers, given where photos are had. ``connected`` is
         told the bot's user name. ``unkept`` is said to whoever writes while nothing can be kept.
+        ``beside`` is what else is answered where the webhook listens.
         ``monotonic`` is by what Telegram is silent: no clock that may jump."""
         self._monotonic = monotonic
         self._connected = connected
         self._unkept = Unkept(lambda chat: self._say(chat, unkept), monotonic)
         self._webhook = webhook
-        self._commands = commands
+        self._beside = beside
         self._timeouts = timeouts or Timeouts()
         self._bot = Bot(
             token.get_secret_value(),
@@ -120,7 +123,9 @@ class TelegramChannel:
         )
         self.files = TelegramFiles(self._bot)
         papers = gather(self.files) if gather is not None else as_it_is
-        self.carrier = TelegramCarrier(self._bot, painter, papers)
+        book = menus or MenuBook()
+        self._menus = Menus(self._bot, book, store, self._if_room, monotonic)
+        self.carrier = TelegramCarrier(self._bot, painter, papers, self._menus.suit)
         self.worker = InboxWorker(
             CHANNEL, store, receiver, incoming, self._attending, self._not_worked_on
         )
@@ -222,7 +227,7 @@ class TelegramChannel:
             pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
         self._unreached = ""
         self._connected(self.bot_name)
-        await self._name_commands()
+        await self._menus.begin()
 
     def _work(self) -> None:
         self._working = asyncio.create_task(self.worker.run(), name="telegram inbox")
@@ -251,7 +256,8 @@ class TelegramChannel:
     async def _fetch(self) -> None:
         if (hook := self._webhook) is not None:
             self._is_registered = False
-            self._door = WebhookServer(hook.path, hook.secret.get_secret_value(), self._intake)
+            secret = hook.secret.get_secret_value()
+            self._door = WebhookServer(hook.path, secret, self._intake, self._beside)
             with listening_on(hook.listen, hook.port, "STOKEWATCH_WEBHOOK_PORT"):
                 self._door.open(hook.listen, hook.port)
             self._fetching = asyncio.create_task(self._register(hook), name="webhook")
@@ -280,14 +286,6 @@ class TelegramChannel:
                 pause_s = min(2 * pause_s, LONGEST_PAUSE_S)
         await asyncio.Event().wait()
 
-    async def _name_commands(self) -> None:
-        if not self._commands:
-            return
-        try:
-            await self._bot.set_my_commands([BotCommand(*told) for told in self._commands])
-        except TelegramError as error:
-            _log.warning("the menu of commands was not set", why=str(error))
-
     def _heard_from(self) -> None:
         self._answered_s = self._monotonic()
 
@@ -305,8 +303,14 @@ class TelegramChannel:
             self._aside(self._acknowledge(query))
 
     def _not_kept(self, chat: str) -> None:
+        self._if_room(self._unkept.tell(chat))
+
+    def _if_room(self, work: Coroutine[Any, Any, None]) -> None:
+        """Beside everything else, unless there is too much of that already."""
         if len(self._asides) < ASIDES:
-            self._aside(self._unkept.tell(chat))
+            self._aside(work)
+        else:
+            work.close()
 
     def _not_worked_on(self, row: InboxRow, error: Exception) -> None:
         if of_the_store(error):

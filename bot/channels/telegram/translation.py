@@ -10,7 +10,7 @@ from typing import Annotated, Any, Final
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from bot.conversation.incoming import FILE_BYTES, Incoming, readable, slash
+from bot.conversation.incoming import FILE_BYTES, Incoming, SharedContact, readable, slash
 from scheduling.ports import InboxRow
 
 CHANNEL: Final = "telegram"
@@ -20,7 +20,11 @@ PHOTO_PREFIX: Final = "telegram:"
 KINDS: Final = ("message", "edited_message", "callback_query", "my_chat_member")
 """Kinds of update that are asked for."""
 
-_UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document", "contact")
+_UNREAD = ("voice", "audio", "video_note", "video", "animation", "sticker", "document")
+TEXT_FILES = (".toml", ".txt", ".csv", ".tsv")
+TEXT_KINDS = ("text/plain", "application/toml", "text/csv", "text/comma-separated-values")
+"""Files that are read; a spreadsheet's own format is none."""
+
 _LAST_SECOND = 253402300799  # 9999-12-31T23:59:59Z
 
 OLDEST = timedelta(hours=48)
@@ -40,6 +44,7 @@ class _Chat(_Read):
 
 
 class _User(_Read):
+    id: int = 0
     first_name: str = ""
 
 
@@ -59,6 +64,15 @@ class _Place(_Read):
     longitude: Annotated[float, Field(ge=-180, le=180, strict=False)]
 
 
+class _Contact(_Read):
+    phone_number: str
+    user_id: int | None = None
+
+
+class _Answered(_Read):
+    message_id: int
+
+
 class _Message(_Read):
     message_id: int
     date: Instant
@@ -69,6 +83,8 @@ class _Message(_Read):
     photo: list[_Size] = []
     location: _Place | None = None
     document: _Document | None = None
+    contact: _Contact | None = None
+    reply_to_message: _Answered | None = None
 
 
 class _Under(_Read):
@@ -168,7 +184,8 @@ def _from_message(
     place = message.location
     file = _file(message.document)
     unread = next((kind for kind in _UNREAD if kind in raw), None) if file is None else None
-    if not (text or photo or place or file or unread):
+    contact = _shared(message)
+    if not (text or photo or place or file or unread or contact):
         return None
     return Incoming(
         CHANNEL,
@@ -185,7 +202,16 @@ def _from_message(
         file=file,
         edited=edited,
         unread=unread,
+        contact=contact,
+        answering=str(answered.message_id) if (answered := message.reply_to_message) else None,
     )
+
+
+def _shared(message: _Message) -> SharedContact | None:
+    contact = message.contact
+    if contact is None:
+        return None
+    return SharedContact(readable(contact.phone_number)[:32], contact.user_id == message.sender.id)
 
 
 def _file(document: _Document | None) -> str | None:
@@ -193,7 +219,7 @@ def _file(document: _Document | None) -> str | None:
     if document is None or (document.file_size or 0) > FILE_BYTES:
         return None
     name, kind = (document.file_name or "").lower(), document.mime_type or ""
-    is_text = name.endswith((".toml", ".txt")) or kind in ("text/plain", "application/toml")
+    is_text = name.endswith(TEXT_FILES) or kind in TEXT_KINDS
     return PHOTO_PREFIX + document.file_id if is_text else None
 
 

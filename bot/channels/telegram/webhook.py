@@ -4,6 +4,7 @@ What comes with the secret is taken whatever it is, and acknowledged once it is 
 """
 
 import hmac
+from collections.abc import Sequence
 from http import HTTPStatus
 from typing import Any
 
@@ -26,15 +27,21 @@ MOST_CONNECTIONS = 256
 
 SECRET_HEADER = "X-Telegram-Bot-Api-Secret-Token"  # noqa: S105 - a header's name
 
+Route = tuple[str, type, dict[str, Any]]
+
 _log = structlog.get_logger(__name__)
 
 
 class WebhookServer:
     """``open`` to listen, ``close`` to end."""
 
-    def __init__(self, path: str, secret: str, intake: Intake) -> None:
+    def __init__(
+        self, path: str, secret: str, intake: Intake, beside: Sequence[Route] = ()
+    ) -> None:
+        """``beside`` is what else is answered here."""
         told = {"secret": secret.encode(), "intake": intake}
-        app = tornado.web.Application([(rf"/{path}/?", _Door, told)], log_function=lambda _: None)
+        door = (rf"/{path}/?", _Door, told)
+        app = tornado.web.Application([door, *beside], log_function=lambda _: None)
         self._server = _Bounded(
             app,
             max_header_size=HEADER_BYTES,

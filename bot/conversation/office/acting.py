@@ -1,11 +1,9 @@
 """Takes what a builder does about a client down the one road, under their name."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
-from bot.conversation.office.card import holding
-from bot.understanding.orders import Ordered
 from scheduling.choice import (
     Casing,
     Choice,
@@ -13,17 +11,18 @@ from scheduling.choice import (
     CommandName,
     Jotting,
     Ordering,
+    OrderingFor,
     OrderName,
     Talking,
 )
 from scheduling.happening import Chose
 from scheduling.hazard import TOLD
-from scheduling.journal import Forbidden, Moved
-from scheduling.meaning import OrderLessGentle, OrderOrWords, OrderUnclear
+from scheduling.meaning import OrderLessGentle, OrderUnclear
 from scheduling.outcome import Outcome
 from scheduling.ports import InHand, OvenCard, Person
 from scheduling.record import Record
 from scheduling.record.need import needs_of
+from scheduling.record.orders import closes, standing_orders
 
 CLOSED_BY_A_LOOK = frozenset([*(one.value for one in TOLD), "mortar"])
 """What stands until somebody of the team has looked."""
@@ -42,7 +41,7 @@ class Acting:
         self, incoming: Incoming, person: Person, card: OvenCard, choice: Choice
     ) -> Outcome | None:
         """Do it, and keep in hand what follows: the card, a talk, an order to be confirmed."""
-        signed = _signed(choice, person)
+        signed = signed_by(choice, person)
         if isinstance(signed, Ordering):
             record: Record = await self._base.engine.record(card.id)
             about = self._about_something(record, signed)
@@ -56,51 +55,28 @@ class Acting:
         await self._hold(person, card, order, talking=talking)
         outcome = await self._base.engine.happen(
             card.id,
-            Chose(person.id, signed, key=_key(incoming)),
+            Chose(person.id, signed, key=key_of(incoming)),
             inbox=(incoming.channel, incoming.key),
         )
-        asked = outcome is not None and any(
-            isinstance(one.meaning, OrderLessGentle) for one in outcome.messages
-        )
-        if order is not None and not asked:
-            await self._hold(person, card, None)
+        if order is not None:
+            asked = _asked(outcome)
+            if asked is None:
+                await self._hold(person, card, None)
+            elif asked.undone is not None:
+                # What is taken back at the word is what was asked about, whatever comes between.
+                exact = order.model_copy(update={"value": float(asked.undone.seq)})
+                await self._hold(person, card, exact)
         return outcome
 
-    async def order(
-        self, incoming: Incoming, person: Person, card: OvenCard, ordered: Ordered
-    ) -> None:
-        """A typed order. To allow a day is to take back the order that closed it."""
-        order = ordered.order
-        if order is None:
-            return
-        if ordered.allow:
-            record: Record = await self._base.engine.record(card.id)
-            seq = self._closed_by(record, order)
-            if seq is None:
-                unclear = OrderUnclear(why="no_order", oven=card.name)
-                await reply(self._base, incoming, person, unclear, card)
-                return
-            order = order.model_copy(update={"value": float(seq), "first": None})
-        await self.act(incoming, person, card, order)
-
-    async def say(
-        self, incoming: Incoming, person: Person, card: OvenCard, ordered: Ordered | None
-    ) -> None:
-        """In a talk: to the owner, unless it may have been meant as an order."""
-        text = incoming.text or ""
-        if ordered is not None and ordered.order is not None:
-            asked = OrderOrWords(
-                oven=card.name, text=text, order=ordered.order, photo=incoming.photo
-            )
-            await reply(self._base, incoming, person, asked, card)
-            return
-        words = Talking(what="say", text=text, photo=incoming.photo)
+    async def say(self, incoming: Incoming, person: Person, card: OvenCard) -> None:
+        """In a talk: to the owner."""
+        words = Talking(what="say", text=incoming.text or "", photo=incoming.photo)
         await self.act(incoming, person, card, words)
 
     async def leave_talk(self, person: Person, oven: str | None) -> None:
         """End a talk because something else was opened."""
         if oven is not None:
-            over = _signed(Talking(what="close"), person)
+            over = signed_by(Talking(what="close"), person)
             await self._base.engine.happen(oven, Chose(person.id, over))
 
     async def ask_now(self, incoming: Incoming, person: Person, own: OvenCard) -> None:
@@ -108,14 +84,13 @@ class Acting:
         now = Command(name=CommandName.NOW)
         await self._base.engine.happen(
             own.id,
-            Chose(person.id, now, key=_key(incoming)),
+            Chose(person.id, now, key=key_of(incoming)),
             inbox=(incoming.channel, incoming.key),
         )
 
-    def waiting(self, hand: InHand) -> Ordering | None:
-        """The order that still waits to be confirmed."""
-        now = self._base.clock.now()
-        if hand.order_at is None or now - hand.order_at > CONFIRM_WITHIN:
+    def waiting(self, hand: InHand, said_at: datetime) -> Ordering | OrderingFor | None:
+        """The order that still waited to be confirmed at that moment."""
+        if hand.order_at is None or said_at - hand.order_at > CONFIRM_WITHIN:
             return None
         return hand.order
 
@@ -143,12 +118,16 @@ class Acting:
                 )
             )
             await unit.commit()
+        if hand.talking and hand.oven != card.id:
+            await self.leave_talk(person, hand.oven)
 
     def _about_something(self, record: Record, order: Ordering) -> Ordering | str:
         """The order with what it is about filled in; or why there is nothing of the kind."""
         match order.name:
             case OrderName.TAKE_BACK if order.value is None:
-                holds = holding(record, self._base.clock.now())
+                standing = standing_orders(record, self._base.clock.now())
+                day = order.first
+                holds = [one for one in standing if day is None or closes(one, day)]
                 return order if holds else "no_order"
             case OrderName.CLOSE if not order.field:
                 needs = needs_of(record, self._base.clock.now())
@@ -156,18 +135,8 @@ class Acting:
                 return order.model_copy(update={"field": looked[0]}) if looked else "no_trouble"
         return order
 
-    def _closed_by(self, record: Record, order: Ordering) -> int | None:
-        day = order.first
-        for one in reversed(holding(record, self._base.clock.now())):
-            match one.entry:
-                case Forbidden(first=first, last=last) if day and first <= day <= last:
-                    return one.seq
-                case Moved(not_before=not_before) if day and day < not_before:
-                    return one.seq
-        return None
 
-
-def _signed(choice: Choice, person: Person) -> Choice:
+def signed_by(choice: Choice, person: Person) -> Choice:
     """The same under the name that the team and the owner know."""
     match choice:
         case Casing() | Jotting() | Talking():
@@ -178,5 +147,12 @@ def _signed(choice: Choice, person: Person) -> Choice:
             return choice
 
 
-def _key(incoming: Incoming) -> str:
+def _asked(outcome: Outcome | None) -> OrderLessGentle | None:
+    """Whether the order waits for its word, and what was asked."""
+    said = [one.meaning for one in outcome.messages] if outcome is not None else []
+    return next((one for one in said if isinstance(one, OrderLessGentle)), None)
+
+
+def key_of(incoming: Incoming) -> str:
+    """The journal's name of what came in."""
     return f"{incoming.channel}:{incoming.key}"

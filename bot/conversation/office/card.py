@@ -4,35 +4,28 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime
 
 from bot.conversation.door import tends
-from scheduling.advance.showing import firing, promised_lines
-from scheduling.choice import Opening
-from scheduling.clients import line_of
+from scheduling.advance.set_up_questions import settings_of
+from scheduling.advance.showing import firing, order_line, promised_lines
+from scheduling.choice import About, Opening
+from scheduling.clients import contacts_of, line_of
 from scheduling.firing.session import crown_c
 from scheduling.journal import (
     Alerted,
-    Capped,
     CaseClosed,
     CaseRung,
     CrackSeen,
     DoorMoved,
     FiringEnded,
-    Forbidden,
     HazardClosed,
     HazardSeen,
-    Held,
     Jotted,
-    LimitsSet,
     LookedAfter,
     Measured,
-    Moved,
     Noted,
     Order,
     Promised,
     Reached,
-    Released,
-    RepeatOrdered,
     Seen,
-    TakenBack,
     TalkSaid,
     Unheard,
     WoodPutOn,
@@ -43,7 +36,9 @@ from scheduling.record import Record
 from scheduling.record.lesson import fires_range
 from scheduling.record.live import Numbered
 from scheduling.record.need import needs_of
+from scheduling.record.orders import standing_orders
 from scheduling.record.outlook import cure_of
+from scheduling.record.report import report_of
 
 LINES = 14
 READINGS = 4
@@ -75,11 +70,13 @@ async def client_shown(
     names = await _names(unit, fresh, record)
     since = _looked_after_since(record)
     entries = [one for one in record.live if _is_shown(one, since)][-LINES:]
-    cured = cure_of(record, now)
+    cured, needs = cure_of(record, now), needs_of(record, now)
     return ClientShown(
         line=line_of(fresh, names),
         part=Opening.model_validate({"part": part}).part,
-        needs=tuple((one.what.value, one.since) for one in needs_of(record, now)),
+        needs=tuple((one.what.value, one.since) for one in needs),
+        words=report_of(record, needs[0].what).words if needs else "",
+        contacts=contacts_of(fresh, names, person),
         readings=_readings(record),
         firing=firing(last) if last is not None else None,
         plan=promised_lines(
@@ -87,7 +84,7 @@ async def client_shown(
         ),
         ready_on=None if cured is None else cured.ready_on,
         journal=tuple(journal_line(one, names) for one in entries),
-        orders=tuple(journal_line(one, names) for one in holding(record, now)),
+        orders=tuple(journal_line(one, names) for one in standing_orders(record, now)),
         notes=tuple(journal_line(one, names) for one in record.live if _is_note(one, since)),
         held=record.held is not None,
         cap_c=record.lid_c,
@@ -95,6 +92,9 @@ async def client_shown(
         talking=hand is not None and hand.talking and hand.oven == card.id,
         own=tends(person, card),
         learnt=_learnt(record),
+        make_up=settings_of(record),
+        assumed=_assumed(record),
+        model=record.model,
     )
 
 
@@ -107,37 +107,28 @@ def _learnt(record: Record) -> tuple[int, int, int] | None:
     return None if fires is None else (record.learnt.ovens, *fires)
 
 
-def holding(record: Record, now: datetime) -> list[Numbered]:
-    """The orders that still change something, the oldest first."""
-    today = record.today(now)
-    found = [one for one in record.live if isinstance(one.entry, Order)]
-    last: dict[type, Numbered] = {type(one.entry): one for one in found}
-
-    def counts(one: Numbered) -> bool:
-        match one.entry:
-            case Forbidden(last=day):
-                return day >= today
-            case Moved(not_before=day):
-                return last[Moved] is one and day > today
-            case Held():
-                return record.held is one.entry
-            case Capped():
-                return last[Capped] is one and one.entry.cap_c is not None
-            case RepeatOrdered(at=at):
-                done = any(e.at > at and e.completed for e in record.all_of(FiringEnded))
-                return last[RepeatOrdered] is one and not done
-            case LimitsSet():
-                return True
-            case Released() | TakenBack():
-                return False
-        return False
-
-    return [one for one in found if counts(one)]
+def _assumed(record: Record) -> tuple[tuple[About, str], ...]:
+    """What its plan goes by although nobody has said it."""
+    makeup, answers = record.makeup, record.answers
+    if makeup is None:
+        return ()
+    found: dict[About, str] = {}
+    if answers.get(About.SIZE) in (None, "unknown"):
+        found[About.SIZE] = f"{makeup.inner_diameter_mm:g}"
+    if answers.get(About.THICKNESS) in (None, "unknown"):
+        found[About.THICKNESS] = f"{makeup.shell_thickness_mm:g}"
+    if About.SHELTER not in answers:
+        found[About.SHELTER] = makeup.shelter.value
+    return tuple(found.items())
 
 
 def journal_line(one: Numbered, names: Mapping[str, Person]) -> JournalLine:
     """An entry with what matters in it."""
     entry = one.entry
+    who = names.get(entry.by)
+    name = who.name if who is not None else getattr(entry, "name", "") if entry.by else ""
+    if isinstance(entry, Order):
+        return order_line(one).model_copy(update={"who": name})
     told: dict[str, object] = {}
     match entry:
         case Measured():
@@ -146,12 +137,6 @@ def journal_line(one: Numbered, names: Mapping[str, Person]) -> JournalLine:
             told = {"value": pieces}
         case FiringEnded(peak_c=peak_c):
             told = {"value": peak_c}
-        case Capped(cap_c=cap_c) | RepeatOrdered(cap_c=cap_c):
-            told = {"value": cap_c, "text": entry.why}
-        case Forbidden(first=first, last=last):
-            told = {"day": first, "last": last}
-        case Moved(not_before=day):
-            told = {"day": day}
         case Seen(what=what) | HazardClosed(what=what):
             told = {"name": what}
         case Alerted(needs=needs) | CaseRung(needs=needs):
@@ -168,12 +153,8 @@ def journal_line(one: Numbered, names: Mapping[str, Person]) -> JournalLine:
             told = {"name": "yes" if reached else "no"}
         case Jotted(text=text) | TalkSaid(text=text) | Noted(text=text) | CaseClosed(why=text):
             told = {"text": "" if text == "over" else text}
-        case Order(why=why):
-            told = {"text": why}
         case _:
             pass
-    who = names.get(entry.by)
-    name = who.name if who is not None else getattr(entry, "name", "") if entry.by else ""
     return JournalLine.model_validate(
         {"seq": one.seq, "at": entry.at, "what": entry.kind, "who": name} | told
     )

@@ -17,9 +17,19 @@ from scheduling.clients import lines_of
 from scheduling.clock import Clock
 from scheduling.meaning import Digest
 from scheduling.outcome import Urgency
-from scheduling.ports import InHand, Letter, Person, Roster, Store, UnitOfWork, Voice
+from scheduling.ports import (
+    RANKS_IN_GROUP,
+    InHand,
+    Letter,
+    Opens,
+    Person,
+    Roster,
+    Store,
+    UnitOfWork,
+    Voice,
+)
 from scheduling.record import Phase
-from scheduling.record.standing import RANKS_IN_GROUP, Group, rank_of
+from scheduling.record.standing import Group
 from scheduling.waking.posting import button_keys
 from scheduling.waking.quiet import not_before
 
@@ -29,12 +39,8 @@ HOUR = 7.0
 LINES, NAMES = 6, 8
 """What a phone shows; the list has all."""
 
-HELD = rank_of(Phase.HELD, None)
-FREE = (
-    (Group.LOOK * RANKS_IN_GROUP, HELD),
-    (HELD + 1, (Group.PLANNED + 1) * RANKS_IN_GROUP),
-)
-"""Ranks at which a fire that is due will be lit: on no hold, and in no danger."""
+DUE = (Phase.FIRING_DAY.value, Phase.WAITING.value)
+"""States in which a fire that is due will be lit: on no hold, and in no danger."""
 
 FIRST_WITHIN = timedelta(minutes=30)
 """Somebody new to the team gets their first digest on time, or the next morning."""
@@ -84,7 +90,7 @@ class MorningDigest:
             day = _today(person, now)
             await unit.hands.put(hand.model_copy(update={"digest": day}))
             new = hand.digest is None and now - due > FIRST_WITHIN
-            digest = None if new or person.blocked else await digest_for(unit, person, day)
+            digest = None if new or person.blocked else await digest_for(unit, person, day, now)
             if digest is not None:
                 await unit.outbox.post(self._letter(person, digest, day, now))
             await unit.commit()
@@ -105,15 +111,20 @@ class MorningDigest:
         )
 
 
-async def digest_for(unit: UnitOfWork, person: Person, day: date) -> Digest | None:
+async def digest_for(unit: UnitOfWork, person: Person, day: date, now: datetime) -> Digest | None:
     """What there is to tell that morning; None for nothing."""
     builder = person.builder or ""
     needy = ((0, (Group.LOOK + 1) * RANKS_IN_GROUP),)
     needs = await unit.ovens.roster(Roster(builder=builder, ranks=needy, limit=LINES))
-    today = await unit.ovens.roster(Roster(builder=builder, ranks=FREE, day=day, limit=NAMES))
+    today = await unit.ovens.roster(Roster(builder=builder, states=DUE, day=day, limit=NAMES))
     mine = await unit.ovens.roster(Roster(builder=builder, taken_by=person.id, limit=NAMES))
-    counts = counts_of(await unit.ovens.tally(builder))
-    if not (needs.total or today.total or mine.total or counts.firing):
+    invited = [
+        one
+        for one in await unit.invitations.open_for_builder(builder, now)
+        if one.opens is Opens.OVEN
+    ]
+    counts = counts_of(await unit.ovens.tally(builder), len(invited))
+    if not (needs.total or today.total or mine.total or counts.burning):
         return None
     return Digest(
         name=person.name,

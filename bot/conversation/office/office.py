@@ -9,13 +9,16 @@ from datetime import datetime, timedelta
 from bot.conversation.door import oven_at_hand
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
-from bot.conversation.office.acting import Acting
+from bot.conversation.office.acting import CONFIRM_WITHIN, Acting
+from bot.conversation.office.many import ManyOrders, is_less_gentle
 from bot.conversation.office.roster import BURNING
 from bot.conversation.office.showing import Showing
-from bot.conversation.setting_up import SettingUp
+from bot.conversation.office.talk import Talk
+from bot.conversation.office.typed_orders import TypedOrders
+from bot.conversation.office.whom import Whom
 from bot.understanding import understand
 from bot.understanding.office_words import Find, Help, Own, Part, Town, Unit, Wish, wish_of
-from bot.understanding.orders import Confirming, Ordered, confirming, order_in
+from bot.understanding.orders import Confirming, agreeing, confirming
 from scheduling.choice import (
     Boarding,
     Casing,
@@ -26,14 +29,14 @@ from scheduling.choice import (
     Listing,
     Opening,
     Ordering,
+    OrderingFor,
     Talking,
 )
-from scheduling.meaning import NothingHere, OrderUnclear
+from scheduling.meaning import NothingHere, OrderOrWords, OrderUnclear
 from scheduling.ports import InHand, OvenCard, Person, Pressed
-from scheduling.record import Record
 from scheduling.remark import Setting
 
-OFFICE_CHOICES = (Opening, Listing, Boarding, Casing, Jotting, Talking, Ordering)
+OFFICE_CHOICES = (Opening, Listing, Boarding, Casing, Jotting, Talking, Ordering, OrderingFor)
 """Choices that only somebody of the team that looks after an oven can make."""
 
 LIES_OPEN = timedelta(hours=8)
@@ -63,11 +66,15 @@ COMMANDS: dict[CommandName, Wish] = {
 class Office:
     """``hear`` and ``press`` say whether it was for the office at all."""
 
-    def __init__(self, base: Foundation, setting_up: SettingUp) -> None:
+    def __init__(self, base: Foundation) -> None:
         self._base = base
-        self._setting_up = setting_up
         self._acting = Acting(base)
         self._showing = Showing(base, self._acting)
+        self._whom = Whom(base, self._showing)
+        self._many = ManyOrders(base, self._showing)
+        parts = (base, self._acting, self._showing, self._whom)
+        self._orders = TypedOrders(*parts, self._many)
+        self._talk = Talk(*parts, self._orders, self._many)
 
     # ------------------------------------------------------------ what is pressed
 
@@ -81,6 +88,8 @@ class Office:
                 await self._do(incoming, person, Own())
             case Listing() | Boarding():
                 await self._do(incoming, person, choice)
+            case OrderingFor():
+                await self._order_for(incoming, person, pressed, choice)
             case Opening():
                 await self._showing.open(incoming, person, choice.oven or pressed.oven, choice.part)
             case Casing() | Jotting() | Talking() | Ordering():
@@ -92,6 +101,25 @@ class Office:
             case _:
                 return False
         return True
+
+    async def _order_for(
+        self, incoming: Incoming, person: Person, pressed: Pressed, choice: OrderingFor
+    ) -> None:
+        """An order for those who were listed, and for nobody else; of many that were listed long
+        ago it is asked again."""
+        cards = await self._showing.clients(person, choice.ovens)
+        async with self._base.store.read() as unit:
+            hand = await unit.hands.of(person.id)
+            letter = await unit.outbox.get(pressed.letter)
+        old = letter is None or incoming.sent_at - letter.created_at > CONFIRM_WITHIN
+        if not cards:
+            await reply(self._base, incoming, person, NothingHere())
+        elif not choice.together:
+            await self._acting.act(incoming, person, cards[0], choice.order)
+        elif old or is_less_gentle(choice.order):
+            await self._many.ask_again(incoming, person, choice, hand)
+        else:
+            await self._many.give(incoming, person, choice, hand)
 
     # ------------------------------------------------------------ what is typed
 
@@ -105,10 +133,15 @@ class Office:
         if incoming.command is not None:
             return await self._command(incoming, person, own, card)
         if card is not None and hand.talking:
-            await self._in_talk(incoming, person, card)
+            if isinstance(hand.order, OrderingFor) and confirming(incoming.text or ""):
+                return await self._words(incoming, person, own, card, hand)
+            await self._talk.hear(incoming, person, card, hand)
             return True
         if incoming.text is not None and incoming.photo is None and not incoming.edited:
             return await self._words(incoming, person, own, card, hand)
+        if incoming.photo is not None and incoming.answering is not None:
+            await self._answer(incoming, person, None)
+            return True
         if own is not None:
             return False
         if incoming.edited:
@@ -126,21 +159,59 @@ class Office:
         hand: InHand,
     ) -> bool:
         said = confirming(incoming.text or "")
-        if said is not None and (card is not None or own is None):
+        waiting = self._acting.waiting(hand, incoming.sent_at)
+        if said is not None and (card is not None or own is None or waiting is not None):
             await self._confirm(incoming, person, hand, card, said)
             return True
-        ordered = await self._order_in(incoming, person, card)
-        if ordered is not None and (card is not None or own is None):
-            await self._order(incoming, person, card, ordered)
+        if isinstance(waiting, OrderingFor) and agreeing(incoming.text or ""):
+            await self._agree(incoming, person, waiting, hand)
+            return True
+        front = await self._whom.named_in_front(incoming, person)
+        if front is not None:
+            await self._about(incoming, person, *front)
+            return True
+        told = await self._orders.hear(incoming, person)
+        if told is not None and await self._orders.take(incoming, person, own, card, hand, told):
             return True
         wish = wish_of(incoming.text or "")
         if own is not None and await self._is_own(incoming, person, own, card, wish):
             return False
         if isinstance(wish, Casing | Jotting | Talking | Part | Command):
-            await self._about(incoming, person, card, wish)
+            meant = await self._whom.meant(incoming, person, card, hand, acts=_acts(wish))
+            if isinstance(meant, OvenCard) or meant is None:
+                await self._about(incoming, person, meant, wish)
+        elif incoming.answering is not None and (wish is None or isinstance(wish, Find)):
+            await self._answer(incoming, person, wish)
         else:
             await self._do(incoming, person, wish)
         return True
+
+    async def _answer(self, incoming: Incoming, person: Person, wish: Find | None) -> None:
+        """Words in a reply that are neither order nor name: they may be for that owner."""
+        about = await self._whom.answered(person, incoming)
+        card = await self._showing.client(person, next(iter(about))) if about else None
+        anybody = wish is not None and await self._showing.anybody(person, wish)
+        if card is None or len(about or ()) != 1 or anybody:
+            await self._do(incoming, person, wish)
+            return
+        opening = Opening(oven=card.id)
+        asked = OrderOrWords(
+            oven=card.name,
+            text=incoming.text or "",
+            choice=opening,
+            photo=incoming.photo,
+            talking=False,
+        )
+        await reply(self._base, incoming, person, asked, card)
+
+    async def _agree(
+        self, incoming: Incoming, person: Person, waiting: OrderingFor, hand: InHand
+    ) -> None:
+        """A yes to an order for many, where that is enough."""
+        if is_less_gentle(waiting.order):
+            await self._many.ask_again(incoming, person, waiting, hand)
+        else:
+            await self._many.give(incoming, person, waiting, hand)
 
     async def _is_own(
         self,
@@ -191,12 +262,6 @@ class Office:
                 await self._showing.board(incoming, person)
             case Find():
                 await self._showing.find(incoming, person, wish)
-            case Town(name=name):
-                zone = await self._setting_up.zone_of(name)
-                if zone is None:
-                    await reply(self._base, incoming, person, OrderUnclear(why="no_town"))
-                else:
-                    await self._change(incoming, person, "zone", zone)
             case Unit(letter=letter):
                 await self._change(incoming, person, "unit", letter)
             case Own():
@@ -238,27 +303,6 @@ class Office:
         else:
             await self._acting.act(incoming, person, card, wish)
 
-    async def _order(
-        self, incoming: Incoming, person: Person, card: OvenCard | None, ordered: Ordered
-    ) -> None:
-        if card is None:
-            await reply(self._base, incoming, person, OrderUnclear(why="nobody_open"))
-        elif ordered.order is None:
-            unclear = OrderUnclear(why=ordered.why, oven=card.name)
-            await reply(self._base, incoming, person, unclear, card)
-        else:
-            await self._acting.order(incoming, person, card, ordered)
-
-    async def _order_in(
-        self, incoming: Incoming, person: Person, card: OvenCard | None
-    ) -> Ordered | None:
-        """Days are those of the oven's own zone."""
-        local = incoming.sent_at
-        if card is not None:
-            record: Record = await self._base.engine.record(card.id)
-            local = local.astimezone(record.zoneinfo)
-        return order_in(incoming.text or "", person.unit, local.date())
-
     async def _confirm(
         self,
         incoming: Incoming,
@@ -267,25 +311,27 @@ class Office:
         card: OvenCard | None,
         said: Confirming,
     ) -> None:
-        order = self._acting.waiting(hand)
-        if card is None or order is None:
+        order = self._acting.waiting(hand, incoming.sent_at)
+        if isinstance(order, OrderingFor):
+            sure = {"confirmed": is_less_gentle(order.order), "why": said.why or order.order.why}
+            given = order.model_copy(update={"order": order.order.model_copy(update=sure)})
+            await self._many.give(incoming, person, given, hand)
+        elif card is None or order is None:
             await reply(self._base, incoming, person, OrderUnclear(why="nothing_to_confirm"))
-            return
-        sure = order.model_copy(update={"confirmed": True, "why": said.why or order.why})
-        await self._acting.act(incoming, person, card, sure)
-
-    async def _in_talk(self, incoming: Incoming, person: Person, card: OvenCard) -> None:
-        """What is typed goes to the owner, but the word that ends it, and what may be an order."""
-        wish = wish_of(incoming.text or "") if incoming.photo is None else None
-        if isinstance(wish, Talking) and wish.what == "close":
-            await self._acting.act(incoming, person, card, wish)
-            return
-        ordered = await self._order_in(incoming, person, card)
-        await self._acting.say(incoming, person, card, ordered)
+        else:
+            why = said.why or order.why
+            sure = {"confirmed": True, "why": why}
+            await self._acting.act(incoming, person, card, order.model_copy(update=sure))
 
     def _still_open(self, hand: InHand, *, besides: bool) -> InHand:
         lasts = LIES_OPEN_BESIDES if besides else LIES_OPEN
         now: datetime = self._base.clock.now()
         if hand.opened_at is None or now - hand.opened_at > lasts:
-            return hand.model_copy(update={"oven": None, "talking": False, "order": None})
+            order = hand.order if isinstance(hand.order, OrderingFor) else None
+            return hand.model_copy(update={"oven": None, "talking": False, "order": order})
         return hand
+
+
+def _acts(wish: Wish) -> bool:
+    """Whether it does something, so that it has to be sure about whom."""
+    return not isinstance(wish, Part | Command)

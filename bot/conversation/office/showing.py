@@ -1,6 +1,9 @@
 """Shows a builder their clients: the list, who is found by a name, one card, all fires."""
 
-from bot.conversation.door import NothingHereError, client_for, oven_at_hand
+from collections.abc import Iterable
+from zoneinfo import ZoneInfo
+
+from bot.conversation.door import NothingHereError, client_for, looks_after, oven_at_hand
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
 from bot.conversation.office.acting import Acting
@@ -8,8 +11,9 @@ from bot.conversation.office.board import board
 from bot.conversation.office.card import client_shown
 from bot.conversation.office.roster import found_by_name, roster
 from bot.understanding.office_words import Find
+from bot.understanding.searching import search_in
 from scheduling.choice import Listing
-from scheduling.meaning import NothingHere, OfficeHelp
+from scheduling.meaning import NoClient, NothingHere, OfficeHelp, RosterShown, WhichClient
 from scheduling.ports import InHand, OvenCard, Person
 from scheduling.record import Record
 
@@ -24,7 +28,7 @@ class Showing:
     async def list(self, incoming: Incoming, person: Person, said: Listing) -> None:
         """A page of the list; whatever lay open is put down."""
         async with self._base.store.read() as unit:
-            shown = await roster(unit, person, said)
+            shown = await roster(unit, person, said, self._base.clock.now())
         await reply(self._base, incoming, person, shown, hand=await self.put_down(person))
 
     async def board(self, incoming: Incoming, person: Person) -> None:
@@ -35,17 +39,26 @@ class Showing:
 
     async def find(self, incoming: Incoming, person: Person, wish: Find) -> None:
         """Who is called so, or lives there: the card of the one, or a list of several."""
-        async with self._base.store.read() as unit:
-            found = await found_by_name(unit, person, wish)
+        found = await self.found(person, wish)
         if isinstance(found, OvenCard):
             await self.open(incoming, person, found.id)
         else:
             await reply(self._base, incoming, person, found)
 
+    async def found(
+        self, person: Person, wish: Find, *, whole: bool = False
+    ) -> OvenCard | RosterShown | WhichClient | NoClient:
+        """Who is meant. ``whole``: only who is called so in whole words."""
+        now = self._base.clock.now()
+        search = search_in(wish.text, now.astimezone(ZoneInfo(person.zone)).date())
+        if search is not None and wish.group != "all":
+            search = search.model_copy(update={"group": wish.group})
+        async with self._base.store.read() as unit:
+            return await found_by_name(unit, person, wish, now, search, whole=whole)
+
     async def anybody(self, person: Person, wish: Find) -> bool:
         """Whether there is any such client."""
-        async with self._base.store.read() as unit:
-            found = await found_by_name(unit, person, wish)
+        found = await self.found(person, wish)
         return isinstance(found, OvenCard) or found.kind != "no_client"
 
     async def open(
@@ -94,6 +107,14 @@ class Showing:
                 return await client_for(unit, person, oven)
             except NothingHereError:
                 return None
+
+    async def clients(self, person: Person, ovens: Iterable[str]) -> tuple[OvenCard, ...]:
+        """Those of these ovens that are this team's clients, in that order."""
+        wanted = tuple(ovens)
+        async with self._base.store.read() as unit:
+            found = await unit.ovens.several(wanted)
+        cards = [found[one] for one in wanted if one in found]
+        return tuple(card for card in cards if looks_after(person, card))
 
     async def put_down(self, person: Person) -> InHand:
         """Nothing in hand; a talk that went on is over."""

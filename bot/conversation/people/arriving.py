@@ -6,13 +6,15 @@ from dataclasses import dataclass
 from bot.conversation.door import NothingHereError, oven_at_hand, oven_for, tends
 from bot.conversation.foundation import Foundation, reply
 from bot.conversation.incoming import Incoming
-from bot.conversation.people.keepsakes import keep_copy
+from bot.conversation.people.keepsakes import agreed_in, keep_copy
+from bot.conversation.people.phones import give_phone
 from bot.conversation.people.teams import Teams
 from bot.conversation.people.telling import builder_name, tell
 from bot.ways.applying import ways_of
 from scheduling.choice import Accepting, LookingAfter, Tending
 from scheduling.happening import Begun, Chose
 from scheduling.meaning import (
+    CopyKept,
     InvitationUsed,
     InvitationYours,
     MoveAsked,
@@ -62,7 +64,7 @@ class Arriving:
         if yours:
             await reply(self._base, incoming, person, InvitationYours())
         elif found.opens is Opens.MEMBER:
-            await self._teams.join(incoming, person, found)
+            await self._teams.ask(incoming, person, found)
         elif found.opens is Opens.SECOND:
             await self._second(incoming, person, found)
         else:
@@ -129,6 +131,7 @@ class Arriving:
             ways = await ways_of(unit, builder, now)
             if used:
                 await unit.ovens.put(card)
+                await self._hand_over_phone(unit, person, found)
                 await unit.commit()
         if not used:
             await reply(self._base, incoming, person, NothingHere())
@@ -140,9 +143,32 @@ class Arriving:
                 await tell(unit, self._base, await unit.people.team(builder), told, oven=card.id)
             return True
 
-        begun = Begun(person.id, "" if name == person.name else name, builder, by, ways=ways)
+        begun = Begun(
+            person.id,
+            "" if name == person.name else name,
+            builder,
+            by,
+            given=found.given if found is not None else (),
+            given_by=found.made_by if found is not None else "",
+            model=found.model if found is not None else "",
+            ways=ways,
+        )
         inbox = (incoming.channel, incoming.key)
         await self._base.engine.happen(card.id, begun, inbox=inbox, also=tell_builder)
+
+    async def _hand_over_phone(
+        self, unit: UnitOfWork, person: Person, found: Invitation | None
+    ) -> None:
+        """From here on the number that the invitation was made with is theirs, and their own word
+        comes before it."""
+        if found is None or not found.phone:
+            return
+        used = await unit.invitations.get(found.id)
+        if used is not None:
+            await unit.invitations.put(used.model_copy(update={"phone": ""}))
+        if not person.phone:
+            by = await unit.people.get(found.made_by)
+            await give_phone(unit, self._base, person, found.phone, by)
 
     async def _second(self, incoming: Incoming, person: Person, found: Invitation) -> None:
         """Whoever answers at the fire counts."""
@@ -192,8 +218,13 @@ class Arriving:
 
 
 async def part_from(unit: UnitOfWork, base: Foundation, card: OvenCard) -> None:
-    """Leave with the builder who looked after ``card`` what its owner agreed to."""
+    """Leave with the builder who looked after ``card`` what its owner agreed to, and show them
+    where it is."""
     entries = [one.entry for one in await unit.ovens.journal(card.id)]
     await unit.hands.put_down(card.id)
-    if card.builder is not None:
-        await keep_copy(unit, base.new_id(), card, entries, base.clock.now())
+    if card.builder is None:
+        return
+    copy = await keep_copy(unit, base.new_id(), card, entries, base.clock.now())
+    if copy is not None:
+        kept = CopyKept(oven=copy.name, keeps=agreed_in(entries))
+        await tell(unit, base, await unit.people.team(card.builder), kept, about=copy)

@@ -52,7 +52,7 @@ class PeopleDesk:
             case CommandName.SECOND:
                 await self._inviting.make(incoming, person, Opens.SECOND, said.rest)
             case CommandName.INVITATIONS:
-                await self._inviting.show(incoming, person)
+                await self._inviting.show(incoming, person, said.rest)
             case CommandName.TEAM if said.rest.lower().startswith(RENAMING):
                 await self._teams.rename(incoming, person, said.rest[len(RENAMING) :])
             case CommandName.TEAM if said.rest:
@@ -76,12 +76,18 @@ class PeopleDesk:
             case choice.Inviting(opens=opens, oven=oven):
                 about = oven or pressed.oven
                 await self._inviting.make(incoming, person, Opens(opens), oven_id=about)
+            case choice.Renewing(invitation=invitation):
+                await self._inviting.renew(incoming, person, invitation)
             case choice.Revoking(invitation=invitation):
                 await self._inviting.revoke(incoming, person, invitation)
             case choice.Accepting() as accepting:
                 await self._arriving.accept(incoming, person, accepting)
             case choice.Leaving() as leaving:
                 await self._leavers.leave(incoming, person, leaving)
+            case choice.Admitting() as admitting:
+                await self._teams.admit(incoming, person, admitting)
+            case choice.PuttingOut() as putting_out:
+                await self._teams.put_out(incoming, person, putting_out)
             case choice.Erasing(yes=yes):
                 await self._erasers.answer(incoming, person, pressed.letter, yes)
             case choice.Agreeing() as agreeing:

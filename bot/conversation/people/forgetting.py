@@ -7,12 +7,16 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from bot.conversation.people.keepsakes import agreed_in, left_behind, left_card
+from bot.understanding.phones import written_forms
 from scheduling.alarm import AlarmName
 from scheduling.blotting import blotted_json, without_name
 from scheduling.choice import Keep
+from scheduling.clients import WORDS
 from scheduling.journal import (
     CaseClosed,
+    CrackSeen,
     Entry,
+    HazardSeen,
     Jotted,
     Left,
     LookedAfter,
@@ -39,8 +43,11 @@ async def let_go(
         for name in AlarmName:
             await unit.alarms.drop(card.id, name)
     team = await unit.people.team(card.builder) if card.builder is not None else ()
-    await unit.outbox.blot([card.name], [one.id for one in team])
-    await unit.inbox.blot([card.name, *_said_by_builder(written)])
+    # Letters about several ovens stay for the sake of the others.
+    named = [card.name, *words]
+    told = [*named, *_shown_of_owner(written)]
+    await unit.outbox.blot(told, [one.id for one in team])
+    await unit.inbox.blot([*named, *_said_by_builder(written)])
     for member in team:
         # What a builder typed of somebody whose card lay open cannot be told from all the rest.
         await unit.inbox.forget(member.channel, member.address)
@@ -53,6 +60,12 @@ def _said_by_builder(entries: Sequence[Entry]) -> list[str]:
     return [text for text in said if text]
 
 
+def _shown_of_owner(entries: Sequence[Entry]) -> list[str]:
+    """What they wrote of a danger, as far as a line of many shows it."""
+    told = [one.words for one in entries if isinstance(one, HazardSeen | CrackSeen)]
+    return [text[:WORDS] for text in told if text]
+
+
 async def forget(
     unit: UnitOfWork, person: Person, now: datetime, kept: Sequence[str] = ()
 ) -> tuple[str, ...]:
@@ -61,7 +74,12 @@ async def forget(
 
     ``kept`` are ovens that were kept when it was done before: for a backup put back.
     """
-    words = [person.name, person.address, *await unit.invitations.forget(person.id)]
+    words = [
+        person.name,
+        person.address,
+        *written_forms(person.phone),
+        *await unit.invitations.forget(person.id),
+    ]
     ids = {card.id for card in await unit.ovens.of_person(person.id)}
     ids |= set(await unit.ovens.written_by(person.id))
     left: list[str] = []
@@ -81,7 +99,7 @@ async def finish(unit: UnitOfWork, erasure: Erasure, now: datetime) -> None:
     person = await unit.people.get(erasure.person)
     if person is not None:
         # What was on its way to others when they were forgotten has arrived by now.
-        await unit.outbox.blot([person.name, person.address])
+        await unit.outbox.blot([person.name, person.address, *written_forms(person.phone)])
         await unit.outbox.forget(person.id)
         await unit.inbox.forget(person.channel, person.address)
         await unit.people.forget(person.id)
@@ -119,6 +137,7 @@ async def _leave(
 
 
 async def _leave_team(unit: UnitOfWork, person: Person, now: datetime) -> None:
+    await unit.builders.blot_log(person.id, SOMEBODY)
     if person.builder is None:
         return
     await unit.people.put(person.model_copy(update={"builder": None}))

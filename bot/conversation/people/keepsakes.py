@@ -18,19 +18,21 @@ def agreed_in(entries: Sequence[Entry]) -> Keep:
 
 async def keep_copy(
     unit: UnitOfWork, copy_id: str, card: OvenCard, entries: Sequence[Entry], now: datetime
-) -> None:
-    """Keep a copy of a journal for ``card.builder``, under an id of its own. The oven itself has
-    gone on: ``entries`` may end in its going, which is no part of the copy."""
+) -> OvenCard | None:
+    """Keep a copy of a journal for ``card.builder``, under an id of its own, as far as that was
+    agreed to; None for nothing. The oven itself has gone on: ``entries`` may end in its going,
+    which is no part of the copy."""
     keeps = agreed_in(entries)
     if keeps is Keep.NOTHING:
-        return
+        return None
     told = list(entries)
     while told and isinstance(told[-1], LookedAfter):
         told.pop()
     copied = left_behind(told, keeps, card, now)
-    copy = card.model_copy(update={"id": copy_id})
-    await unit.ovens.put(left_card(copy, copied, keeps, now))
+    copy = left_card(card.model_copy(update={"id": copy_id}), copied, keeps, now)
+    await unit.ovens.put(copy)
     await unit.ovens.rewrite(copy_id, copied)
+    return copy
 
 
 def left_behind(

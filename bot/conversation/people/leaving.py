@@ -7,6 +7,7 @@ from bot.conversation.people.arriving import part_from
 from bot.conversation.people.forgetting import let_go
 from bot.conversation.people.teams import Teams
 from bot.conversation.people.telling import team_but, tell
+from bot.understanding.phones import written_forms
 from scheduling.choice import Agreeing, Keep, Leaving, LookingAfter, Tending
 from scheduling.happening import Chose
 from scheduling.meaning import (
@@ -119,7 +120,8 @@ class Leavers:
             if not await unit.inbox.done(incoming.channel, incoming.key):
                 return
             team = await team_but(unit, card.builder, person)
-            await let_go(unit, card, keeps, self._base.clock.now(), (person.name,))
+            words = (person.name, *written_forms(person.phone))
+            await let_go(unit, card, keeps, self._base.clock.now(), words)
             gone = OvenGone(oven=card.name, keeps=keeps)
             await tell(unit, self._base, team, gone)
             told = LeftTold(

@@ -11,7 +11,7 @@ import structlog
 from bot.conversation.people.erasing import farewell_of
 from bot.conversation.people.forgetting import finish
 from scheduling.clock import Clock
-from scheduling.ports import Erasure, Letter, OutboxState, Parcel, Store, UnitOfWork
+from scheduling.ports import Erasure, OutboxState, Store, UnitOfWork
 
 AFTER = timedelta(minutes=1)
 """Time for a letter to be sent before it is looked at."""
@@ -20,6 +20,7 @@ PATIENCE = timedelta(days=1)
 """A farewell that cannot be sent is not waited for any longer."""
 
 BLOTTED = "An invitation stood here. Its code was shown once; open invitations can be taken back."
+BLOTTED_ADDRESS = "The address of a calendar stood here. It was shown once; /week makes another."
 
 ON_ITS_WAY = (OutboxState.TODO, OutboxState.SENDING)
 
@@ -45,13 +46,15 @@ class Sweeping:
         if due is None or due > now:
             return 0
         self._looked_at = now
-        return await self._blot_codes() + await self._forget(now)
+        return await self._blot_codes() + await self._drop_phones(now) + await self._forget(now)
 
     async def next_due(self) -> datetime | None:
         """When there is next something to look at; None for never."""
         async with self._store.read() as unit:
             since = [one.made_at for one in await unit.invitations.with_letters()]
+            since += [one.made_at for one in await unit.calendars.with_letters()]
             since += [one.asked_at for one in await unit.erasures.pending()]
+            since += [one.expires_at for one in await unit.invitations.with_phones()]
         if not since:
             return None
         first = min(since) + AFTER
@@ -72,15 +75,24 @@ class Sweeping:
         count = 0
         async with self._store.write() as unit:
             for one in await unit.invitations.with_letters():
-                letter = await unit.outbox.get(one.letter or "")
-                if letter is not None and letter.state in ON_ITS_WAY:
-                    continue
-                if letter is not None:
-                    await unit.outbox.replace(letter.id, _without_code(letter))
-                await unit.invitations.put(one.model_copy(update={"letter": None}))
-                count += 1
+                if await _blotted(unit, one.letter or "", BLOTTED):
+                    await unit.invitations.put(one.model_copy(update={"letter": None}))
+                    count += 1
+            for address in await unit.calendars.with_letters():
+                if await _blotted(unit, address.letter or "", BLOTTED_ADDRESS):
+                    await unit.calendars.put(address.model_copy(update={"letter": None}))
+                    count += 1
             await unit.commit()
         return count
+
+    async def _drop_phones(self, now: datetime) -> int:
+        """Who did not come while their invitation was good need not be rung."""
+        async with self._store.write() as unit:
+            stale = [one for one in await unit.invitations.with_phones() if not one.is_open(now)]
+            for one in stale:
+                await unit.invitations.put(one.model_copy(update={"phone": ""}))
+            await unit.commit()
+        return len(stale)
 
     async def _forget(self, now: datetime) -> int:
         async with self._store.write() as unit:
@@ -104,5 +116,13 @@ async def _is_told(unit: UnitOfWork, one: Erasure, now: datetime) -> bool:
     return now - one.asked_at >= PATIENCE
 
 
-def _without_code(letter: Letter) -> Parcel:
-    return letter.parcel.model_copy(update={"text": BLOTTED, "attachments": ()})
+async def _blotted(unit: UnitOfWork, letter_id: str, instead: str) -> bool:
+    """Take the words out of a letter; False while it is on its way."""
+    letter = await unit.outbox.get(letter_id)
+    if letter is None:
+        return True
+    if letter.state in ON_ITS_WAY:
+        return False
+    bare = letter.parcel.model_copy(update={"text": instead, "attachments": ()})
+    await unit.outbox.replace(letter.id, bare)
+    return True

@@ -1,11 +1,13 @@
 """Words to somebody else than who just spoke."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from bot.conversation.foundation import Foundation, letter_to
 from scheduling.meaning import Meaning
 from scheduling.outcome import Urgency
-from scheduling.ports import Person, UnitOfWork
+from scheduling.ports import OvenCard, Person, UnitOfWork
+from scheduling.waking.posting import addressed
 from scheduling.waking.quiet import not_before
 
 
@@ -16,15 +18,20 @@ async def tell(
     meaning: Meaning,
     *,
     oven: str | None = None,
+    about: OvenCard | None = None,
     urgency: Urgency = Urgency.CALM,
 ) -> None:
-    """Post ``meaning`` to each of them, in their quiet hours only what is urgent."""
+    """Post ``meaning`` to each of them, in their quiet hours only what is urgent. With ``about``
+    its papers are of that oven."""
     now = base.clock.now()
+    oven = about.id if about is not None else oven
     for reader in readers:
         if reader.blocked:
             continue
         first = not_before(urgency, reader, now)
         letter = letter_to(base, reader, meaning, oven, urgency=urgency, not_before=first)
+        if about is not None:
+            letter = replace(letter, parcel=addressed(letter.parcel, about, first, reader))
         await unit.outbox.post(letter)
 
 

@@ -211,6 +211,15 @@ class Desk:
         (code,) = (one.removeprefix("invitation_made ") for one in told if "invitation_made" in one)
         return code
 
+    async def member(self, who: str, builder: str) -> Person:
+        """Somebody comes into that builder's team, and is let in."""
+        code = await self.invitation(builder, f"/team {who}")
+        await self.say(who, f"/start {code}")
+        await self.press_label(builder, "Let them in")
+        person = await self.person(who)
+        assert person is not None
+        return person
+
     async def client(self, who: str, builder: str) -> OvenCard:
         """A client comes by an invitation of that builder."""
         code = await self.invitation(builder, f"/invite {who}’s oven")

@@ -55,6 +55,30 @@ async def test_a_record_is_drawn_from_the_journal_as_it_is_when_it_is_sent() -> 
     assert sum(len(page.images) for page in pdf.pages) == 1
 
 
+async def test_a_paper_for_a_builder_is_made_only_while_the_oven_is_theirs_to_see() -> None:
+    gathering = RecordGathering(await _kept())
+    theirs = DATA | {"builder": "team-b"}
+    paper = Attachment(kind="record", name="record.pdf", data=theirs)
+    assert isinstance((await gathering(paper)).data[GATHERED], Gathered)
+    gone = paper.model_copy(update={"data": theirs | {"builder": "another"}})
+    with pytest.raises(ValueError, match="no longer theirs"):
+        await gathering(gone)
+
+
+async def test_a_number_to_ring_stands_on_the_builder_s_paper_alone() -> None:
+    store = await _kept()
+    async with store.write() as unit:
+        owner = await unit.people.get(OWNER)
+        assert owner is not None
+        await unit.people.put(owner.model_copy(update={"phone": "+44 7700 900123"}))
+        await unit.commit()
+    for builder, shown in (("team-b", True), ("", False)):
+        paper = Attachment(kind="record", name="record.pdf", data=DATA | {"builder": builder})
+        pdf = make("record", (await RecordGathering(store)(paper)).data)
+        text = "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+        assert ("+44 7700 900123" in text) is shown
+
+
 async def test_what_is_no_record_stays_as_it_is() -> None:
     plan = Attachment(kind="plan", name="plan.png", data={"lines": []})
     assert await RecordGathering(MemoryStore())(plan) is plan

@@ -11,7 +11,7 @@ from scheduling.meaning import Eve, FiringDone, HowToLay, OrderTold, SetUpQuesti
 from scheduling.ports import Way
 from scheduling.record.outlook import bounds_of, cure_of, limits_of
 from tests.bot.ways.files import FULL
-from tests.scheduling.road import ANA, Road, fired
+from tests.scheduling.road import ANA, ANSWERS, Road, fired
 
 AT = datetime(2026, 5, 1, 8, tzinfo=UTC)
 
@@ -90,6 +90,16 @@ def test_a_construction_of_their_own_can_be_chosen_by_a_new_owner() -> None:
     given = ((About.CONSTRUCTION, "our-mix"),)
     road.happen(Begun(ANA, "Dome", "b", given=given, ways=taken))
     assert road.record.answers[About.CONSTRUCTION] == "our-mix"
+
+
+def test_the_wall_of_an_own_construction_is_as_thick_as_was_said() -> None:
+    road = Road()
+    given = (*ANSWERS.items(), (About.CONSTRUCTION, "our-mix"), (About.THICKNESS, "60"))
+    road.happen(Begun(ANA, "Dome", "b", given=given, ways=taken_by(way(), "beth", AT)))
+    assert road.record.makeup is not None
+    assert road.record.makeup.shell_thickness_mm == 60
+    others = [one for one in road.record.makeup.layers if one.kind != "shell"]
+    assert [one.thickness_mm for one in others] == [50, 40]
 
 
 def test_an_owner_is_shown_the_builders_constructions_first_and_by_their_titles() -> None:

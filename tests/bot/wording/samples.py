@@ -5,6 +5,7 @@ from typing import get_args
 
 from scheduling.meaning import Meaning, Said
 from tests.bot.wording import (
+    samples_of_beginnings,
     samples_of_days,
     samples_of_fires,
     samples_of_offices,
@@ -29,12 +30,19 @@ def everything() -> Iterator[Meaning]:
     yield from samples_of_days.answers()
     yield from samples_of_days.builder()
     yield from samples_of_people.inviting()
+    yield from samples_of_people.phones()
+    yield from samples_of_people.finished()
     yield from samples_of_people.parting()
     yield from samples_of_offices.lists()
     yield from samples_of_offices.card()
+    yield from samples_of_offices.for_many()
     yield from samples_of_offices.stepping_in()
     yield from samples_of_tallies.tallies()
     yield from samples_of_ways.ways()
+    yield from samples_of_beginnings.introducing()
+    yield from samples_of_beginnings.preparing()
+    yield from samples_of_beginnings.importing()
+    yield from samples_of_beginnings.week()
 
 
 __all__ = ["KINDS", "LAST", "NOW", "everything", "plan_lines", "shown"]

@@ -288,14 +288,34 @@ def answers() -> Iterator[Meaning]:
     yield said.Noted(what="note", next_day=TOMORROW)
 
 
+CONTACTS = (
+    said.Contact(name="Rosa <b>Mill", phone="+44 7700 900123", chat="4711"),
+    said.Contact(name="", chat="4712"),
+    said.Contact(name="Ben", phone="+44 7700 900456"),
+)
+
+
 def builder() -> Iterator[Meaning]:
     for need in NEEDS:
         yield said.Alert(
             needs=need.value, since=NOW - timedelta(minutes=20), oven="Meadow oven", firing=2,
-            lit=True, top_c=231.0, aim_c=150.0, minutes=45.0, detail="kept <b>back</b>",
+            lit=True, top_c=231.0, aim_c=150.0, minutes=45.0, words="kept <b>back</b>",
+            place="Kew <i>Green</i>", contacts=CONTACTS, again=1, held_by="Jo <b>Elm",
         )  # fmt: skip
         yield said.Alert(needs=need.value, since=NOW - timedelta(days=2))
-    yield said.Alert(needs="crack", since=NOW, photo="telegram:abc")
+    yield said.Alert(needs="crack", since=NOW, oven="Rosa", photos=("telegram:abc", "telegram:d"))
+    for alone in (True, False):
+        yield said.Alert(
+            needs="crack", since=NOW, oven="Rosa", held_by="Jo", mine=True, alone=alone, again=1
+        )
+    for why in ("cure", "mortar", "held", "trouble", "restricted", "weather", "warm", "indoors",
+                "set_up", "something_new"):  # fmt: skip
+        yield said.Alert(needs="lit_early", since=NOW, oven="Rosa", detail=why, lit=True)
+    for why in ("blocked", "late", "given_up", "unknown", "refused"):
+        yield said.Alert(needs="undelivered", since=NOW, oven="Rosa", detail=why)
+    yield said.Alert(needs="crack", since=NOW, oven="Rosa", looked=True)
+    yield said.Alert(needs="crack", since=NOW, oven="Rosa", misheard=True)
+    yield said.PhotoCame(oven="Rosa", needs="crack", photo="telegram:abc", words="see <b>here")
     yield said.SecondTold(minutes=25.0, top_c=131.0)
     yield said.SecondTold(minutes=25.0)
     for what in (

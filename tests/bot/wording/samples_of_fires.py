@@ -50,6 +50,12 @@ def setting_up() -> Iterator[Meaning]:
     yield said.Welcome(name="Garden oven", builder=True, to_ask=11)
     yield said.Welcome(builder=True, by="Alder & Sons", to_ask=11)
     yield said.Welcome()
+    yield said.Welcome(
+        builder=True,
+        by="Alder & Sons",
+        to_ask=4,
+        given=((About.CONSTRUCTION, "cast-dense"), (About.SIZE, "800"), (About.STANDS, "roof")),
+    )
     for about, values in _ANSWERS.items():
         if about in REPLACED:  # still answered in old journals, and never asked again
             yield said.SetUpNoted(about=about, value=values[0])

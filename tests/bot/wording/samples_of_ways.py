@@ -33,6 +33,7 @@ def ways() -> Iterator[Meaning]:
         cautions=2,
         checks=3,
         presets=("Our own mix", "Half brick"),
+        models=("Garden 80", "Garden 90"),
         greeting=True,
     )  # fmt: skip
     yield WaysRefused(faults=(WayFault(what="not_toml"),))

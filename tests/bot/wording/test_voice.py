@@ -40,7 +40,7 @@ ALL = tuple(everything())
 UNITS = ("C", "F")
 
 ABOUT_BOTH_UNITS = (
-    "doubtful", "not_clear", "no_instrument", "settings_shown", "order_unclear",
+    "doubtful", "import_shown", "not_clear", "no_instrument", "settings_shown", "order_unclear",
 )  # fmt: skip
 
 
@@ -98,8 +98,9 @@ def test_buttons_are_short_and_each_is_known_by_its_label(unit: str) -> None:
     for meaning in ALL:
         parcel = said(meaning, unit)
         labels = [label for row in parcel.buttons for label in row]
-        assert len(set(labels)) == len(labels) == len(parcel.choices)
-        assert set(labels) == set(parcel.choices)
+        assert len(set(labels)) == len(labels)
+        assert set(labels) == parcel.choices.keys() | parcel.chats.keys()
+        assert not parcel.choices.keys() & parcel.chats.keys()
         assert all(0 < len(label) <= LABEL_LIMIT for label in labels), labels
 
 
@@ -131,7 +132,8 @@ def test_words_of_others_cannot_mark_up() -> None:
 def test_pictures_and_papers_are_told_in_words_too() -> None:
     attached = [one for meaning in ALL for one in said(meaning).attachments]
     assert {one.kind for one in attached} == {
-        "plan", "firing", "calendar", "record", "photo", "qr", "board", "ways",
+        "plan", "firing", "calendar", "record", "photo", "qr", "board", "ways", "week", "fires",
+        "sheet",
     }  # fmt: skip
     assert all(len(one.alt) > 20 and "None" not in one.alt for one in attached)
 
@@ -361,7 +363,7 @@ def test_the_soot_is_asked_after_on_the_last_fire_alone() -> None:
 
 
 def test_an_alert_names_the_oven_and_hands_on_the_photo() -> None:
-    alert = Alert(needs="crack", since=NOW, oven="Meadow oven", photo="telegram:abc")
+    alert = Alert(needs="crack", since=NOW, oven="Meadow oven", photos=("telegram:abc",))
     parcel = said(alert)
     assert parcel.text.startswith("Meadow oven: ")
     assert parcel.attachments[0].data == {"photo": "telegram:abc"}

@@ -105,7 +105,7 @@ def test_the_builder_hears_of_it_as_soon_as_it_says_and_in_the_owners_words(
         road.endangered(hazard, text="the owner’s own words")
     alerts = road.all_said(Alert)
     assert len(alerts) == HAZARDS[hazard].at_once
-    assert all(one.detail == "the owner’s own words" for one in alerts)
+    assert all(one.words == "the owner’s own words" for one in alerts)
     assert hazard in [one.what for one in needs_of(road.record, road.now)]
 
 

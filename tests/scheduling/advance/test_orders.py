@@ -1,8 +1,9 @@
 from datetime import timedelta
 
+from scheduling.alarm import AlarmName
 from scheduling.choice import About, OrderName
 from scheduling.firing.aim import Action
-from scheduling.journal import Capped, Held, Order
+from scheduling.journal import Capped, Held, Order, TakenBack
 from scheduling.meaning import Advice, OrderLessGentle, OrderRefused, OrderTaken, OrderTold
 from scheduling.outcome import TENDERS
 from scheduling.record import Phase
@@ -130,3 +131,114 @@ def test_a_hold_names_who_and_why_in_the_journal() -> None:
     road.orders(OrderName.HOLD, why="look first")
     held = road.entries(Held)[0]
     assert (held.by, held.why) == ("beth", "look first")
+
+
+def test_taking_one_back_names_what_still_closes_the_day_to_both_sides() -> None:
+    road = Road().begin(builder="beth")
+    sunday = road.record.today(road.now) + timedelta(days=2)
+    for more in ({"name": OrderName.HOLD}, {"name": OrderName.CAP, "value": 200.0}):
+        road.orders(**more)
+    road.orders(OrderName.FORBID, first=sunday, last=sunday)
+    road.orders(OrderName.FORBID, first=sunday - timedelta(days=1), last=sunday)
+    road.orders(OrderName.TAKE_BACK, first=sunday)
+    asked = road.last(OrderLessGentle)
+    assert asked.undone is not None
+    assert asked.undone.last == sunday
+    assert [one.what for one in asked.stays] == ["held", "forbidden"]
+    road.orders(OrderName.TAKE_BACK, first=sunday, confirmed=True)
+    taken, told = road.last(OrderTaken), road.last(OrderTold)
+    assert [one.what for one in taken.stays] == ["held", "forbidden"]
+    assert (told.stays, told.day, told.undone) == (taken.stays, sunday, asked.undone)
+
+
+def test_an_order_taken_back_by_its_number_names_all_that_stand() -> None:
+    road = Road().begin(builder="beth")
+    road.orders(OrderName.HOLD)
+    road.orders(OrderName.CAP, value=200.0)
+    seq = road.last(OrderTaken).seq
+    road.orders(OrderName.TAKE_BACK, value=float(seq or 0), confirmed=True)
+    assert [one.what for one in road.last(OrderTold).stays] == ["held"]
+    road.orders(OrderName.RELEASE, confirmed=True)
+    assert road.last(OrderTold).stays == ()
+
+
+def test_a_hold_on_a_hold_is_refused_and_written_once() -> None:
+    road = Road().begin(builder="beth")
+    road.orders(OrderName.HOLD)
+    road.orders(OrderName.HOLD)
+    assert road.last(OrderRefused).why == "held_already"
+    assert len(road.entries(Held)) == 1
+
+
+def test_of_an_order_for_many_the_owner_hears_and_the_builder_not_oven_by_oven() -> None:
+    road = Road().begin(builder="beth")
+    road.orders(OrderName.HOLD, together="storm-1", why="storm")
+    assert [type(one) for one in road.heard] == [OrderTold]
+    assert road.entries(Held)[0].together == "storm-1"
+    road.orders(OrderName.HOLD, together="storm-1")
+    assert len(road.entries(Held)) == 1
+
+
+def test_no_plan_gets_harder_by_an_order_for_many_that_was_not_confirmed() -> None:
+    road = Road().begin(builder="beth")
+    road.orders(OrderName.CAP, value=150.0)
+    road.orders(OrderName.CAP, value=200.0, together="x")
+    assert road.record.lid_c == 150.0
+    assert not road.heard
+
+
+def test_what_was_ordered_together_is_taken_back_by_what_it_has_in_common() -> None:
+    road = Road().begin(builder="beth")
+    road.orders(OrderName.CAP, value=200.0, together="x")
+    road.orders(OrderName.CAP, value=150.0)
+    road.orders(OrderName.TAKE_BACK, field="x", together="y", confirmed=True)
+    assert [one.cap_c for one in road.record.all_of(Capped)] == [150.0]
+    road.orders(OrderName.TAKE_BACK, field="x", together="z", confirmed=True)
+    assert len(road.entries(TakenBack)) == 1, "there is nothing more to take back"
+
+
+def test_days_closed_for_many_are_laid_anew_when_the_alarm_comes() -> None:
+    road = Road().begin(builder="beth")
+    first = road.record.promise[0].day
+    road.orders(OrderName.FORBID, first=first, last=first + timedelta(days=1), together="x")
+    assert road.alarms[AlarmName.ORDERED] == road.now
+    road.wait(1)
+    assert road.record.promise[0].day > first + timedelta(days=1)
+    assert AlarmName.ORDERED not in road.alarms
+
+
+def test_days_that_it_does_not_touch_are_left_alone() -> None:
+    road = Road().begin(builder="beth")
+    far = road.record.promise[-1].day + timedelta(days=30)
+    road.orders(OrderName.FORBID, first=far, last=far, together="x")
+    assert AlarmName.ORDERED not in road.alarms
+
+
+def test_a_long_gap_is_planned_for_within_a_quarter_of_an_hour() -> None:
+    road = Road().begin(builder="beth")
+    far = road.record.promise[0].day + timedelta(days=20)
+    road.orders(OrderName.MOVE, first=far, together="x")
+    road.wait(0.1)
+    assert road.record.promise[0].day >= far, "the days at once"
+    assert road.now < road.alarms[AlarmName.ORDERED] <= road.now + timedelta(minutes=17)
+    road.wait(20)
+    assert AlarmName.ORDERED not in road.alarms
+    alone = Road().begin(builder="beth")
+    alone.orders(OrderName.MOVE, first=far)
+    assert road.record.promise == alone.record.promise, "as if it were the only one"
+
+
+def test_a_hold_for_many_ends_the_adding_at_a_fire_at_once() -> None:
+    road = lit(builder="beth")
+    road.wait(31)
+    road.orders(OrderName.HOLD, together="x")
+    assert Action.STOP in [one.action for one in road.record.sessions[-1].advised]
+
+
+def test_a_cap_for_many_reaches_the_fire_that_burns() -> None:
+    road = lit(builder="beth")
+    road.wait(31)
+    road.reads(70)
+    road.orders(OrderName.CAP, value=100.0, together="x")
+    road.wait(1)
+    assert road.last(Advice).aim.high_c == 100.0

@@ -17,7 +17,6 @@ from scheduling.meaning import (
     SettingsShown,
     SetUpQuestion,
     SetUpRefused,
-    Welcome,
 )
 from scheduling.record import Record
 from scheduling.remark import Doubt
@@ -27,7 +26,7 @@ from tests.scheduling.road import ANA, ANSWERS, Road
 def test_the_first_meeting_welcomes_and_asks_one_question() -> None:
     road = Road()
     road.happen(Begun(ANA, "Ana's oven"))
-    assert [type(one) for one in road.heard] == [Welcome, SetUpQuestion]
+    assert [one.kind for one in road.heard] == ["welcome", "set_up_question"]
     assert road.last(SetUpQuestion).about is About.UNITS
 
 

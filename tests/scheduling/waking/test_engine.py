@@ -10,7 +10,7 @@ from scheduling.alarm import Alarm, AlarmName
 from scheduling.happening import Came, Delivery, Happening
 from scheduling.meaning import Meaning
 from scheduling.outcome import BUILDER, TENDERS, Message, Outcome, Urgency
-from scheduling.ports import OutboxState, Parcel, Person
+from scheduling.ports import OutboxState, OvenCard, Parcel, Person
 from scheduling.waking.engine import NoSuchOvenError
 from tests.contract.samples import ANA, MINUTE, NOON, entry, row
 from tests.crash.mortal import MortalStore, Step
@@ -250,3 +250,29 @@ async def test_the_night_the_clocks_go_back_has_its_hour_in_utc(rooms: Rooms) ->
     rooms.book.then = lambda *_: Outcome(messages=(Message("ana", SAID, Urgency.CALM),))
     await rooms.engine.happen("dome", BACK)
     assert (await rooms.letter("id1")).not_before == datetime(2026, 10, 25, 7, tzinfo=UTC)
+
+
+async def test_many_ovens_are_walked_some_at_a_time_and_a_fault_of_one_is_no_others(
+    rooms: Rooms,
+) -> None:
+    names = [f"o{number:03}" for number in range(120)]
+    async with rooms.store.write() as unit:
+        for name in names:
+            await unit.ovens.put(OvenCard(id=name, name=name, owners=("ana",)))
+        await unit.commit()
+
+    def then(record: Tally, happening: Happening, now: datetime) -> Outcome:
+        if happening is not BACK:
+            raise ValueError("a fault")
+        return Outcome((entry(),))
+
+    rooms.book.then = then
+    each: dict[str, Happening] = dict.fromkeys([*names, "nowhere"], BACK)
+    fates = await rooms.engine.happen_each(each | {"o007": Delivery("ben", True)})
+    assert set(fates) == {*names, "nowhere"}
+    assert isinstance(fates["o007"], ValueError)
+    assert isinstance(fates["nowhere"], NoSuchOvenError)
+    done = [name for name in names if isinstance(fates[name], Outcome)]
+    assert len(done) == 119
+    for name in done:
+        assert len((await rooms.engine.record(name)).entries) == 1

@@ -37,7 +37,8 @@ def painter(kind: str, data: Mapping[str, object]) -> bytes:
 def letter(text: str = "Stoke now.", **parcel: Any) -> Letter:
     rows: tuple[tuple[str, ...], ...] = parcel.get("buttons", ())
     labels = [label for row in rows for label in row]
-    choices = {label: Confirm(proposal=label) for label in labels}
+    chats: Mapping[str, str] = parcel.get("chats", {})
+    choices = {label: Confirm(proposal=label) for label in labels if label not in chats}
     return Letter(
         "L1",
         "p1",
@@ -46,7 +47,7 @@ def letter(text: str = "Stoke now.", **parcel: Any) -> Letter:
         Urgency.FIRE,
         NOW,
         NOW,
-        button_keys={label: f"k{i}" for i, label in enumerate(labels)},
+        button_keys={label: f"k{i}" for i, label in enumerate(labels) if label in choices},
     )
 
 
@@ -80,6 +81,66 @@ async def test_a_letter_is_shown_with_its_markup_and_buttons(
     assert shown.buttons == (("Done", "Later"), ("Help",))
     assert shown.callback_data == {"Done": "k0", "Later": "k1", "Help": "k2"}
     assert sent.ref == str(shown.message)
+
+
+CALL: dict[str, Any] = {
+    "buttons": (("Take it",), ("Write to Rosa",)),
+    "chats": {"Write to Rosa": "4711"},
+}
+
+
+async def test_a_chat_is_opened_by_a_link_and_sends_nothing_back(
+    api: BotApi, carrier: TelegramCarrier
+) -> None:
+    await carrier.send(letter(**CALL), ANA)
+    (call,) = api.called("sendMessage")
+    assert isinstance(call, methods.SendMessage)
+    assert call.reply_markup is not None
+    ((take,), (write,)) = call.reply_markup.inline_keyboard
+    assert (take.callback_data, take.url) == ("k0", None)
+    assert (write.text, write.url, write.callback_data) == (
+        "Write to Rosa", "tg://user?id=4711", None,
+    )  # fmt: skip
+
+
+async def test_where_privacy_forbids_the_link_the_words_and_the_other_buttons_arrive(
+    api: BotApi, carrier: TelegramCarrier
+) -> None:
+    api.fail("sendMessage", Refusal(400, "Bad Request: BUTTON_USER_PRIVACY_RESTRICTED"))
+    await carrier.send(letter("Flames in the flue.", **CALL), ANA)
+    (shown,) = api.read(7)
+    assert (shown.text, shown.buttons) == ("Flames in the flue.", (("Take it",),))
+
+
+async def test_a_picture_with_a_link_that_is_forbidden_is_shown_too(
+    api: BotApi, carrier: TelegramCarrier
+) -> None:
+    api.fail("sendPhoto", Refusal(400, "Bad Request: BUTTON_USER_PRIVACY_RESTRICTED"))
+    await carrier.send(letter(attachments=(PICTURE,), **CALL), ANA)
+    (shown,) = api.read(7)
+    assert shown.buttons == (("Take it",),)
+
+
+async def test_a_chat_of_somebody_forgotten_is_no_button(
+    api: BotApi, carrier: TelegramCarrier
+) -> None:
+    await carrier.send(letter(**(CALL | {"chats": {"Write to Rosa": "–"}})), ANA)
+    (shown,) = api.read(7)
+    assert shown.buttons == (("Take it",),)
+
+
+async def test_photos_of_several_people_say_whose_they_are(
+    api: BotApi, carrier: TelegramCarrier
+) -> None:
+    photos = tuple(
+        Attachment(
+            kind="photo", name="photo.jpg", data={"photo": f"telegram:F{n}"}, alt=f"From oven <{n}>"
+        )
+        for n in (1, 2)
+    )
+    await carrier.send(letter("Two clients need somebody now.", attachments=photos), ANA)
+    told = [shown.text for shown in api.read(7)]
+    assert told == ["Two clients need somebody now.", "From oven <1>", "From oven <2>"]
 
 
 async def test_a_letter_in_a_slot_is_edited_in_place(api: BotApi, carrier: TelegramCarrier) -> None:

@@ -18,6 +18,7 @@ from telegram.error import InvalidToken
 
 from bot import logs
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
+from bot.channels.telegram.menus import MenuBook
 from bot.conversation.incoming import Incoming
 from bot.listening import PortTakenError
 from scheduling.clock import SteppedClock
@@ -81,7 +82,7 @@ class House:
             lambda kind, data: b"",
             base_url=self.api.url,
             webhook=webhook,
-            commands=(("now", "What to do now"),),
+            menus=MenuBook((("now", "What to do now"),)),
             timeouts=QUICK,
             unkept="<b>nothing</b> is kept",
             monotonic=lambda: self.seconds,

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bot.channels.telegram.translation import OLDEST, chat_of, incoming
-from bot.conversation.incoming import TEXT_LIMIT, Incoming, Slash
+from bot.conversation.incoming import TEXT_LIMIT, Incoming, SharedContact, Slash
 from scheduling.choice import CommandName
 from scheduling.ports import InboxRow
 from tests.botapi import updates
@@ -47,6 +47,14 @@ def test_a_command_of_ours_is_told_from_words() -> None:
     assert said("/now@stokewatchbot").command == Slash(CommandName.NOW)
     assert said("/lightning").command is None
     assert said("now").command is None
+
+
+def test_a_reply_names_the_message_that_it_answers() -> None:
+    answered = {"message_id": 2, "date": 0, "chat": updates.chat_of(7), "text": "Max: silent"}
+    told = read(updates.message(7, 3, {"text": "hold", "reply_to_message": answered}))
+    assert told is not None
+    assert (told.text, told.message, told.answering) == ("hold", "3", "2")
+    assert said("hold").answering is None
 
 
 def test_an_edited_message_amends_the_one_of_that_number() -> None:
@@ -106,6 +114,18 @@ def test_a_shared_place_is_latitude_and_longitude() -> None:
     told = read(updates.message(7, 3, {"location": {"latitude": 52, "longitude": -1.5}}))
     assert told is not None
     assert told.location == (52.0, -1.5)
+
+
+@pytest.mark.parametrize(("user", "own"), [(7, True), (8, False), (None, False)])
+def test_a_shared_contact_brings_its_number_and_whether_it_is_their_own(
+    user: int | None, own: bool
+) -> None:
+    contact = {"phone_number": "447700900123", "first_name": "Ana"}
+    contact |= {} if user is None else {"user_id": user}  # type: ignore[dict-item]
+    told = read(updates.message(7, 3, {"contact": contact}))
+    assert told is not None
+    assert told.contact == SharedContact("447700900123", own)
+    assert told.unread is None
 
 
 def test_blocking_and_coming_back_are_told() -> None:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 
 from bot.conversation.heard import Heard
-from bot.wording.builder import NEEDS
+from bot.wording.builder import LIT_ALTHOUGH, NEEDS
 from bot.wording.clients import NEED_NAMES
 from scheduling.happening import Delivery
 from scheduling.hazard import Hazard
@@ -142,10 +142,10 @@ class Saturday:
             if one.text.startswith("Good morning"):
                 self.digests[one.to].append(one)
                 continue
-            alone = {"I’ll take it", "Open the card"} <= set(one.labels)
+            alone = "Open the card" in one.labels and {"I’ll take it", "I’m on it"} & {*one.labels}
             if not alone and "need somebody now" not in one.text:
                 continue
-            if "Nobody has taken this yet" in one.text:
+            if "yet; told" in one.text:
                 self.again += 1
                 continue
             for name, need in _named(one.text):
@@ -162,5 +162,7 @@ def _named(text: str) -> list[tuple[str, str]]:
         (re.findall(r"\b([A-Z][a-z]+\d{3})\b", line)[0].lower(), need)
         for line in lines
         for need in NEEDS
-        if NEEDS[need] in line or re.search(rf": {NEED_NAMES[need]}( for |,|\.)", line)
+        if NEEDS[need] in line
+        or (need == "lit_early" and any(lit in line for lit in LIT_ALTHOUGH.values()))
+        or re.search(rf": {NEED_NAMES[need]}( for |,|\.)", line)
     ]

@@ -61,20 +61,43 @@ async def test_where_nobody_takes_it_the_team_is_told_again_and_ever_more_seldom
     assert [one.step for one in (await van.record("rosa")).all_of(CaseRung)] == [1, 2, 3, 4, 5, 6]
 
 
-async def test_a_new_danger_reaches_who_has_the_case_first_and_then_the_rest(van: Van) -> None:
+async def test_a_new_danger_reaches_who_has_the_case_and_the_rest_only_if_they_do_nothing(
+    van: Van,
+) -> None:
     await in_danger(van)
     await van.press("jo", "I’ll take it")
     told = len(van.told("beth"))
     await van.say("rosa", "i feel dizzy and have a headache")
     assert alerts(van, "jo", "unwell")
-    assert len(van.told("beth")) == told
+    assert "You have them: the others are not told." in van.told("jo")[-1]
     await van.wait(11)
-    assert alerts(van, "beth", "unwell")
+    assert len(alerts(van, "jo", "unwell")) == 2
+    assert len(van.told("beth")) == told
+    await van.wait(20)
+    (late,) = alerts(van, "beth", "unwell")
+    assert "Jo has them, and has not answered to this; told three times." in late
+    assert "Take it over" in van.last("beth").labels
+
+
+async def test_who_has_the_case_says_that_they_are_on_it_and_nobody_is_told_again(
+    van: Van,
+) -> None:
+    await in_danger(van)
+    await van.press("jo", "I’ll take it")
+    told = len(van.told("beth"))
+    await van.say("rosa", "i feel dizzy and have a headache")
+    await van.press("jo", "I’m on it")
+    heard = len(van.told("jo"))
+    await van.wait(hours=3)
+    assert len(van.told("jo")) == heard
+    # That they have it is shown in place of the alert, to those who had one.
+    assert not alerts(van, "beth", "unwell")
+    assert len(van.told("beth")) <= told + 1
 
 
 async def test_any_deed_takes_the_case(van: Van) -> None:
     await in_danger(van)
-    await van.press("beth", "Hold all fires")
+    await van.press("beth", "Hold their fires")
     taken = (await van.record("rosa")).last_of(CaseTaken)
     assert taken is not None
     assert (taken.by, taken.name) == ("beth", "Beth")

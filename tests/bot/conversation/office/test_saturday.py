@@ -9,7 +9,7 @@ import pytest
 from scheduling.journal import Alerted
 from scheduling.record.need import needs_of
 from scheduling.record.standing import DANGERS as AT_ONCE
-from scheduling.record.standing import need
+from scheduling.record.standing import is_danger, need
 from tests.bot.conversation.office.saturday import DANGERS, LATER, TEAM, Saturday
 
 NUDGE = timedelta(minutes=30)
@@ -51,7 +51,8 @@ async def check_digest(saturday: Saturday) -> None:
         record = await saturday.van.record(name)
         found = needs_of(record, saturday.van.now)
         if found:
-            needs["danger" if found[0].what in AT_ONCE else "look"] += 1
+            lit = record.session is not None
+            needs["danger" if is_danger(found[0].what, lit=lit) else "look"] += 1
     for member in TEAM:
         (digest,) = [one for one in saturday.digests[member] if one.at == saturday.van.now]
         assert _number(digest.text, "in danger") == needs["danger"]

@@ -70,10 +70,10 @@ async def test_the_word_never_reaches_another_clients_oven(van: Van) -> None:
 
 async def test_a_hold_by_one_tap_and_a_release_by_word(van: Van) -> None:
     await van.say("beth", "rosa")
-    await van.press("beth", "Hold all fires")
+    await van.press("beth", "Hold their fires")
     assert (await van.card("rosa")).state == "held"
     await van.say("beth", "rosa")
-    await van.press("beth", "Allow fires again")
+    await van.press("beth", "Allow their fires again")
     assert (await van.card("rosa")).state == "held"
     await van.say("beth", "confirmed: gale is over")
     released = (await van.record("rosa")).all_of(Released)[-1]
@@ -223,7 +223,7 @@ async def test_a_button_of_another_teams_client_answers_as_if_it_were_not_there(
         assert card is not None
         await unit.ovens.put(card.model_copy(update={"builder": "another-team"}))
         await unit.commit()
-    nothing = (await van.press("beth", "Hold all fires"))[0]
+    nothing = (await van.press("beth", "Hold their fires"))[0]
     assert "nothing here" in nothing
     assert await van.press("beth", "Talk to them") == [nothing]
     assert await van.press("beth", "Journal") == [nothing]
@@ -236,7 +236,7 @@ async def test_who_left_the_team_orders_no_more_not_even_with_an_old_button(van:
     async with van.store.write() as unit:
         await unit.people.put(beth.model_copy(update={"builder": None}))
         await unit.commit()
-    assert "nothing here" in (await van.press("beth", "Hold all fires"))[0]
+    assert "nothing here" in (await van.press("beth", "Hold their fires"))[0]
     assert (await van.record("rosa")).held is None
 
 

@@ -10,6 +10,7 @@ from typing import Any
 from bot.conversation.chat import CHANNEL, Chat
 from bot.conversation.foundation import Foundation
 from bot.conversation.heard import Heard, Listener
+from bot.conversation.links import Links
 from bot.conversation.office import MorningDigest
 from bot.conversation.reception import Reception
 from bot.conversation.setting_up import SettingUp
@@ -50,6 +51,7 @@ class Van:
         self.voice = Voice()
         self.heard: list[Heard] = []
         self.listener = Listener(self.clock)
+        self.links = Links()
         self.open()
 
     def open(self) -> None:
@@ -58,7 +60,15 @@ class Van:
             self.store, self.voice, self.clock, QuickBook(), self.new_id
         )
         dispatcher = Dispatcher(self.store, self.clock, {CHANNEL: self.listener})
-        base = Foundation(self.store, self.clock, self.engine, self.new_id, (22.0, 7.0), self.voice)
+        base = Foundation(
+            self.store,
+            self.clock,
+            self.engine,
+            self.new_id,
+            (22.0, 7.0),
+            self.voice,
+            links=self.links,
+        )
         places: Any = FewPlaces
         digest = MorningDigest(self.store, self.clock, self.voice, self.new_id)
         house = House(
@@ -119,6 +129,10 @@ class Van:
     async def say(self, who: str, text: str, after: timedelta = MINUTE) -> list[str]:
         """What ``who`` was told for it."""
         return self._told(who, await self.chat.say(who, text, self.now + after))
+
+    async def reply(self, who: str, to: Heard, text: str, after: timedelta = MINUTE) -> list[str]:
+        """What ``who`` was told for an answer to one message of ours."""
+        return self._told(who, await self.chat.say(who, text, self.now + after, to.ref))
 
     async def press(self, who: str, label: str, after: timedelta = MINUTE) -> list[str]:
         return self._told(who, await self.chat.press(who, label, self.now + after))

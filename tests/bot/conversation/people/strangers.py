@@ -19,12 +19,14 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 from bot.conversation.heard import Listener
 from bot.wording.voice import Voice
 from scheduling.choice import (
+    About,
     Agreeing,
     Casing,
     Choice,
     Command,
     CommandName,
     Erasing,
+    Filling,
     Inviting,
     Jotting,
     Keep,
@@ -32,6 +34,8 @@ from scheduling.choice import (
     Opening,
     Ordering,
     OrderName,
+    Preparing,
+    Renewing,
     Revoking,
     Talking,
 )
@@ -60,8 +64,12 @@ CODE = re.compile(r"<b>(id-[^<]+)</b>")
 
 COMMANDS = (
     "/invite", "/second", "/invitations", "/team", "/leave", "/erase", "/start", "/now", "/roster",
-    "/statistics", "/ways", "/settings", "/record", "/plan", "/help", "firing",
+    "/statistics", "/ways", "/settings", "/record", "/plan", "/help", "firing", "/week",
+    "/export", "oven", "size: 80 cm",
 )  # fmt: skip
+
+
+WIDE = ((About.SIZE, "900"),)
 
 
 class Ear(Listener):
@@ -282,6 +290,11 @@ class Strangers(RuleBasedStateMachine):
             return
         ovens = [card.id for card in world.ovens.values() if person.id not in card.owners]
         unseen = [card.id for card in world.ovens.values() if not sees(person, card)]
+        ovens_of_others = [
+            card.id
+            for card in world.ovens.values()
+            if person.builder is None or card.builder != person.builder
+        ]
         teams = [team for team in world.builders if team != person.builder]
         invited = [
             one.id for one in self.run(self.invitations()) if not may_take_back(person, one, world)
@@ -297,8 +310,15 @@ class Strangers(RuleBasedStateMachine):
             (unseen, lambda it: (it, Jotting(text="a note"))),
             (unseen, lambda it: (it, Casing(what="take"))),
             (unseen, lambda it: (it, Talking(what="open"))),
+            (unseen, lambda it: (it, Preparing())),
+            (unseen, lambda it: (None, Preparing(oven=it, about=About.SIZE))),
+            (unseen, lambda it: (None, Filling(answers=WIDE, oven=it))),
+            (ovens_of_others, lambda it: (it, Filling(answers=WIDE))),
             (teams, lambda it: (None, Leaving(what="team", which=it))),
             (invited, lambda it: (None, Revoking(invitation=it))),
+            (invited, lambda it: (None, Renewing(invitation=it))),
+            (invited, lambda it: (None, Preparing(invitation=it))),
+            (invited, lambda it: (None, Filling(answers=WIDE, invitation=it))),
         )
         for foreign, attempt in attempts:
             if foreign:

@@ -108,12 +108,52 @@ async def test_the_name_that_a_builder_invited_them_by_goes_too(desk: Desk) -> N
 async def test_a_team_member_is_gone_from_the_letters_of_the_others(desk: Desk) -> None:
     team = await desk.founded("bea")
     await desk.client("ana", "bea")
-    code = await desk.invitation("bea", "/team a helper")
-    await desk.say("quentin", f"/start {code}")
+    quentin = await desk.member("quentin", "bea")
     await erased(desk, "quentin")
     assert "quentin" not in (await everything(desk)).lower()
+    async with desk.store.read() as unit:
+        log = await unit.builders.log(team)
+    assert quentin.id not in {one for entry in log for one in (entry.person, entry.by)}
+    assert "let_in" in {entry.what for entry in log}
     assert (await desk.oven("ana")).builder == team
     assert await desk.told("ana") == []
+
+
+async def test_a_phone_number_is_gone_from_people_letters_and_all_that_was_typed(
+    desk: Desk,
+) -> None:
+    await desk.founded("bea")
+    bea = await desk.person("bea")
+    assert bea is not None
+    async with desk.store.write() as unit:
+        await unit.people.put(bea.model_copy(update={"zone": "Europe/London"}))
+        await unit.commit()
+    code = await desk.invitation("bea", "/invite Quincey 07700 900123")
+    await desk.say("quentin", f"/start {code}")
+    await desk.say("quentin", "my phone is +44 7700 900456")
+    await desk.say("bea", "quincey")
+    await desk.say("bea", "phone 07700 900789")
+    await erased(desk, "quentin")
+    kept = await everything(desk)
+    for number in ("900123", "900456", "900789"):
+        assert number not in kept
+    assert "quincey" not in kept.lower()
+
+
+async def test_who_leaves_an_oven_takes_their_number_along(desk: Desk) -> None:
+    await desk.founded("bea")
+    await desk.client("quentin", "bea")
+    await desk.say("quentin", "my phone is +44 7700 900456")
+    await desk.say("bea", "quentin")
+    await desk.say("quentin", "/leave")
+    await desk.press_label("quentin", "Figures without me")
+    async with desk.store.read() as unit:
+        bea = await unit.people.at("telegram", "bea")
+        assert bea is not None
+        (copy,) = await unit.ovens.of_builder(bea.builder or "")
+        journal = await unit.ovens.journal(copy.id)
+    told = copy.model_dump_json() + "".join(one.model_dump_json() for one in journal)
+    assert "900456" not in told
 
 
 async def test_asking_is_not_doing(desk: Desk) -> None:

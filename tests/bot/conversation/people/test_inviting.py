@@ -58,7 +58,8 @@ async def test_open_invitations_are_listed_and_each_can_be_taken_back(desk: Desk
     first = await desk.invitation("bea", "/invite Ana")
     second = await desk.invitation("bea", "/invite Ben")
     assert await desk.say("bea", "/invitations") == ["invitations_shown"]
-    assert await desk.press_label("bea", "1. Ana") == ["invitation_revoked"]
+    assert await desk.press_label("bea", "1. Ana") == ["make_up_shown"]
+    assert await desk.press_label("bea", "Take the invitation back") == ["invitation_revoked"]
     assert await desk.say("ana", f"/start {first}") == NOTHING
     assert (await desk.say("ben", f"/start {second}"))[0] == "welcome"
 
