@@ -188,6 +188,11 @@ def whole(text: str) -> str:
     return "“" + " ".join(text.replace("<", "‹").replace(">", "›").split()) + "”"
 
 
+def _in_words(said: str) -> str:
+    """The words of whoever told it, behind what it was taken for."""
+    return f": {whole(said)}" if said else ""
+
+
 def charge(pieces: int | None, kg: float | None) -> str:
     """An amount of wood as counted and as weighed; what was not told is left out. To 10 g, so
     that charges add up to what stands beside them."""
@@ -213,12 +218,12 @@ def told(entry: Written, m: Measures) -> str:
         case Seen():
             return SIGNS[entry.what]
         case HazardSeen():
-            words = f": {whole(entry.words)}" if entry.words else ""
-            return TEXTS[entry.hazard].name + words
+            return TEXTS[entry.hazard].name + _in_words(entry.words)
         case AllWell():
             return "all well"
         case CrackSeen():
-            return CRACKS[entry.size] + (", photo" if entry.photo else "")
+            photo = ", photo" if entry.photo else ""
+            return CRACKS[entry.size] + photo + _in_words(entry.words)
         case Silent():
             silent = {
                 "told": "no answer yet, others told",
