@@ -33,7 +33,10 @@ def test_degrees_and_differences_of_degrees_are_read_each_by_its_own_rule() -> N
 
 @pytest.mark.parametrize("unit", UNITS)
 def test_a_file_comes_back_as_it_went_out_whatever_its_unit(unit: Unit) -> None:
-    ways = read_ways(FULL + MODEL["C"].replace("cast-dense", "our-mix"))
+    paper = '\n[paper]\nname = "The Yard"\naddress = ["1 Mill Lane"]\nlogo = "telegram:1"\n'
+    model = MODEL["C"].replace("cast-dense", "our-mix")
+    ways = read_ways(f"learn = false\n{FULL}{paper}\n{model}")
+    assert (ways.learn, ways.paper.name, len(ways.models)) == (False, "The Yard", 1)
     assert read_ways(written(ways, unit)) == ways
     assert read_ways(written(OwnWays(), unit)) == OwnWays()
 

@@ -12,7 +12,7 @@ from scheduling.meaning import (
     WaysShown,
     WaysUnchanged,
 )
-from scheduling.meaning.ways import WayFault
+from scheduling.meaning.ways import ModelShown, WayFault
 from tests.bot.wording.sample_values import NOW
 
 FAULTS = get_args(WayFault.model_fields["what"].annotation)
@@ -35,7 +35,13 @@ def ways() -> Iterator[Meaning]:
         presets=("Our own mix", "Half brick"),
         models=("Garden 80", "Garden 90"),
         greeting=True,
+        head=("name", "address", "logo"),
+        teaching=(
+            ModelShown(title="Garden <i>80</i>", diameter_mm=800, ovens=7, least=5, fires=(5, 8)),
+            ModelShown(title="Garden 90", diameter_mm=900, ovens=1, least=5, fires=(6, 6)),
+        ),
     )  # fmt: skip
+    yield WaysShown(version=3, made_at=NOW, by="Beth", models=("Garden 80",), learn=False)
     yield WaysRefused(faults=(WayFault(what="not_toml"),))
     for what in FAULTS:
         yield WaysRefused(

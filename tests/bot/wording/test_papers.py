@@ -20,6 +20,7 @@ from scheduling.firing.aim import Action
 from scheduling.journal import (
     Advised,
     Capped,
+    CrackSeen,
     DaysSaid,
     FiringEnded,
     Forbidden,
@@ -38,6 +39,7 @@ from scheduling.journal import (
     Written,
 )
 from scheduling.oven.reading import Suspicion
+from scheduling.remark import CrackSize
 
 AT = datetime(2026, 6, 1, 9, tzinfo=UTC)
 DAY, LATER = date(2026, 6, 6), date(2026, 6, 8)
@@ -59,6 +61,12 @@ CELSIUS, FAHRENHEIT = (Measures(unit, ZoneInfo("Europe/London"), AT) for unit in
         ),
         (DaysSaid(at=AT, first=DAY, last=DAY, free=False), "days told as not free: Sat 6 Jun"),
         (RestrictionSaid(at=AT, first=DAY, last=DAY, over=True), "local fire restriction: over"),
+        (
+            CrackSeen(
+                at=AT, size=CrackSize.HAIRLINE, photo="p", from_words=True, words="hair crack, left"
+            ),
+            "hairline crack, photo: “hair crack, left”",
+        ),
     ],
 )
 def test_an_entry_is_told_in_a_clause(entry: Written, words: str) -> None:
