@@ -17,13 +17,17 @@ from scheduling.meaning.ways import ModelShown, WayFault
 from scheduling.ports import Parcel
 
 
-def _how(m: Measures) -> str:
+def _how(said: WaysShown, m: Measures) -> str:
+    """How to change them; of the head of a record only where it has none, for the file has that."""
     hottest = "final_c = 380" if m.unit == "C" else "final_f = 715"
-    return (
-        "The file has it all: limits, words, checklists, your models and constructions. Send it "
-        f"back, changed; or type a line, like “{hottest}” or “cautions = Keep the dog inside”. "
-        "“none” takes one back. The head of your records has your address (“address = …”) and "
-        "your logo: send it as a picture with the word “logo” under it."
+    head = (
+        "At the head of your records: “address = …”, and your logo, sent as a picture with the "
+        "word “logo” under it."
+    )
+    return joined(
+        "The file has it all, models and constructions too. Send it back, changed, or type a line: "
+        f"“{hottest}”, “cautions = Keep the dog inside”. “none” takes one back.",
+        None if said.head else head,
     )
 
 
@@ -37,7 +41,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         return parcel(
             "You have no ways of your own yet: your clients go by mine.",
             _learning(said, m),
-            _how(m),
+            _how(said, m),
             attachments=ways_file(said.file),
         )
     made = "" if said.made_at is None else f", kept {m.clock(said.made_at)}"
@@ -59,7 +63,7 @@ def shown(said: WaysShown, m: Measures) -> Parcel:
         f"Your ways, version {said.version}{made}{by}.",
         lines(told) if told else "They change nothing." if said.learn else None,
         _learning(said, m),
-        _how(m),
+        _how(said, m),
         attachments=ways_file(said.file),
     )
 
