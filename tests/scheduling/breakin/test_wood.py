@@ -113,7 +113,7 @@ def _coached(construction: str, plateau_c: float, count: int = 10) -> tuple[Floa
     make_up = oven(construction, 850.0, plateau_c)
     aim = _aim(make_up, plateau_c, planned(construction, 850.0, plateau_c)[0])
     ovens = Ovens(made(make_up, count, 3), AIR_C)
-    start = Measured(at=MORNING - timedelta(minutes=5), by="ana", top_c=AIR_C)
+    start = Measured(at=MORNING - timedelta(minutes=5), by="ana", top_c=AIR_C, taken_in="C")
     sessions = [Session(MORNING, aim, False, MORNING, start=start)] * count
     burning = np.full(count, aim.lay_kg)
     asked, peak, look = burning.copy(), np.zeros(count), np.full(count, 30.0)
@@ -136,7 +136,7 @@ def _looked(
 ) -> tuple[Session, float, float]:
     """One look at a fire: the session after it, wood to put on, minutes to the next look."""
     now = MORNING + timedelta(minutes=minute)
-    read = Measured(at=now, by="ana", top_c=float(round(crown_c)))
+    read = Measured(at=now, by="ana", top_c=float(round(crown_c)), taken_in="C")
     session = replace(session, readings=(*session.readings, read))
     known = Known(first_guess_k_kg(make_up), start_c=AIR_C)
     decision = decide(Ground(session, now, Bounds(), True, known=known))
