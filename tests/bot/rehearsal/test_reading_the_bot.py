@@ -103,8 +103,9 @@ def spoken(meaning: Meaning, unit: str = "C") -> Wish:
 
 
 def to_owners() -> list[Meaning]:
-    """What is said to somebody at an oven: a builder's screens are not."""
-    return [one for one in everything() if type(one).__module__ != office.__name__]
+    """What is said to somebody at an oven: a builder's screens and news are not."""
+    told = [one for one in everything() if type(one).__module__ != office.__name__]
+    return [one for one in told if not isinstance(one, FinishedTold)]
 
 
 def spoken_all(kind: type[M]) -> list[tuple[M, Wish]]:
