@@ -18,6 +18,7 @@ from scheduling.meaning import (
     DaysProposed,
     Doubtful,
     Eve,
+    FinishedTold,
     FiringDone,
     FiringStatus,
     HowToLay,
