@@ -22,7 +22,8 @@ STAYS = {
     "kind", "what", "needs", "construction", "builder", "proposal", "greeting", "title", "told",
     "together",
 }  # fmt: skip
-"""Names of ours, ids of teams and of orders for many, and a builder's own words to all of their clients."""
+"""Names of ours, ids of teams and of orders for many, and a builder's own words to all of their
+clients."""
 
 LISTS_THAT_STAY = {"cautions", "before", "after"}
 
