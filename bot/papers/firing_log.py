@@ -10,7 +10,8 @@ from scheduling.advance.showing import firing as shown_firing
 from scheduling.breakin.walltime import local_day
 from scheduling.breakin.weather import Source
 from scheduling.firing.aim import Aim
-from scheduling.firing.session import FROM_AFAR, LONGEST_LINK, SHORTEST_LINK, Session, crown_c
+from scheduling.firing.session import LONGEST_LINK, SHORTEST_LINK, Session, crown_c
+from scheduling.firing.session_fold import FROM_AFAR
 from scheduling.journal import (
     Advised,
     AllWell,

@@ -167,6 +167,7 @@ _BY_NAME = {
     "unheard": "First tell me whether all is well.",
     "cure": "The mortar is not ready for a fire.",
     "restricted": "A local fire restriction holds: follow your fire service.",
+    "forbidden": "Your builder wants no fire today.",
     "weather": "The weather is against it.",
     "away": "You told me that you would be away.",
     "silent": "Nobody answered for a while, so I go carefully.",

@@ -45,6 +45,7 @@ LIT_ALTHOUGH: dict[str, str] = {
     "held": "Lit although you have put its fires on hold.",
     "trouble": "Lit although something reported has to be looked at first.",
     "restricted": "Lit although a local fire restriction holds.",
+    "forbidden": "Lit although you wanted no fire there today.",
     "weather": "Lit although the weather is against it.",
     "warm": "Lit although the dome is still too warm for the cap that you set.",
     "indoors": "Lit although it stands indoors, they say, where I lead no fire.",

@@ -131,6 +131,7 @@ def refused(said: DaysRefused, m: Measures) -> Parcel:
         "away": f"{sentence(day)}: you told me that you are away.",
         "restricted": f"{sentence(day)}: a fire restriction holds, and that comes first. "
         "Tell me when it is lifted.",
+        "forbidden": f"{sentence(day)}: your builder wants no fire then. Ask them.",
         "tending_another": f"{sentence(day)}: you tend another fire then.",
         "usually_busy": f"{sentence(day)}: not among your usual days. You can change those.",
         "too_short": f"{sentence(day)}: too few free hours for this fire.",

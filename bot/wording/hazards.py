@@ -255,6 +255,8 @@ def _way_out(said: MustNotBurn, m: Measures) -> str:
             return f"The mortar is ready on {m.dated(said.ready_on)}, and I’ll write before."
         case "cure":
             return "I’ll write when the mortar is ready."
+        case "forbidden":
+            return "Your builder opens the day again: ask them."
         case "restricted":
             return "Tell me when fires are allowed again."
         case "weather":

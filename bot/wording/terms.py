@@ -121,6 +121,7 @@ def no_fire_because(why: str) -> str:
         "held": "your builder has put all fires on hold",
         "weather": "the weather is against it",
         "restricted": "a local fire restriction holds",
+        "forbidden": "your builder wants no fire today",
         "soaked": "the oven got wet through and must dry first",
         "trouble": "something was reported that has to be looked at first",
         "away": "you told me that nobody is free to stay with it",

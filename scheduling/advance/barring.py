@@ -10,6 +10,7 @@ from scheduling.hazard import HAZARDS, Hazard, Stops
 from scheduling.journal import Seen, WeatherTold
 from scheduling.oven.maturity import Standing
 from scheduling.record.crown import start_c
+from scheduling.record.facts import Facts
 from scheduling.record.hazards import bars_lighting, reach
 from scheduling.record.outlook import cure_of
 from scheduling.remark import Sky
@@ -42,13 +43,23 @@ def barred(turn: Turn, at: datetime) -> str | None:
         return "mortar"
     if cured.standing is not Standing.READY:
         return "cure"
-    if record.availability.on(record.today(at)) is Closed.RESTRICTED:
-        return "restricted"
+    if (closed := _closed(record, record.today(at))) is not None:
+        return closed
     if weather_now(turn) in (Sky.GALE,):
         return "weather"
     if record.session is None and _at_its_lid(turn, at):
         return "warm"
     return None
+
+
+def _closed(record: Facts, day: date) -> str | None:
+    """Why nothing may burn on that day: a restriction, or the builder's word, that forbids it or
+    wants none before another day."""
+    free = record.availability.on(day)
+    if free is Closed.RESTRICTED:
+        return "restricted"
+    early = record.not_before is not None and day < record.not_before
+    return "forbidden" if early or free is Closed.FORBIDDEN else None
 
 
 def _at_its_lid(turn: Turn, at: datetime) -> bool:
@@ -98,8 +109,8 @@ def forbidden(turn: Turn) -> str | None:
     cured = cure_of(record, turn.now)
     if cured is None or cured.standing is not Standing.READY:
         return "cure"
-    if record.availability.on(record.today(turn.now)) is Closed.RESTRICTED:
-        return "restricted"
+    if (closed := _closed(record, record.today(turn.now))) is not None:
+        return closed
     if weather_now(turn) is not None:
         return "weather"
     session = record.session

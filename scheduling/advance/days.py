@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 from scheduling.advance import showing
 from scheduling.advance.promising import promise, remind
 from scheduling.advance.turn import Turn
-from scheduling.breakin.availability import HINDRANCES, Closed, trouble_with
+from scheduling.breakin.availability import HINDRANCES, OUTRANKING, Closed, trouble_with
 from scheduling.breakin.judging import DayScore
 from scheduling.breakin.weather import Forecast
 from scheduling.choice import Restricting
@@ -116,8 +116,8 @@ def _available(turn: Turn, said: Available) -> DaysSaid | None:
     if cured is not None and cured.ready_on is not None and last < cured.ready_on:
         turn.say(DaysRefused(why=Closed.CURING, first=said.first, next_day=cured.ready_on))
         return None
-    if free is Closed.RESTRICTED:
-        turn.say(DaysRefused(why=Closed.RESTRICTED, first=said.first))
+    if free in OUTRANKING:
+        turn.say(DaysRefused(why=free, first=said.first))
         return None
     return DaysSaid(at=turn.at, by=turn.by, first=said.first, last=last, free=True, firing=True)
 

@@ -9,7 +9,7 @@ from scheduling.advance.promising import remind
 from scheduling.advance.turn import Turn
 from scheduling.alarm import AlarmName
 from scheduling.firing.aim import Action
-from scheduling.firing.session import FROM_AFAR
+from scheduling.firing.session_fold import FROM_AFAR
 from scheduling.hazard import HAZARDS
 from scheduling.journal import (
     Advised,

@@ -20,10 +20,15 @@ class Closed(StrEnum):
 
     AWAY = "away"
     RESTRICTED = "restricted"  # a local fire restriction: asked for, never guessed
+    FORBIDDEN = "forbidden"  # the builder wants no fire then
     TENDING_ANOTHER = "tending_another"  # the same person has a fire elsewhere
     USUALLY_BUSY = "usually_busy"
     TOO_SHORT = "too_short"  # fewer hours than the firing takes
     CURING = "curing"
+
+
+OUTRANKING = (Closed.RESTRICTED, Closed.FORBIDDEN)
+"""Why a day stays closed whatever is said of it later."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +72,9 @@ class Availability:
     def on(self, day: date) -> Window | Closed:
         """The free window of a day, or why there is none."""
         about = [rule for rule in self.rules if rule.covers(day)]
-        if any(rule.why is Closed.RESTRICTED and rule.window is None for rule in about):
-            return Closed.RESTRICTED
+        for outranking in OUTRANKING:
+            if any(rule.why is outranking and rule.window is None for rule in about):
+                return outranking
         if about:
             return about[-1].window or about[-1].why
         return self.usual[day.weekday()] or Closed.USUALLY_BUSY

@@ -95,7 +95,7 @@ def _looked_too_big(session: Session) -> bool:
     return not since or climb is None or climb > 0.0
 
 
-STOPS = frozenset({"indoors", "trouble", "held", "cure", "restricted"})
+STOPS = frozenset({"indoors", "trouble", "held", "cure", "restricted", "forbidden"})
 """Why a fire is left to die, whatever the wall has to say."""
 
 

@@ -40,9 +40,8 @@ class WallSays:
 class Ground:
     """All that a decision stands on. ``forbidden`` is why no wood may go on whatever is read:
     ``indoors``, ``held``, ``trouble`` (a hazard that stops the fire), ``hazard`` (one that holds
-    the wood), ``unheard`` (words that nobody understood), ``cure``, ``weather``, ``restricted``,
-    ``away``,
-    ``silent``."""
+    the wood), ``unheard`` (words that nobody understood), ``cure``, ``weather``,
+    ``restricted``, ``forbidden`` (by the builder), ``away``, ``silent``."""
 
     session: Session
     now: datetime

@@ -12,6 +12,7 @@ from scheduling.firing.ground import Decision, Ground, Reason
 from scheduling.firing.response import CATCHES_C, SURE, Response, response_of, unread_room_kg
 from scheduling.firing.rule import SLOW_BELOW_C
 from scheduling.firing.session import Session, burnt_kg_h, usually_late
+from scheduling.firing.unit import slipped
 from scheduling.firing.wood import KINDLING_MM, piece_kg, pieces_of
 
 JUST_FED = timedelta(minutes=12)
@@ -54,6 +55,9 @@ must get hot enough for their soot to burn (own choice)."""
 MOST_CHARGE, MOST_LEARNT_CHARGE, LEARNT = 1.5, 2.5, 3
 """Of the usual charge, at most; and once so many readings have told how this dome answers (own
 choice)."""
+
+SURELY_FAHRENHEIT = 0.01
+"""Chance of the other unit, up to which numbers taken for °F are °F (own choice)."""
 
 BARELY_CLIMBING_K_H = 15.0
 """Two readings by hand differ by so much an hour where nothing burns (own choice)."""
@@ -205,7 +209,7 @@ def _most_kg(
     last = ground.session.last
     if last is not None and last.approximate:
         return 0.5 * aim.charge_kg
-    if _may_look_weak(ground.session) and _wet(ground, aim):
+    if _may_look_weak(ground) and _wet(ground, aim):
         return aim.charge_kg if burnt_down else MOST_CHARGE * aim.charge_kg
     planned_kg_h = aim.charge_kg * 60.0 / aim.stoke_minutes
     rate_kg_h = max(planned_kg_h, *(burnt_kg_h(one) for one in _last_told(ground)), 0.0)
@@ -223,15 +227,17 @@ def _last_told(ground: Ground) -> tuple[Session, ...]:
         and len(one.believed) > LEARNT
         and (one.peak_c or 0.0) < one.aim.high_c
         and all(read.believed for read in one.readings)
-        and not _may_look_weak(one)
+        and (one.believed[-1].unit_certain or one.believed[-1].taken_in == "C")
     )
 
 
-def _may_look_weak(session: Session) -> bool:
+def _may_look_weak(ground: Ground) -> bool:
     """Whether its last number may be °C that was taken for °F, which makes any dome look weak:
-    nobody has named its unit."""
-    last = session.last
-    return last is not None and not last.unit_certain and last.taken_in != "C"
+    nobody has named its unit, and the dome and the wood do not speak clearly for °F either."""
+    session, last = ground.session, ground.session.last
+    if last is None or last.unit_certain or last.taken_in == "C":
+        return False
+    return last.taken_in is None or slipped(session, ground.known, last).chance > SURELY_FAHRENHEIT
 
 
 def _expected_c(answer: Response, kg: float, minutes: float) -> tuple[float, float]:

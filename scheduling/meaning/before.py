@@ -75,7 +75,8 @@ class NotToday(Said):
 
     kind: Literal["not_today"] = "not_today"
     why: Literal[
-        "cure", "held", "weather", "restricted", "soaked", "trouble", "away", "warm", "mortar",
+        "cure", "held", "weather", "restricted", "forbidden", "soaked", "trouble", "away", "warm",
+        "mortar",
         "indoors",
     ]  # fmt: skip
     reasons: tuple[tuple[str, float], ...] = ()
@@ -88,7 +89,8 @@ class LitTooEarly(Said):
 
     kind: Literal["lit_too_early"] = "lit_too_early"
     why: Literal[
-        "cure", "held", "weather", "restricted", "soaked", "trouble", "away", "warm", "mortar",
+        "cure", "held", "weather", "restricted", "forbidden", "soaked", "trouble", "away", "warm",
+        "mortar",
         "set_up",
     ]  # fmt: skip
     ready_on: date | None = None

@@ -14,7 +14,8 @@ from scheduling.breakin.weather import Forecast, OwnersWord
 from scheduling.choice import About, Keep
 from scheduling.firing.aim import plateau_under
 from scheduling.firing.answers import place_of
-from scheduling.firing.session import Session, sessions_of
+from scheduling.firing.session import Session
+from scheduling.firing.session_fold import sessions_of
 from scheduling.journal import (
     Agreed,
     Answered,

@@ -11,7 +11,8 @@ ANY_HOUR = Window(7.0, 22.0)
 
 
 def free_days(answers: Mapping[About, str], entries: Sequence[Entry]) -> Availability:
-    """By the set-up's answers and all that was said since; a restriction outranks the rest."""
+    """By the set-up's answers and all that was said since. A restriction outranks the rest, and
+    what the builder forbids outranks what the owner says."""
     days, hours = answers.get(About.DAYS), answers.get(About.HOURS)
     window = Window(*map(float, hours.split("-"))) if hours else ANY_HOUR
     free = Availability(tuple(window if not days or str(i) in days else None for i in range(7)))
@@ -44,6 +45,6 @@ def _rule_of(entry: Entry, usual: Window) -> Rule | None:
             whole = window == Window()
             return Rule(entry.first, entry.last, usual if whole else window)
         case Forbidden():
-            return Rule(entry.first, entry.last)
+            return Rule(entry.first, entry.last, None, Closed.FORBIDDEN)
         case _:
             return None

@@ -1,9 +1,13 @@
 """A thermometer that stands on the other unit, told from the fire's own readings."""
 
+from dataclasses import replace
 from datetime import timedelta
+
+import pytest
 
 from scheduling.firing.response import Known
 from scheduling.firing.session import Session
+from scheduling.firing.steering import SURELY_FAHRENHEIT
 from scheduling.firing.unit import ASKED_FROM, misread, slipped, turned
 from scheduling.journal import Measured, WoodPutOn
 from tests.scheduling.firing.test_advice import LIT, aim, read
@@ -80,3 +84,24 @@ def test_nothing_is_put_right_that_was_right() -> None:
     session, newest = fire(TRUE[:4])
     named = newest.model_copy(update={"unit_certain": True})
     assert misread(session, KNOWN, named) == ()
+
+
+def in_fahrenheit(tops: list[tuple[float, float]]) -> tuple[Session, Measured]:
+    """The same, all of it taken for °F."""
+    session, newest = fire(tops)
+    taken = tuple(one.model_copy(update={"taken_in": "F"}) for one in session.readings)
+    return replace(session, readings=taken), newest.model_copy(update={"taken_in": "F"})
+
+
+@pytest.mark.parametrize("answers", [1.0, 0.6])
+def test_fahrenheit_that_is_fahrenheit_speaks_clearly_for_itself(answers: float) -> None:
+    """Of a dome that answers as promised, and of a weak one."""
+    session, newest = in_fahrenheit([(m, 20.0 + answers * (top_c - 20.0)) for m, top_c in TRUE])
+    assert slipped(session, KNOWN, newest).chance < SURELY_FAHRENHEIT
+
+
+def test_celsius_taken_for_fahrenheit_never_does() -> None:
+    taken = [(minute, (top_c - 32.0) / 1.8) for minute, top_c in TRUE]
+    for last in range(1, len(taken) + 1):
+        session, newest = in_fahrenheit(taken[:last])
+        assert slipped(session, KNOWN, newest).chance > SURELY_FAHRENHEIT
