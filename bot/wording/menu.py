@@ -4,6 +4,12 @@ from scheduling.choice import CommandName
 
 _Menu = tuple[tuple[str, str], ...]
 
+_AT_LAST: _Menu = (
+    (CommandName.LEAVE.value, "Leave an oven, or a team"),
+    (CommandName.ERASE.value, "Erase all that is known of me"),
+    (CommandName.HELP.value, "What I can say here"),
+)
+
 OWNER: _Menu = (
     (CommandName.NOW.value, "What to do at this moment"),
     (CommandName.PLAN.value, "All fires, with their days"),
@@ -13,9 +19,7 @@ OWNER: _Menu = (
     (CommandName.UNDO.value, "Take back what I said last"),
     (CommandName.SETTINGS.value, "What is known of my oven"),
     (CommandName.SECOND.value, "Invite somebody to help at the fire"),
-    (CommandName.LEAVE.value, "Leave an oven, or a team"),
-    (CommandName.ERASE.value, "Erase all that is known of me"),
-    (CommandName.HELP.value, "What I can say here"),
+    *_AT_LAST,
 )
 
 _OF_CLIENTS: _Menu = (
@@ -31,12 +35,6 @@ _OF_AN_OFFICE: _Menu = (
     (CommandName.IMPORT.value, "Bring clients along in a file"),
     (CommandName.EXPORT.value, "My clients as a file"),
     (CommandName.STATISTICS.value, "What my ovens add up to"),
-)
-
-_AT_LAST: _Menu = (
-    (CommandName.LEAVE.value, "Leave an oven, or a team"),
-    (CommandName.ERASE.value, "Erase all that is known of me"),
-    (CommandName.HELP.value, "What I can say here"),
 )
 
 BUILDER: _Menu = (

@@ -1,14 +1,11 @@
 """A calendar over HTTP: to whoever has the code, not too often, beside Telegram's own door."""
 
 import io
-import logging
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import AsyncIterator
 
 import httpx
 import pytest
-import structlog
 
-from bot import logs
 from bot.calendars.page import AT_ONCE, STRANGE_AT_ONCE, Gate, route
 from bot.channels.telegram.intake import Intake
 from bot.channels.telegram.webhook import SECRET_HEADER, WebhookServer
@@ -49,19 +46,6 @@ async def web(unused_tcp_port: int) -> AsyncIterator[Web]:
     yield web
     await web.client.aclose()
     await web.server.close()
-
-
-@pytest.fixture
-def log() -> Iterator[io.StringIO]:
-    """Everything that is logged, at the chattiest level."""
-    root = logging.getLogger()
-    before, level = list(root.handlers), root.level
-    stream = io.StringIO()
-    logs.set_up(level="DEBUG", stream=stream)
-    yield stream
-    root.handlers[:] = before
-    root.setLevel(level)
-    structlog.reset_defaults()
 
 
 async def test_whoever_has_the_code_reads_the_calendar(web: Web) -> None:

@@ -2,21 +2,18 @@
 
 import asyncio
 import io
-import logging
 import socket
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
-import structlog
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from pydantic import SecretStr
 from telegram.error import InvalidToken
 
-from bot import logs
 from bot.channels.telegram.channel import TelegramChannel, Timeouts, Webhook
 from bot.channels.telegram.menus import MenuBook
 from bot.conversation.incoming import Incoming
@@ -99,19 +96,6 @@ class House:
 async def house() -> AsyncIterator[House]:
     async with BotApi() as api:
         yield House(api)
-
-
-@pytest.fixture
-def log() -> Iterator[io.StringIO]:
-    """Everything that is logged, at the chattiest level, with no secret taken out."""
-    root = logging.getLogger()
-    before, level = list(root.handlers), root.level
-    stream = io.StringIO()
-    logs.set_up(level="DEBUG", stream=stream)
-    yield stream
-    root.handlers[:] = before
-    root.setLevel(level)
-    structlog.reset_defaults()
 
 
 async def test_what_people_write_arrives_in_order_and_is_done(house: House) -> None:
